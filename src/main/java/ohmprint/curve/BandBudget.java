@@ -1,0 +1,17 @@
+package ohmprint.curve;
+
+/**
+ * Standard uncertainties of |Z| in one band by origin, all in ohms; they add in quadrature.
+ *
+ * @param noise what is random from bin to bin: ambient noise, hum remnants, converter noise
+ * @param drift gain changes between takes: source level, position, preamplifier
+ * @param loads tolerance of the load resistors
+ * @param input what is not known of the recording input and its cable
+ * @param timing residual delay between takes
+ */
+public record BandBudget(double noise, double drift, double loads, double input, double timing) {
+    /** Combined standard uncertainty in ohms: the root sum of squares. */
+    public double combined() {
+        return Math.sqrt(noise * noise + drift * drift + loads * loads + input * input + timing * timing);
+    }
+}

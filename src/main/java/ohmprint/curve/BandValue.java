@@ -1,0 +1,128 @@
+package ohmprint.curve;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What is stated for one band, at its exact midband frequency. Fields that the evidence does not determine are NaN.
+ *
+ * @param frequencyHz midband in hertz
+ * @param status kind of statement
+ * @param resistanceOhm R = Re Z in ohms; may be negative, never clipped
+ * @param reactanceOhm X = Im Z in ohms; NaN where its sign is not determined (power route)
+ * @param magnitudeOhm |Z| in ohms
+ * @param phaseRad phase of Z in radians; NaN where the sign is not determined
+ * @param magnitudeU95Ohm 95 % expanded uncertainty of |Z| in ohms
+ * @param phaseU95Rad 95 % expanded uncertainty of the phase in radians
+ * @param magnitudeLowOhm lower bound of |Z| for {@link BandStatus#INTERVAL}, else NaN
+ * @param magnitudeHighOhm upper bound of |Z| for {@link BandStatus#INTERVAL}, else NaN
+ * @param snrDb signal-to-noise ratio of the weakest take in this band, dB; NaN if unknown
+ * @param covariance covariance of (R, X) in Ω²; null where X is not determined
+ * @param budget standard uncertainty of |Z| by origin; null unless measured
+ */
+public record BandValue(
+        double frequencyHz,
+        BandStatus status,
+        double resistanceOhm,
+        double reactanceOhm,
+        double magnitudeOhm,
+        double phaseRad,
+        double magnitudeU95Ohm,
+        double phaseU95Rad,
+        double magnitudeLowOhm,
+        double magnitudeHighOhm,
+        double snrDb,
+        @Nullable PlaneCovariance covariance,
+        @Nullable BandBudget budget) {
+
+    /** A complex value with expanded uncertainties of modulus (Ω) and phase (rad). */
+    public static BandValue complex(
+            double frequencyHz,
+            double r,
+            double x,
+            PlaneCovariance covariance,
+            double magnitudeU95Ohm,
+            double phaseU95Rad,
+            double snrDb,
+            BandBudget budget) {
+        return new BandValue(
+                frequencyHz,
+                BandStatus.MEASURED,
+                r,
+                x,
+                Math.hypot(r, x),
+                Math.atan2(x, r),
+                magnitudeU95Ohm,
+                phaseU95Rad,
+                Double.NaN,
+                Double.NaN,
+                snrDb,
+                covariance,
+                budget);
+    }
+
+    /** |Z| and R in ohms where the sign of X cannot be told (power route). */
+    public static BandValue magnitudeOnly(
+            double frequencyHz,
+            double magnitudeOhm,
+            double resistanceOhm,
+            double magnitudeU95Ohm,
+            double snrDb,
+            BandBudget budget) {
+        double none = Double.NaN;
+        return new BandValue(
+                frequencyHz,
+                BandStatus.MEASURED,
+                resistanceOhm,
+                none,
+                magnitudeOhm,
+                none,
+                magnitudeU95Ohm,
+                none,
+                none,
+                none,
+                snrDb,
+                null,
+                budget);
+    }
+
+    /** Bounds on |Z| in ohms, nothing more. */
+    public static BandValue interval(double frequencyHz, double lowOhm, double highOhm, double snrDb) {
+        double none = Double.NaN;
+        return new BandValue(
+                frequencyHz,
+                BandStatus.INTERVAL,
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                lowOhm,
+                highOhm,
+                snrDb,
+                null,
+                null);
+    }
+
+    /** A band about which the takes say nothing. */
+    public static BandValue rejected(double frequencyHz, double snrDb) {
+        double none = Double.NaN;
+        return new BandValue(
+                frequencyHz, BandStatus.REJECTED, none, none, none, none, none, none, none, none, snrDb, null, null);
+    }
+
+    /** Phase in degrees, NaN where not determined. */
+    public double phaseDeg() {
+        return Math.toDegrees(phaseRad);
+    }
+
+    /** 95 % expanded uncertainty of the phase in degrees, NaN where not determined. */
+    public double phaseU95Deg() {
+        return Math.toDegrees(phaseU95Rad);
+    }
+
+    /** True when this band holds a value with an uncertainty. */
+    public boolean isMeasured() {
+        return status == BandStatus.MEASURED;
+    }
+}

@@ -1,0 +1,28 @@
+package ohmprint.curve;
+
+import java.util.List;
+
+/**
+ * A curve with everything that a reader needs in order to trust or doubt it.
+ *
+ * @param microphone what was measured
+ * @param curve the curve
+ * @param route what the takes were compared with
+ * @param routeReason why that route was taken, in words
+ * @param usability how far it can be trusted
+ * @param findings what was noticed, most serious first
+ * @param provenance where it comes from
+ */
+public record Measurement(
+        Microphone microphone,
+        ImpedanceCurve curve,
+        Route route,
+        String routeReason,
+        Usability usability,
+        List<Finding> findings,
+        Provenance provenance) {
+    /** Copies the list of findings. */
+    public Measurement {
+        findings = List.copyOf(findings);
+    }
+}

@@ -1,0 +1,15 @@
+/**
+ * What a measurement says: the impedance of a microphone on a grid of frequency bands, with its uncertainty, and what
+ * is known about how it was obtained.
+ *
+ * <p>Convention: time dependence e<sup>+jωt</sup>, ω = 2πf, SI units, impedances in ohms as {@code Z = R + jX}. Phases are
+ * in radians inside the program and in degrees only where a name says so. A {@link ohmprint.curve.BandValue} holds the
+ * value <em>at the exact midband frequency</em>, not an average over the band; bands follow IEC 61260-1, base ten.
+ *
+ * <p>Uncertainty follows JCGM 100: a covariance of (R, X), its propagation to modulus and phase, and expanded
+ * uncertainties for 95 % coverage. {@link ohmprint.curve.BandBudget} splits the standard uncertainty of |Z| by origin.
+ *
+ * <p>This package knows nothing of recordings, circuits, solvers, files or screens, and depends on no other.
+ */
+@org.jspecify.annotations.NullMarked
+package ohmprint.curve;
