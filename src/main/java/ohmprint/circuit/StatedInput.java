@@ -1,0 +1,71 @@
+package ohmprint.circuit;
+
+import java.util.List;
+import org.apache.commons.math3.complex.Complex;
+
+/**
+ * An input given as R_in ∥ C_in: {@code Y_in = 1/R_in + jωC_in}.
+ *
+ * @param ohm R_in in ohms
+ * @param tolerancePercent tolerance of R_in in percent
+ * @param capacitancePf C_in in picofarads, 0 when there is none
+ * @param capacitanceTolerancePercent tolerance of C_in in percent
+ */
+public record StatedInput(double ohm, double tolerancePercent, double capacitancePf, double capacitanceTolerancePercent)
+        implements InputImpedance {
+    /** Checks the ranges, see {@link InputImpedance#ofOhms(double, double, double, double)}. */
+    public StatedInput {
+        Quantity.resistance("input resistance", ohm);
+        Quantity.tolerance("input resistance", tolerancePercent);
+        Quantity.notNegative("input capacitance", capacitancePf, "pF");
+        Quantity.tolerance("input capacitance", capacitanceTolerancePercent);
+    }
+
+    @Override
+    public Complex admittance(double hz) {
+        return new Complex(1 / ohm, susceptance(hz));
+    }
+
+    @Override
+    public boolean isKnown() {
+        return true;
+    }
+
+    /** Relative standard uncertainty of R_in, the standard deviation of ln R_in: tolerance/√3. */
+    public double resistanceRelativeStandardUncertainty() {
+        return Quantity.rectangular(tolerancePercent);
+    }
+
+    /** Relative standard uncertainty of C_in, the standard deviation of ln C_in: tolerance/√3. */
+    public double capacitanceRelativeStandardUncertainty() {
+        return Quantity.rectangular(capacitanceTolerancePercent);
+    }
+
+    /** Two influences: {@code −u(ln R_in)/R_in} and {@code jωC_in·u(ln C_in)}. */
+    @Override
+    public List<Complex> standardEffects(double hz) {
+        return List.of(
+                new Complex(-resistanceRelativeStandardUncertainty() / ohm, 0),
+                new Complex(0, susceptance(hz) * capacitanceRelativeStandardUncertainty()));
+    }
+
+    @Override
+    public double lowestHz() {
+        return 0;
+    }
+
+    @Override
+    public double highestHz() {
+        return Double.POSITIVE_INFINITY;
+    }
+
+    @Override
+    public String label() {
+        String resistance = Quantity.text(ohm) + " Ω ± " + Quantity.text(tolerancePercent) + " %";
+        return capacitancePf == 0 ? resistance : resistance + " ∥ " + Quantity.text(capacitancePf) + " pF";
+    }
+
+    private double susceptance(double hz) {
+        return 2 * Math.PI * hz * capacitancePf * 1e-12;
+    }
+}
