@@ -1,0 +1,27 @@
+package ohmprint.estimate;
+
+/**
+ * Maximum-likelihood fit of one band.
+ *
+ * @param frequencyHz frequency f_m to which the value belongs, hertz
+ * @param resistanceOhm Re Z(f_m), ohms
+ * @param reactanceOhm Im Z(f_m), ohms
+ * @param noiseVariance variance of either part from noise alone, Ω², for the stated noise of the observations
+ * @param residual what the model leaves, in units of the stated noise: sum over snapshots
+ * @param degreesOfFreedom complex degrees of freedom of the residual; its expectation if the noise is stated right
+ * @param signalToNoise power ratio of signal and noise of the weakest take in the band
+ * @param bins number of bins used
+ * @param sensitivityRe response of R in ohms to one standard uncertainty of each shared nuisance
+ * @param sensitivityIm response of X in ohms
+ */
+record BandFit(
+        double frequencyHz,
+        double resistanceOhm,
+        double reactanceOhm,
+        double noiseVariance,
+        double residual,
+        double degreesOfFreedom,
+        double signalToNoise,
+        int bins,
+        double[] sensitivityRe,
+        double[] sensitivityIm) {}

@@ -1,0 +1,247 @@
+package ohmprint.estimate;
+
+import java.util.List;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.DecompositionSolver;
+import org.apache.commons.math3.linear.QRDecomposition;
+import org.apache.commons.math3.linear.RealVector;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Solves one band: a weighted linear start, then Gauss–Newton on the likelihood with the amplitudes eliminated.
+ *
+ * <p>Start: {@code 1/D_k = a + b·y_k}, Z = b/a, weighted by |D_k|⁴/σ_k². Multiplied by D_k·A it reads
+ * {@code D_k·(1 + Z·y_k) = A}, whose weighted scatter over k is a quadratic form in Z and needs only S.
+ */
+final class BandSolver {
+    private static final int MAX_STEPS = 25;
+    private static final int MAX_HALVINGS = 12;
+    private static final double CONVERGED = 1e-9;
+
+    private final BinObservations obs;
+    private final DividerPoint point;
+    private final ProjectedBin bin;
+    private final List<Nuisance> nuisances;
+
+    BandSolver(BinObservations obs, LoadedTakes takes, List<Nuisance> nuisances) {
+        this.obs = obs;
+        this.point = new DividerPoint(takes);
+        this.bin = new ProjectedBin(takes.size());
+        this.nuisances = nuisances;
+    }
+
+    /**
+     * Fits the bins {@code [from, to)}.
+     *
+     * @param hz frequency f_m to which the value belongs
+     * @param order degree of the polynomial in ln(f/f_m): 0, 1 or 2
+     * @return the fit, or null when the bins hold too little to fit at all
+     */
+    @Nullable
+    BandFit fit(int from, int to, double hz, int order) {
+        int terms = order + 1;
+        if (to - from < terms) {
+            return null;
+        }
+        double[] re = new double[terms];
+        double[] im = new double[terms];
+        linearStart(from, to, re, im);
+        Normal now = normal(from, to, hz, re, im);
+        for (int step = 0; step < MAX_STEPS; step++) {
+            RealVector dRe = now.solve(now.gradientRe);
+            RealVector dIm = now.solve(now.gradientIm);
+            if (dRe == null || dIm == null) {
+                return null;
+            }
+            double scale = 1;
+            Normal next = now;
+            double[] nextRe = re;
+            double[] nextIm = im;
+            for (int half = 0; half < MAX_HALVINGS; half++, scale /= 2) {
+                nextRe = moved(re, dRe, scale);
+                nextIm = moved(im, dIm, scale);
+                next = normal(from, to, hz, nextRe, nextIm);
+                if (next.cost <= now.cost) {
+                    break;
+                }
+            }
+            if (!(next.cost <= now.cost)) {
+                break;
+            }
+            double change = Math.hypot(scale * dRe.getEntry(0), scale * dIm.getEntry(0));
+            re = nextRe;
+            im = nextIm;
+            now = next;
+            if (change <= CONVERGED * (1 + Math.hypot(re[0], im[0]))) {
+                break;
+            }
+        }
+        return result(now, from, to, hz, re, im);
+    }
+
+    private @Nullable BandFit result(Normal at, int from, int to, double hz, double[] re, double[] im) {
+        RealVector unit = new ArrayRealVector(re.length);
+        unit.setEntry(0, 1);
+        RealVector first = at.solve(unit);
+        if (first == null) {
+            return null;
+        }
+        double[] sRe = new double[nuisances.size()];
+        double[] sIm = new double[nuisances.size()];
+        sensitivities(from, to, hz, re, im, first, sRe, sIm);
+        double freedom = obs.averages() * ((to - from) * (obs.takes() - 1.0)) - re.length;
+        return new BandFit(
+                hz,
+                re[0],
+                im[0],
+                first.getEntry(0) / (2 * obs.averages()),
+                obs.averages() * at.cost,
+                freedom,
+                at.signalToNoise,
+                to - from,
+                sRe,
+                sIm);
+    }
+
+    private void sensitivities(
+            int from, int to, double hz, double[] re, double[] im, RealVector row, double[] sRe, double[] sIm) {
+        int takes = obs.takes();
+        double[] eRe = new double[takes];
+        double[] eIm = new double[takes];
+        double[] pair = new double[2];
+        for (int i = from; i < to; i++) {
+            double u = place(i, hz, re, im);
+            bin.evaluate(obs, i, point);
+            point.loadInputEffects();
+            double weight = 0;
+            for (int j = re.length - 1; j >= 0; j--) {
+                weight = weight * u + row.getEntry(j);
+            }
+            for (int n = 0; n < nuisances.size(); n++) {
+                for (int k = 0; k < takes; k++) {
+                    nuisances.get(n).effect(k, point, pair);
+                    eRe[k] = pair[0];
+                    eIm[k] = pair[1];
+                }
+                bin.response(eRe, eIm, pair);
+                sRe[n] += weight * pair[0];
+                sIm[n] += weight * pair[1];
+            }
+        }
+    }
+
+    private Normal normal(int from, int to, double hz, double[] re, double[] im) {
+        int terms = re.length;
+        Normal sum = new Normal(terms);
+        double[] signal = new double[obs.takes()];
+        double[] noise = new double[obs.takes()];
+        for (int i = from; i < to; i++) {
+            double u = place(i, hz, re, im);
+            bin.evaluate(obs, i, point);
+            sum.cost += bin.cost();
+            double info = bin.information();
+            double gRe = bin.gradientRe();
+            double gIm = bin.gradientIm();
+            double ui = 1;
+            for (int a = 0; a < terms; a++, ui *= u) {
+                sum.gradientRe.addToEntry(a, gRe * ui);
+                sum.gradientIm.addToEntry(a, gIm * ui);
+                double uj = ui;
+                for (int b = 0; b < terms; b++, uj *= u) {
+                    sum.information.addToEntry(a, b, info * uj);
+                }
+            }
+            double power = bin.signalPower();
+            for (int k = 0; k < signal.length; k++) {
+                signal[k] += power * (point.hRe(k) * point.hRe(k) + point.hIm(k) * point.hIm(k));
+                noise[k] += obs.noise(i, k);
+            }
+        }
+        sum.signalToNoise = Double.POSITIVE_INFINITY;
+        for (int k = 0; k < signal.length; k++) {
+            sum.signalToNoise = Math.min(sum.signalToNoise, signal[k] / noise[k]);
+        }
+        return sum;
+    }
+
+    /** Puts the divider at bin {@code i} with Z from the polynomial; returns u = ln(f/f_m). */
+    private double place(int i, double hz, double[] re, double[] im) {
+        double u = Math.log(obs.hz(i) / hz);
+        double zRe = 0;
+        double zIm = 0;
+        for (int j = re.length - 1; j >= 0; j--) {
+            zRe = zRe * u + re[j];
+            zIm = zIm * u + im[j];
+        }
+        point.frequency(obs.hz(i));
+        point.impedance(zRe, zIm);
+        return u;
+    }
+
+    /** Minimises Σ v_k·|D_k(1 + Z·y_k) − mean|², v_k = S_kk/σ_k², over one Z for all bins. */
+    private void linearStart(int from, int to, double[] re, double[] im) {
+        int takes = obs.takes();
+        double cRe = 0;
+        double cIm = 0;
+        double q = 0;
+        for (int i = from; i < to; i++) {
+            point.frequency(obs.hz(i));
+            double total = 0;
+            for (int k = 0; k < takes; k++) {
+                total += obs.re(i, k, k) / obs.noise(i, k);
+            }
+            for (int k = 0; k < takes; k++) {
+                double vk = obs.re(i, k, k) / obs.noise(i, k);
+                for (int l = 0; l < takes; l++) {
+                    double vl = obs.re(i, l, l) / obs.noise(i, l);
+                    double weight = ((k == l ? vk : 0) - vk * vl / total);
+                    double s = obs.re(i, l, k);
+                    double t = obs.im(i, l, k);
+                    double ykRe = point.yRe(k);
+                    double ykIm = point.yIm(k);
+                    cRe += weight * (ykRe * s + ykIm * t);
+                    cIm += weight * (ykRe * t - ykIm * s);
+                    double yyRe = ykRe * point.yRe(l) + ykIm * point.yIm(l);
+                    double yyIm = ykRe * point.yIm(l) - ykIm * point.yRe(l);
+                    q += weight * (yyRe * s - yyIm * t);
+                }
+            }
+        }
+        re[0] = -cRe / q;
+        im[0] = -cIm / q;
+    }
+
+    private static double[] moved(double[] at, RealVector direction, double scale) {
+        double[] out = at.clone();
+        for (int j = 0; j < out.length; j++) {
+            out[j] -= scale * direction.getEntry(j);
+        }
+        return out;
+    }
+
+    /** Normal equations of one Gauss–Newton step: the information is real because h is analytic in Z. */
+    private static final class Normal {
+        final Array2DRowRealMatrix information;
+        final RealVector gradientRe;
+        final RealVector gradientIm;
+        double cost;
+        double signalToNoise;
+
+        Normal(int terms) {
+            information = new Array2DRowRealMatrix(terms, terms);
+            gradientRe = new ArrayRealVector(terms);
+            gradientIm = new ArrayRealVector(terms);
+        }
+
+        @Nullable
+        RealVector solve(RealVector right) {
+            DecompositionSolver solver = new QRDecomposition(information, 1e-300).getSolver();
+            if (!solver.isNonSingular()) {
+                return null;
+            }
+            RealVector x = solver.solve(right);
+            return x.isNaN() || x.isInfinite() ? null : x;
+        }
+    }
+}

@@ -1,0 +1,163 @@
+package ohmprint.estimate;
+
+/**
+ * What K takes hold at N frequency bins: cross products and noise.
+ *
+ * <p>Per bin i the Hermitian K×K matrix {@code S_kl = mean over snapshots of D_k·D_l*} and the expected noise
+ * {@code σ_k²} inside {@code S_kk}, in the same (arbitrary) unit. Entries are written once, by whoever builds the
+ * observations, and read by the solvers.
+ */
+public final class BinObservations {
+    private final int takes;
+    private final double[] hz;
+    private final double[] re;
+    private final double[] im;
+    private final double[] noise;
+    private final double averages;
+
+    /**
+     * Observations filled with zeros.
+     *
+     * @param takes number of takes K
+     * @param hz bin frequencies in hertz, ascending; length N
+     * @param averages independent complex snapshots per bin, allowing for overlap of blocks and correlation of
+     *     neighbouring bins; may be below 1
+     */
+    public BinObservations(int takes, double[] hz, double averages) {
+        this.takes = takes;
+        this.hz = hz.clone();
+        this.averages = averages;
+        this.re = new double[hz.length * takes * takes];
+        this.im = new double[hz.length * takes * takes];
+        this.noise = new double[hz.length * takes];
+    }
+
+    /** Sets the matrix of bin {@code i} to the outer product of one complex snapshot per take. */
+    public void setSnapshot(int i, double[] dRe, double[] dIm) {
+        for (int k = 0; k < takes; k++) {
+            for (int l = 0; l < takes; l++) {
+                set(i, k, l, dRe[k] * dRe[l] + dIm[k] * dIm[l], dIm[k] * dRe[l] - dRe[k] * dIm[l]);
+            }
+        }
+    }
+
+    /** Sets S_kl of bin {@code i}; the caller sets S_lk to the conjugate. */
+    public void set(int i, int k, int l, double real, double imaginary) {
+        int at = (i * takes + k) * takes + l;
+        re[at] = real;
+        im[at] = imaginary;
+    }
+
+    /** Sets the noise variance of take {@code k} at bin {@code i}; positive. */
+    public void setNoise(int i, int k, double variance) {
+        noise[i * takes + k] = variance;
+    }
+
+    /** Number of takes K. */
+    public int takes() {
+        return takes;
+    }
+
+    /** Number of bins N. */
+    public int size() {
+        return hz.length;
+    }
+
+    /** Frequency of bin {@code i} in hertz. */
+    public double hz(int i) {
+        return hz[i];
+    }
+
+    /** Independent complex snapshots per bin. */
+    public double averages() {
+        return averages;
+    }
+
+    /** Real part of S_kl at bin {@code i}. */
+    public double re(int i, int k, int l) {
+        return re[(i * takes + k) * takes + l];
+    }
+
+    /** Imaginary part of S_kl at bin {@code i}. */
+    public double im(int i, int k, int l) {
+        return im[(i * takes + k) * takes + l];
+    }
+
+    /** Noise variance of take {@code k} at bin {@code i}. */
+    public double noise(int i, int k) {
+        return noise[i * takes + k];
+    }
+
+    /** First bin at or above a frequency in hertz; N if none is. */
+    public int firstAtOrAbove(double frequency) {
+        int at = java.util.Arrays.binarySearch(hz, frequency);
+        return at >= 0 ? at : -at - 1;
+    }
+
+    /**
+     * The same bins with take {@code k} advanced by {@code seconds[k]}: {@code S_kl·e^(+jω(τ_k − τ_l))}.
+     *
+     * @param seconds delay to take out of each take
+     */
+    public BinObservations advanced(double[] seconds) {
+        BinObservations out = new BinObservations(takes, hz, averages);
+        System.arraycopy(noise, 0, out.noise, 0, noise.length);
+        for (int i = 0; i < hz.length; i++) {
+            for (int k = 0; k < takes; k++) {
+                for (int l = 0; l < takes; l++) {
+                    double phase = 2 * Math.PI * hz[i] * (seconds[k] - seconds[l]);
+                    double c = Math.cos(phase);
+                    double s = Math.sin(phase);
+                    double a = re(i, k, l);
+                    double b = im(i, k, l);
+                    out.set(i, k, l, a * c - b * s, a * s + b * c);
+                }
+            }
+        }
+        return out;
+    }
+
+    /**
+     * The same bins with take {@code k} divided by a complex gain: {@code S_kl/(g_k·g_l*)}, {@code σ_k²/|g_k|²}.
+     *
+     * @param gainRe real parts of g, indexed [take][bin]
+     * @param gainIm imaginary parts
+     */
+    public BinObservations dividedBy(double[][] gainRe, double[][] gainIm) {
+        BinObservations out = new BinObservations(takes, hz, averages);
+        for (int i = 0; i < hz.length; i++) {
+            for (int k = 0; k < takes; k++) {
+                double gr = gainRe[k][i];
+                double gi = gainIm[k][i];
+                out.setNoise(i, k, noise(i, k) / (gr * gr + gi * gi));
+                for (int l = 0; l < takes; l++) {
+                    double pr = gr * gainRe[l][i] + gi * gainIm[l][i];
+                    double pi = gi * gainRe[l][i] - gr * gainIm[l][i];
+                    double d = pr * pr + pi * pi;
+                    double a = re(i, k, l);
+                    double b = im(i, k, l);
+                    out.set(i, k, l, (a * pr + b * pi) / d, (b * pr - a * pi) / d);
+                }
+            }
+        }
+        return out;
+    }
+
+    /**
+     * The same bins of some of the takes.
+     *
+     * @param kept indices of the takes to keep, in the wanted order
+     */
+    public BinObservations only(int[] kept) {
+        BinObservations out = new BinObservations(kept.length, hz, averages);
+        for (int i = 0; i < hz.length; i++) {
+            for (int k = 0; k < kept.length; k++) {
+                out.setNoise(i, k, noise(i, kept[k]));
+                for (int l = 0; l < kept.length; l++) {
+                    out.set(i, k, l, re(i, kept[k], kept[l]), im(i, kept[k], kept[l]));
+                }
+            }
+        }
+        return out;
+    }
+}

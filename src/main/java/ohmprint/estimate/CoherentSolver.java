@@ -1,0 +1,159 @@
+package ohmprint.estimate;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
+import ohmprint.curve.BandBudget;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.PlaneCovariance;
+import org.apache.commons.math3.distribution.TDistribution;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Solver of the three coherent routes: every band for itself, with shared nuisances propagated.
+ *
+ * <p>The noise variance is the stated one times a factor observed in the residuals of the band and its neighbours.
+ * Expanded uncertainties are {@code k·u_c} with k from Student's t for the effective degrees of freedom of the combined
+ * uncertainty. Source: JCGM 100:2008, 6.2 and annex G.4 (Welch–Satterthwaite).
+ */
+public final class CoherentSolver {
+    /** Bins below which a band borrows from its neighbours. */
+    private static final int ENOUGH_BINS = 6;
+    /** Farthest reach of a borrowing band, in half band widths. */
+    private static final double FARTHEST = 3;
+    /** Degrees of freedom that the noise factor is pooled to. */
+    private static final double POOLED_FREEDOM = 40;
+
+    private static final double LEAST_SNR = Math.pow(10, 0.6);
+    private static final double LEAST_POOL = 4;
+
+    private final FrequencyBands bands;
+    private final Priors priors;
+
+    /**
+     * A solver.
+     *
+     * @param bands grid on which values are wanted
+     * @param priors what is believed about gains and delays
+     */
+    public CoherentSolver(FrequencyBands bands, Priors priors) {
+        this.bands = bands;
+        this.priors = priors;
+    }
+
+    /**
+     * Estimates Z on every band.
+     *
+     * @param obs what the takes hold
+     * @param takes what each take drives
+     */
+    public CurveEstimate solve(BinObservations obs, LoadedTakes takes) {
+        List<Nuisance> nuisances = priors.nuisances(takes);
+        @Nullable
+        BandFit[] fits = IntStream.range(0, bands.size())
+                .parallel()
+                .mapToObj(b -> fit(new BandSolver(obs, takes, nuisances), obs, b))
+                .toArray(BandFit[]::new);
+        double[] scale = new double[fits.length];
+        double[] freedom = new double[fits.length];
+        pool(fits, scale, freedom);
+        List<BandValue> values = new ArrayList<>();
+        double residual = 0;
+        double total = 0;
+        for (int b = 0; b < fits.length; b++) {
+            BandFit fit = fits[b];
+            values.add(
+                    fit == null
+                            ? BandValue.rejected(bands.midband(b), Double.NaN)
+                            : value(fit, nuisances, scale[b], freedom[b]));
+            if (fit != null) {
+                residual += fit.residual();
+                total += fit.degreesOfFreedom();
+            }
+        }
+        return new CurveEstimate(bands, values, scale, residual, total);
+    }
+
+    private @Nullable BandFit fit(BandSolver solver, BinObservations obs, int b) {
+        double centre = bands.midband(b);
+        double half = Math.log(bands.upperEdge(b) / centre);
+        double reach = half;
+        int from = obs.firstAtOrAbove(centre * Math.exp(-reach));
+        int to = obs.firstAtOrAbove(centre * Math.exp(reach));
+        while (to - from < ENOUGH_BINS && reach < FARTHEST * half) {
+            reach = Math.min(FARTHEST * half, reach * 1.1);
+            from = obs.firstAtOrAbove(centre * Math.exp(-reach));
+            to = obs.firstAtOrAbove(centre * Math.exp(reach));
+        }
+        if (to - from < 2 || obs.hz(from) > centre || obs.hz(to - 1) < centre) {
+            return null;
+        }
+        return solver.fit(from, to, centre, to - from >= ENOUGH_BINS / 2 ? 1 : 0);
+    }
+
+    /** Observed over stated noise, from the band and as many neighbours as give enough degrees of freedom. */
+    private static void pool(@Nullable BandFit[] fits, double[] scale, double[] freedom) {
+        for (int b = 0; b < fits.length; b++) {
+            double residual = 0;
+            double total = 0;
+            for (int reach = 0; reach < fits.length && total < POOLED_FREEDOM; reach++) {
+                for (int side : reach == 0 ? new int[] {b} : new int[] {b - reach, b + reach}) {
+                    BandFit fit = side >= 0 && side < fits.length ? fits[side] : null;
+                    if (fit != null && fit.degreesOfFreedom() > 0) {
+                        residual += fit.residual();
+                        total += fit.degreesOfFreedom();
+                    }
+                }
+            }
+            scale[b] = total > 0 ? residual / total : 1;
+            freedom[b] = 2 * Math.max(LEAST_POOL, total);
+        }
+    }
+
+    private static BandValue value(BandFit fit, List<Nuisance> nuisances, double scale, double freedom) {
+        double snr = fit.signalToNoise() / scale;
+        double snrDb = 10 * Math.log10(snr);
+        double r = fit.resistanceOhm();
+        double x = fit.reactanceOhm();
+        double noise = Math.sqrt(fit.noiseVariance() * scale);
+        if (!(snr > LEAST_SNR) || !(2 * noise < Math.hypot(r, x))) {
+            return BandValue.rejected(fit.frequencyHz(), snr > 0 ? snrDb : Double.NaN);
+        }
+        PlaneCovariance shared = PlaneCovariance.ZERO;
+        Map<Nuisance.Origin, Double> variance = new EnumMap<>(Nuisance.Origin.class);
+        for (int n = 0; n < nuisances.size(); n++) {
+            PlaneCovariance one = PlaneCovariance.ofCause(fit.sensitivityRe()[n], fit.sensitivityIm()[n]);
+            shared = shared.plus(one);
+            double u = one.modulusUncertainty(r, x);
+            variance.merge(nuisances.get(n).origin(), u * u, Double::sum);
+        }
+        PlaneCovariance all = shared.plus(PlaneCovariance.circular(noise));
+        double u = all.modulusUncertainty(r, x);
+        double uPhase = all.phaseUncertainty(r, x);
+        double noisePhase = noise / Math.hypot(r, x);
+        BandBudget budget = new BandBudget(
+                noise,
+                Math.sqrt(variance.getOrDefault(Nuisance.Origin.DRIFT, 0.0)),
+                Math.sqrt(variance.getOrDefault(Nuisance.Origin.LOADS, 0.0)),
+                Math.sqrt(variance.getOrDefault(Nuisance.Origin.INPUT, 0.0)),
+                Math.sqrt(variance.getOrDefault(Nuisance.Origin.TIMING, 0.0)));
+        return BandValue.complex(
+                fit.frequencyHz(),
+                r,
+                x,
+                all,
+                coverageFactor(u, noise, freedom) * u,
+                coverageFactor(uPhase, noisePhase, freedom) * uPhase,
+                snrDb,
+                budget);
+    }
+
+    /** Student's t for 95 % and the effective degrees of freedom {@code ν·(u_c/u_noise)⁴}; the shared parts count as known. */
+    private static double coverageFactor(double combined, double noise, double freedom) {
+        double effective = noise > 0 ? freedom * Math.pow(combined / noise, 4) : 1e6;
+        return new TDistribution(Math.min(1e6, Math.max(1, effective))).inverseCumulativeProbability(0.975);
+    }
+}

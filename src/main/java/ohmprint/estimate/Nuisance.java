@@ -1,0 +1,118 @@
+package ohmprint.estimate;
+
+import ohmprint.circuit.Load;
+
+/**
+ * One thing that all bands of a session share and that is not known exactly, with its standard uncertainty.
+ *
+ * <p>A deviation of one standard uncertainty multiplies what take k holds by {@code 1 + ε_k(f)}; {@link #effect} gives
+ * that ε. Source of the treatment: JCGM 100:2008, 5.1 and 4.3.7 (rectangular tolerances).
+ */
+sealed interface Nuisance {
+    /** Which part of the budget it belongs to. */
+    enum Origin {
+        /** Gain of a take. */
+        DRIFT,
+        /** Value of a load resistor. */
+        LOADS,
+        /** Recording input. */
+        INPUT,
+        /** Residual delay of a take. */
+        TIMING
+    }
+
+    /** Part of the budget. */
+    Origin origin();
+
+    /**
+     * Relative change of take {@code k} for a deviation of one standard uncertainty.
+     *
+     * @param k take index
+     * @param point frequency, source impedance and divider state
+     * @param out receives real and imaginary part of ε_k
+     */
+    void effect(int k, DividerPoint point, double[] out);
+
+    /**
+     * Gain of one take: ε = u on that take.
+     *
+     * @param take its index
+     * @param relative standard uncertainty of ln g
+     */
+    record Gain(int take, double relative) implements Nuisance {
+        @Override
+        public Origin origin() {
+            return Origin.DRIFT;
+        }
+
+        @Override
+        public void effect(int k, DividerPoint point, double[] out) {
+            out[0] = k == take ? relative : 0;
+            out[1] = 0;
+        }
+    }
+
+    /**
+     * Delay of one take: ε = −jω·u on that take.
+     *
+     * @param take its index
+     * @param seconds standard uncertainty in seconds
+     */
+    record Delay(int take, double seconds) implements Nuisance {
+        @Override
+        public Origin origin() {
+            return Origin.TIMING;
+        }
+
+        @Override
+        public void effect(int k, DividerPoint point, double[] out) {
+            out[0] = 0;
+            out[1] = k == take ? -2 * Math.PI * point.hz() * seconds : 0;
+        }
+    }
+
+    /**
+     * One resistor, which may serve several takes: ε = u·Z·h·G on the takes that use it.
+     *
+     * @param load the resistor
+     * @param used for each take whether it carries this resistor
+     */
+    record Resistor(Load load, boolean[] used) implements Nuisance {
+        /** Copies the array. */
+        public Resistor {
+            used = used.clone();
+        }
+
+        @Override
+        public Origin origin() {
+            return Origin.LOADS;
+        }
+
+        @Override
+        public void effect(int k, DividerPoint point, double[] out) {
+            double g = used[k] ? load.relativeStandardUncertainty() * load.conductance() : 0;
+            out[0] = g * point.zhRe(k);
+            out[1] = g * point.zhIm(k);
+        }
+    }
+
+    /**
+     * One influence on the recording input, in all takes: ε = −Z·h·δY.
+     *
+     * @param index which of the input's influences
+     */
+    record Input(int index) implements Nuisance {
+        @Override
+        public Origin origin() {
+            return Origin.INPUT;
+        }
+
+        @Override
+        public void effect(int k, DividerPoint point, double[] out) {
+            double a = point.inputEffectRe(index);
+            double b = point.inputEffectIm(index);
+            out[0] = -(a * point.zhRe(k) - b * point.zhIm(k));
+            out[1] = -(a * point.zhIm(k) + b * point.zhRe(k));
+        }
+    }
+}

@@ -1,0 +1,35 @@
+package ohmprint.estimate;
+
+import java.util.ArrayList;
+import java.util.List;
+import ohmprint.circuit.Load;
+
+/**
+ * What is believed about gains and delays of the takes before looking at the residuals.
+ *
+ * @param gain standard uncertainty of ln g of every take
+ * @param delaySeconds standard uncertainty of the residual delay of every take, seconds
+ */
+public record Priors(double gain, double delaySeconds) {
+    /** All nuisances of a session: gains, delays, resistors (one per distinct load) and the input's influences. */
+    List<Nuisance> nuisances(LoadedTakes takes) {
+        List<Nuisance> all = new ArrayList<>();
+        for (int k = 0; k < takes.size(); k++) {
+            all.add(new Nuisance.Gain(k, gain));
+            all.add(new Nuisance.Delay(k, delaySeconds));
+        }
+        for (Load load :
+                takes.loads().stream().distinct().filter(l -> !l.isOpen()).toList()) {
+            boolean[] used = new boolean[takes.size()];
+            for (int k = 0; k < used.length; k++) {
+                used[k] = takes.loads().get(k).equals(load);
+            }
+            all.add(new Nuisance.Resistor(load, used));
+        }
+        int influences = takes.input().standardEffects(takes.input().lowestHz()).size();
+        for (int i = 0; i < influences; i++) {
+            all.add(new Nuisance.Input(i));
+        }
+        return all;
+    }
+}

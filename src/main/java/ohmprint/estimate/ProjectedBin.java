@@ -1,0 +1,125 @@
+package ohmprint.estimate;
+
+/**
+ * One bin's share of the likelihood with its amplitude A eliminated (variable projection). A reused workspace.
+ *
+ * <p>With {@code p = W^½h}, {@code g = ∂p/∂Z = −W^½·y·h²} and {@code T = W^½SW^½}, W = diag(1/σ_k²):
+ * cost {@code C = tr T − pᴴTp/pᴴp}, gradient {@code ∂C/∂Z* = −[(gᴴTp)(pᴴp) − (pᴴTp)(gᴴp)]/(pᴴp)²}, signal power
+ * {@code |A|² = (pᴴTp/pᴴp − 1)/pᴴp} and Fisher information {@code |A|²·(gᴴg − |gᴴp|²/pᴴp)}, whose inverse is the
+ * Cramér–Rao bound of E|δZ|².
+ */
+final class ProjectedBin {
+    private final int takes;
+    private final double[] w;
+    private final double[] pRe;
+    private final double[] pIm;
+    private final double[] gRe;
+    private final double[] gIm;
+    private double pp;
+    private double gpRe;
+    private double gpIm;
+    private double gg;
+    private double quadratic;
+    private double gspRe;
+    private double gspIm;
+    private double trace;
+
+    ProjectedBin(int takes) {
+        this.takes = takes;
+        w = new double[takes];
+        pRe = new double[takes];
+        pIm = new double[takes];
+        gRe = new double[takes];
+        gIm = new double[takes];
+    }
+
+    /** Evaluates bin {@code i} at the divider state of {@code at}. */
+    void evaluate(BinObservations obs, int i, DividerPoint at) {
+        pp = 0;
+        gpRe = 0;
+        gpIm = 0;
+        gg = 0;
+        trace = 0;
+        for (int k = 0; k < takes; k++) {
+            double noise = obs.noise(i, k);
+            w[k] = 1 / Math.sqrt(noise);
+            double a = at.hRe(k);
+            double b = at.hIm(k);
+            pRe[k] = w[k] * a;
+            pIm[k] = w[k] * b;
+            double h2Re = a * a - b * b;
+            double h2Im = 2 * a * b;
+            gRe[k] = -w[k] * (at.yRe(k) * h2Re - at.yIm(k) * h2Im);
+            gIm[k] = -w[k] * (at.yRe(k) * h2Im + at.yIm(k) * h2Re);
+            pp += pRe[k] * pRe[k] + pIm[k] * pIm[k];
+            gg += gRe[k] * gRe[k] + gIm[k] * gIm[k];
+            gpRe += gRe[k] * pRe[k] + gIm[k] * pIm[k];
+            gpIm += gRe[k] * pIm[k] - gIm[k] * pRe[k];
+            trace += obs.re(i, k, k) / noise;
+        }
+        quadratic = 0;
+        gspRe = 0;
+        gspIm = 0;
+        for (int k = 0; k < takes; k++) {
+            double sRe = 0;
+            double sIm = 0;
+            for (int l = 0; l < takes; l++) {
+                double r = obs.re(i, k, l) * w[k] * w[l];
+                double m = obs.im(i, k, l) * w[k] * w[l];
+                sRe += r * pRe[l] - m * pIm[l];
+                sIm += r * pIm[l] + m * pRe[l];
+            }
+            quadratic += pRe[k] * sRe + pIm[k] * sIm;
+            gspRe += gRe[k] * sRe + gIm[k] * sIm;
+            gspIm += gRe[k] * sIm - gIm[k] * sRe;
+        }
+    }
+
+    /** What the model leaves unexplained, in units of the noise variance; K − 1 per snapshot is expected. */
+    double cost() {
+        return trace - quadratic / pp;
+    }
+
+    double gradientRe() {
+        return -(gspRe * pp - quadratic * gpRe) / (pp * pp);
+    }
+
+    double gradientIm() {
+        return -(gspIm * pp - quadratic * gpIm) / (pp * pp);
+    }
+
+    /** |A|² with the noise taken off, never negative. */
+    double signalPower() {
+        return Math.max(0, (quadratic / pp - 1) / pp);
+    }
+
+    double information() {
+        return signalPower() * (gg - (gpRe * gpRe + gpIm * gpIm) / pp);
+    }
+
+    /**
+     * Right-hand side of the normal equation for a relative perturbation ε of the takes:
+     * {@code |A|²·[gᴴ(ε∘p) − (gᴴp)(pᴴ(ε∘p))/pᴴp]}.
+     *
+     * @param eRe real parts of ε, one per take
+     * @param eIm imaginary parts
+     * @param out receives real and imaginary part
+     */
+    void response(double[] eRe, double[] eIm, double[] out) {
+        double aRe = 0;
+        double aIm = 0;
+        double bRe = 0;
+        double bIm = 0;
+        for (int k = 0; k < takes; k++) {
+            double xRe = eRe[k] * pRe[k] - eIm[k] * pIm[k];
+            double xIm = eRe[k] * pIm[k] + eIm[k] * pRe[k];
+            aRe += gRe[k] * xRe + gIm[k] * xIm;
+            aIm += gRe[k] * xIm - gIm[k] * xRe;
+            bRe += pRe[k] * xRe + pIm[k] * xIm;
+            bIm += pRe[k] * xIm - pIm[k] * xRe;
+        }
+        double power = signalPower();
+        out[0] = power * (aRe - (gpRe * bRe - gpIm * bIm) / pp);
+        out[1] = power * (aIm - (gpRe * bIm + gpIm * bRe) / pp);
+    }
+}

@@ -1,0 +1,34 @@
+package ohmprint.estimate;
+
+import java.io.IOException;
+import java.util.function.DoubleUnaryOperator;
+import ohmprint.signal.SampleSource;
+
+/**
+ * A take as the observers read it: samples that can be opened anew, and its noise.
+ *
+ * @param opener opens the recording at its start
+ * @param channel channel of the microphone, from 0
+ * @param referenceChannel channel of the reference, from 0; −1 for none
+ * @param soundStart first frame of the sound, at or before its onset
+ * @param soundEnd frame after the sound and its decay
+ * @param noise one-sided noise density of the microphone's channel against frequency in hertz, full scale²/Hz
+ */
+public record TakeRecording(
+        Opener opener, int channel, int referenceChannel, long soundStart, long soundEnd, DoubleUnaryOperator noise) {
+    /** The same take read through its reference channel. */
+    TakeRecording throughReference() {
+        return new TakeRecording(opener, referenceChannel, -1, soundStart, soundEnd, noise);
+    }
+
+    /** Opens a recording at its start. */
+    @FunctionalInterface
+    public interface Opener {
+        /**
+         * Opens the recording.
+         *
+         * @throws IOException if it cannot be read
+         */
+        SampleSource open() throws IOException;
+    }
+}

@@ -1,0 +1,89 @@
+package ohmprint.estimate;
+
+import java.util.Arrays;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.signal.DelayFit;
+
+/**
+ * Residual delay of each take against the pivot after alignment to whole samples, and what to do about it.
+ *
+ * <p>With playback and capture on one clock the delay between takes is a whole number of samples. If the estimate lies
+ * within its uncertainty of an integer it is taken to be that integer; otherwise the estimate itself is taken out and
+ * its uncertainty kept, and {@link #snapped()} is false.
+ *
+ * @param seconds delay of every take behind the pivot to be taken out, seconds
+ * @param uncertainty standard uncertainty of what remains, seconds
+ * @param estimates the estimates themselves
+ * @param snapped whether all takes were snapped to whole samples
+ */
+public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] estimates, boolean snapped) {
+    private static final int FRACTION = 12;
+    private static final double SEARCH_SAMPLES = 2.6;
+    /** Largest distance from an integer, in samples, that a whole-sample delay is believed to show. */
+    private static final double LARGEST_MISS = 0.3;
+
+    private static final double COVERAGE = 2.5;
+    /** What may remain between takes on one clock: sampling jitter and temperature of the crystal, seconds. */
+    private static final double ONE_CLOCK_SECONDS = 1e-9;
+
+    private static final double USABLE_PHASE_SD = 0.3;
+
+    /**
+     * Estimates the delays.
+     *
+     * @param obs observations aligned to whole samples
+     * @param pivot index of the pivot take
+     * @param sampleRate sample rate in hertz
+     * @param fromHz lowest frequency to use, hertz
+     * @param toHz highest frequency to use, hertz
+     */
+    public static TimingCheck of(BinObservations obs, int pivot, double sampleRate, double fromHz, double toHz) {
+        FrequencyBands bands = FrequencyBands.within(FRACTION, fromHz, toHz);
+        int takes = obs.takes();
+        DelayFit[] fits = new DelayFit[takes];
+        double[] seconds = new double[takes];
+        double[] uncertainty = new double[takes];
+        boolean snapped = true;
+        for (int k = 0; k < takes; k++) {
+            fits[k] = k == pivot ? new DelayFit(0, 0) : fit(obs, k, pivot, bands, sampleRate);
+            double samples = fits[k].seconds() * sampleRate;
+            double whole = Math.rint(samples);
+            double u = fits[k].standardUncertainty() * sampleRate;
+            boolean near = Math.abs(samples - whole) <= Math.min(LARGEST_MISS, Math.max(COVERAGE * u, 0.02));
+            seconds[k] = near ? whole / sampleRate : fits[k].seconds();
+            uncertainty[k] = k == pivot ? 0 : near ? ONE_CLOCK_SECONDS : fits[k].standardUncertainty();
+            snapped &= near;
+        }
+        return new TimingCheck(seconds, uncertainty, fits, snapped);
+    }
+
+    private static DelayFit fit(BinObservations obs, int k, int pivot, FrequencyBands bands, double sampleRate) {
+        double[] re = new double[bands.size()];
+        double[] im = new double[bands.size()];
+        double[] sd = new double[bands.size()];
+        Arrays.fill(sd, Double.POSITIVE_INFINITY);
+        for (int b = 0; b < re.length; b++) {
+            double own = 0;
+            double noise = 0;
+            double pivotNoise = 0;
+            int from = obs.firstAtOrAbove(bands.lowerEdge(b));
+            int to = obs.firstAtOrAbove(bands.upperEdge(b));
+            double power = 0;
+            for (int i = from; i < to; i++) {
+                re[b] += obs.re(i, k, pivot);
+                im[b] += obs.im(i, k, pivot);
+                power += obs.re(i, pivot, pivot);
+                own += obs.re(i, k, k);
+                noise += obs.noise(i, k);
+                pivotNoise += obs.noise(i, pivot);
+            }
+            re[b] /= power;
+            im[b] /= power;
+            double phaseSd = Math.sqrt((noise / own + pivotNoise / power) / (2 * (to - from) * obs.averages()));
+            if (to > from && phaseSd < USABLE_PHASE_SD) {
+                sd[b] = phaseSd;
+            }
+        }
+        return DelayFit.of(bands.midbands(), re, im, sd, SEARCH_SAMPLES / sampleRate);
+    }
+}

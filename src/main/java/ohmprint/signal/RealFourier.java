@@ -1,0 +1,74 @@
+package ohmprint.signal;
+
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import org.jtransforms.fft.DoubleFFT_1D;
+import org.visnow.jlargearrays.ConcurrencyUtils;
+
+/**
+ * Discrete Fourier transform of real sequences whose length is a power of two: {@code X_i = Σ x_n·e^(−j2πin/N)}.
+ *
+ * <p>Transforms work in place on the packed layout {@code [X_0, X_{N/2}, Re X_1, Im X_1, Re X_2, Im X_2, …]}. Plans are
+ * shared and may be used by several threads at once; a single transform runs on the calling thread only, because takes
+ * are processed side by side and the FFT library's own pool would keep the program alive after its work is done.
+ */
+public final class RealFourier {
+    static {
+        ConcurrencyUtils.setNumberOfThreads(1);
+    }
+
+    private static final Map<Integer, RealFourier> PLANS = new ConcurrentHashMap<>();
+
+    private final int n;
+    private final DoubleFFT_1D plan;
+
+    private RealFourier(int n) {
+        this.n = n;
+        this.plan = new DoubleFFT_1D(n);
+    }
+
+    /**
+     * The transform of length {@code n}.
+     *
+     * @throws IllegalArgumentException if {@code n} is not a power of two of at least 4
+     */
+    public static RealFourier ofLength(int n) {
+        if (n < 4 || Integer.bitCount(n) != 1) {
+            throw new IllegalArgumentException("transform length must be a power of two of at least 4, not " + n);
+        }
+        return PLANS.computeIfAbsent(n, RealFourier::new);
+    }
+
+    /** Smallest power of two that is at least {@code count}, 4 or more. */
+    public static int lengthFor(long count) {
+        if (count > 1 << 30) {
+            throw new IllegalArgumentException(count + " samples are too many for one transform of at most 2^30");
+        }
+        return count <= 4 ? 4 : Integer.highestOneBit((int) (count - 1)) << 1;
+    }
+
+    /** Length N of the sequences. */
+    public int length() {
+        return n;
+    }
+
+    /** Forward transform in place, real samples to packed spectrum. */
+    public void forward(double[] data) {
+        plan.realForward(data);
+    }
+
+    /** Inverse transform in place, packed spectrum to real samples; undoes {@link #forward}. */
+    public void inverse(double[] data) {
+        plan.realInverse(data, true);
+    }
+
+    /** Real part of bin {@code i}, 0 ≤ i ≤ N/2, of a packed spectrum. */
+    public double re(double[] packed, int i) {
+        return i == n / 2 ? packed[1] : packed[2 * i];
+    }
+
+    /** Imaginary part of bin {@code i}, 0 ≤ i ≤ N/2, of a packed spectrum. */
+    public double im(double[] packed, int i) {
+        return i == 0 || i == n / 2 ? 0 : packed[2 * i + 1];
+    }
+}
