@@ -1,0 +1,31 @@
+/**
+ * Sound files, read and written as streams: memory stays bounded however long a take is.
+ *
+ * <p>{@link ohmprint.wav.AudioFiles} opens any supported file, told apart by content and not by its name.
+ *
+ * <ul>
+ *   <li>WAV: RIFF, RF64 and BW64; plain and extensible headers; integer samples of 1 to 32 bits in containers of 8
+ *       (unsigned), 16, 24 or 32 bits; float samples of 32 or 64 bits; chunks of any size, kind and order around them.
+ *   <li>AIFF and uncompressed AIFF-C: integer samples of 1 to 32 bits, float samples of 32 or 64 bits.
+ *   <li>FLAC: up to 24 bits and 8 channels, decoded by JustFLAC and checked against the encoder's checksums.
+ * </ul>
+ *
+ * <p>An integer sample {@code v} of n bits becomes {@code v / 2^(n−1)} exactly. A sample narrower than its container
+ * sits at the container's most significant end, and the bits below it are not looked at. Float samples are taken as
+ * they are; NaN and infinity are refused with their position.
+ *
+ * <p>A frame is {@code blockAlign} bytes long: its samples come first, {@code ceil(n/8)} bytes each, spare bytes last. A
+ * data length of 0 or 0xFFFFFFFF was left behind by a recorder that could not go back: the samples then run to the end
+ * of the file, except for well-known chunks that end exactly there. A data length of 0 is believed when nothing but
+ * chunks follow. Bytes beyond the last whole frame are no samples and are dropped. A file shorter than its header says is
+ * refused unless asked for ({@link ohmprint.wav.WavReader#openTruncated}). A second data chunk is refused: joining two
+ * recordings would put a step between them that is not in the sound. Whatever cannot be read exactly is refused with the
+ * reason and a way out.
+ *
+ * <p>Sources: "Multimedia Programming Interface and Data Specifications 1.0" (1991) for RIFF and WAVE; EBU Tech 3306 and
+ * ITU-R BS.2088 for RF64 and BW64; "Audio Interchange File Format AIFF-C" (draft, 1991); RFC 9639 for FLAC (all from memory).
+ *
+ * <p>This package knows nothing of sound cards, sessions, loads or spectra.
+ */
+@org.jspecify.annotations.NullMarked
+package ohmprint.wav;
