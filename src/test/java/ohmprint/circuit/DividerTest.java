@@ -62,7 +62,7 @@ class DividerTest {
     @Test
     void openIntoNothingLosesNothing() {
         Complex y = Divider.admittance(Load.open(), InputImpedance.unknown(), 1000);
-        assertThat(Divider.response(SOURCE, y)).isEqualTo(Complex.ONE);
+        assertThat(Divider.response(SOURCE, y).subtract(Complex.ONE).abs()).isZero();
         assertThat(Divider.lossDb(SOURCE, y)).isZero();
     }
 }

@@ -38,6 +38,18 @@ class InputImpedanceTest {
         assertThat(unknown.withPhantomFeeds()).isEqualTo(unknown);
     }
 
+    @Test
+    void knownCapacitanceOfAnUnknownInputIsTakenOff() {
+        InputImpedance cable = InputImpedance.unknownResistance(470, 20);
+        assertThat(cable.isKnown()).isFalse();
+        assertThat(cable.label()).isEqualTo("unknown ∥ 470 pF");
+        assertThat(cable.admittance(20_000).getReal()).isZero();
+        assertThat(cable.admittance(20_000).getImaginary()).isCloseTo(59.0619e-6, within(5e-11));
+        assertThat(cable.standardEffects(20_000)).hasSize(1);
+        assertThat(cable.standardEffects(20_000).get(0))
+                .isEqualTo(STATED.standardEffects(20_000).get(1));
+    }
+
     // Closed form R·13620/(R + 13620), recomputed with numpy; feeds of 2 × 6.81 kΩ: common practice, no source.
     @ParameterizedTest
     @CsvSource({"1000, 931.60", "1500, 1351.19", "2000, 1743.92", "3000, 2458.48"})
