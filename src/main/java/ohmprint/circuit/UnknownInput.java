@@ -9,13 +9,14 @@ import org.apache.commons.math3.complex.Complex;
  * still be taken off: {@code Y_in = jωC_in}.
  *
  * @param capacitancePf C_in in picofarads, 0 when that is not known either
- * @param capacitanceTolerancePercent tolerance of C_in in percent
+ * @param capacitanceTolerancePercent tolerance of C_in in percent; kept as 0 when there is no C_in
  */
 public record UnknownInput(double capacitancePf, double capacitanceTolerancePercent) implements InputImpedance {
     /** Checks the ranges. */
     public UnknownInput {
         Quantity.notNegative("input capacitance", capacitancePf, "pF");
         Quantity.tolerance("input capacitance", capacitanceTolerancePercent);
+        capacitanceTolerancePercent = capacitancePf == 0 ? 0 : capacitanceTolerancePercent;
     }
 
     @Override
