@@ -31,7 +31,17 @@ public sealed interface InputImpedance permits StatedInput, MeasuredInput, Unkno
 
     /** An input about which nothing is known: what is measured is the source in parallel with it. */
     static InputImpedance unknown() {
-        return new UnknownInput();
+        return new UnknownInput(0, 0);
+    }
+
+    /**
+     * An input of unknown resistance with a known capacitance: what is measured is the source in parallel with R_in.
+     *
+     * @param capacitancePf C_in with the cable, in picofarads, 0 or more
+     * @param capacitanceTolerancePercent its tolerance in percent, from 0 to below 100
+     */
+    static InputImpedance unknownResistance(double capacitancePf, double capacitanceTolerancePercent) {
+        return new UnknownInput(capacitancePf, capacitanceTolerancePercent);
     }
 
     /**
@@ -49,7 +59,7 @@ public sealed interface InputImpedance permits StatedInput, MeasuredInput, Unkno
     }
 
     /**
-     * Y_in in siemens; 0 for an unknown input.
+     * Y_in in siemens; for an unknown input 0, or jωC_in where that is known.
      *
      * @param hz frequency in hertz, 0 or more
      * @throws IllegalArgumentException if the frequency is outside {@link #lowestHz()} to {@link #highestHz()}

@@ -9,7 +9,7 @@ import org.apache.commons.math3.complex.Complex;
  * @param ohm R_in in ohms
  * @param tolerancePercent tolerance of R_in in percent
  * @param capacitancePf C_in in picofarads, 0 when there is none
- * @param capacitanceTolerancePercent tolerance of C_in in percent
+ * @param capacitanceTolerancePercent tolerance of C_in in percent; kept as 0 when there is no C_in
  */
 public record StatedInput(double ohm, double tolerancePercent, double capacitancePf, double capacitanceTolerancePercent)
         implements InputImpedance {
@@ -19,6 +19,7 @@ public record StatedInput(double ohm, double tolerancePercent, double capacitanc
         Quantity.tolerance("input resistance", tolerancePercent);
         Quantity.notNegative("input capacitance", capacitancePf, "pF");
         Quantity.tolerance("input capacitance", capacitanceTolerancePercent);
+        capacitanceTolerancePercent = capacitancePf == 0 ? 0 : capacitanceTolerancePercent;
     }
 
     @Override

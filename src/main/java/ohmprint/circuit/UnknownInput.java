@@ -4,13 +4,24 @@ import java.util.List;
 import org.apache.commons.math3.complex.Complex;
 
 /**
- * An input about which nothing is known. Its admittance counts as part of the source: with Y_in = 0 the result is
- * {@code Z ∥ Z_in}, for which no input uncertainty remains.
+ * An input whose resistance is not known. The resistance counts as part of the source: the result is
+ * {@code Z ∥ R_in}, for which no uncertainty of R_in remains. A capacitance that is known, such as that of the cable, can
+ * still be taken off: {@code Y_in = jωC_in}.
+ *
+ * @param capacitancePf C_in in picofarads, 0 when that is not known either
+ * @param capacitanceTolerancePercent tolerance of C_in in percent; kept as 0 when there is no C_in
  */
-public record UnknownInput() implements InputImpedance {
+public record UnknownInput(double capacitancePf, double capacitanceTolerancePercent) implements InputImpedance {
+    /** Checks the ranges. */
+    public UnknownInput {
+        Quantity.notNegative("input capacitance", capacitancePf, "pF");
+        Quantity.tolerance("input capacitance", capacitanceTolerancePercent);
+        capacitanceTolerancePercent = capacitancePf == 0 ? 0 : capacitanceTolerancePercent;
+    }
+
     @Override
     public Complex admittance(double hz) {
-        return Complex.ZERO;
+        return new Complex(0, susceptance(hz));
     }
 
     @Override
@@ -18,10 +29,12 @@ public record UnknownInput() implements InputImpedance {
         return false;
     }
 
-    /** No influence: the input is part of what is measured. */
+    /** No influence, or that of a known capacitance: {@code jωC_in·u(ln C_in)}. */
     @Override
     public List<Complex> standardEffects(double hz) {
-        return List.of();
+        return capacitancePf == 0
+                ? List.of()
+                : List.of(new Complex(0, susceptance(hz) * Quantity.rectangular(capacitanceTolerancePercent)));
     }
 
     @Override
@@ -36,6 +49,10 @@ public record UnknownInput() implements InputImpedance {
 
     @Override
     public String label() {
-        return "unknown";
+        return capacitancePf == 0 ? "unknown" : "unknown ∥ " + Quantity.text(capacitancePf) + " pF";
+    }
+
+    private double susceptance(double hz) {
+        return 2 * Math.PI * hz * capacitancePf * 1e-12;
     }
 }

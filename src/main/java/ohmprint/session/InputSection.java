@@ -1,0 +1,82 @@
+package ohmprint.session;
+
+import java.nio.file.Path;
+import java.util.List;
+import ohmprint.circuit.InputImpedance;
+import org.jspecify.annotations.Nullable;
+
+/** The {@code input} of a manifest. */
+final class InputSection {
+    static final String UNKNOWN = "unknown";
+    static final double RESISTANCE_TOLERANCE_PERCENT = 5;
+    static final double CAPACITANCE_TOLERANCE_PERCENT = 20;
+
+    private static final List<String> STATED = List.of(
+            "resistance_ohm", "resistance_tolerance_percent", "capacitance_pf", "capacitance_tolerance_percent");
+    private static final List<String> KEYS = List.of(
+            "resistance_ohm",
+            "resistance_tolerance_percent",
+            "capacitance_pf",
+            "capacitance_tolerance_percent",
+            "curve",
+            "add_phantom_feeds");
+
+    private InputSection() {}
+
+    /** The input, with the name of the file that its curve came from if it has one. */
+    record Input(InputImpedance impedance, @Nullable String curveFile) {}
+
+    static @Nullable Input read(Section manifest, Path folder, Problems problems) {
+        if (!manifest.require(
+                "input",
+                "state the input impedance of the recording input, such as input: {resistance_ohm: 3000}, "
+                        + "or write input: {resistance_ohm: unknown}")) {
+            return null;
+        }
+        Section part = manifest.section("input", KEYS);
+        if (part == null) {
+            return null;
+        }
+        Input bare = part.has("curve") ? curve(part, folder, problems) : stated(part);
+        Boolean feeds = part.flag("add_phantom_feeds");
+        if (bare == null || feeds == null || !feeds) {
+            return bare;
+        }
+        if (!bare.impedance().isKnown()) {
+            part.report("add_phantom_feeds", "is true, which has no meaning for an unknown resistance; delete it");
+            return null;
+        }
+        return new Input(bare.impedance().withPhantomFeeds(), bare.curveFile());
+    }
+
+    private static @Nullable Input stated(Section part) {
+        double tolerance = or(part.fromZero("resistance_tolerance_percent", 100, "%"), RESISTANCE_TOLERANCE_PERCENT);
+        double pf = or(part.fromZero("capacitance_pf", Double.POSITIVE_INFINITY, "pF"), 0);
+        double pfTolerance =
+                or(part.fromZero("capacitance_tolerance_percent", 100, "%"), CAPACITANCE_TOLERANCE_PERCENT);
+        if (!part.require("resistance_ohm", "give it in ohms, or write resistance_ohm: unknown")) {
+            return null;
+        }
+        if (part.isWord("resistance_ohm", UNKNOWN)) {
+            return new Input(InputImpedance.unknownResistance(pf, pfTolerance), null);
+        }
+        Double ohm = part.positive("resistance_ohm", "Ω", ", or unknown");
+        return ohm == null ? null : new Input(InputImpedance.ofOhms(ohm, tolerance, pf, pfTolerance), null);
+    }
+
+    private static @Nullable Input curve(Section part, Path folder, Problems problems) {
+        for (String key : STATED) {
+            if (part.has(key)) {
+                part.report(key, "is given beside a curve, which replaces it; keep one of the two");
+            }
+        }
+        String name = part.text("curve");
+        Path file = name == null ? null : SessionFiles.existing(part, "curve", name, folder);
+        InputImpedance impedance = file == null || name == null ? null : InputCurve.read(file, name, problems);
+        return impedance == null ? null : new Input(impedance, name);
+    }
+
+    private static double or(@Nullable Double value, double otherwise) {
+        return value == null ? otherwise : value;
+    }
+}

@@ -1,0 +1,284 @@
+package ohmprint.session;
+
+import java.math.BigDecimal;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+import org.yaml.snakeyaml.DumperOptions.ScalarStyle;
+import org.yaml.snakeyaml.nodes.MappingNode;
+import org.yaml.snakeyaml.nodes.Node;
+import org.yaml.snakeyaml.nodes.NodeTuple;
+import org.yaml.snakeyaml.nodes.ScalarNode;
+import org.yaml.snakeyaml.nodes.SequenceNode;
+
+/**
+ * One mapping of the manifest. Each getter returns null when the key is absent or its value is wrong; what is wrong goes
+ * to the problems, with path and line.
+ */
+final class Section {
+    private static final Pattern NUMBER = Pattern.compile("[-+]?(\\d+(\\.\\d*)?|\\.\\d+)([eE][-+]?\\d{1,4})?");
+    private static final Pattern LEADING_ZERO = Pattern.compile("[-+]?0\\d.*");
+    private static final int MOST_DIGITS = 60;
+    private static final int LONGEST_TEXT = 10_000;
+
+    private final String path;
+    private final int line;
+    private final Problems problems;
+    private final Map<String, Node> values = new HashMap<>();
+    private final Map<String, Integer> keyLines = new HashMap<>();
+
+    private Section(MappingNode node, String path, int line, List<String> known, Problems problems) {
+        this.path = path;
+        this.line = line;
+        this.problems = problems;
+        for (NodeTuple entry : node.getValue()) {
+            int at = line(entry.getKeyNode());
+            if (entry.getKeyNode() instanceof ScalarNode key) {
+                add(key.getValue(), at, entry.getValueNode(), known);
+            } else {
+                problems.add(at, name() + " has a list or mapping as a key; write key: value");
+            }
+        }
+    }
+
+    private void add(String key, int at, Node value, List<String> known) {
+        Integer first = keyLines.putIfAbsent(key, at);
+        if (first != null) {
+            problems.add(at, path(key) + " is given again, first on line " + first + "; keep one of the two");
+        } else if (!known.contains(key)) {
+            problems.add(at, unknown(key, known));
+        } else {
+            values.put(key, value);
+        }
+    }
+
+    /**
+     * The section in a node.
+     *
+     * @param path path for messages, empty for the whole manifest
+     * @param line line for messages about the section as a whole
+     * @return null when the node is not a mapping
+     */
+    static @Nullable Section of(Node node, String path, int line, List<String> known, Problems problems) {
+        if (node instanceof MappingNode mapping) {
+            return new Section(mapping, path, line, known, problems);
+        }
+        String what = path.isEmpty() ? "the manifest" : path;
+        problems.add(
+                line(node),
+                what + " is " + describe(node) + "; write " + (path.isEmpty() ? "" : "below it ")
+                        + "lines of the form key: value, such as " + known.get(0) + ": …");
+        return null;
+    }
+
+    boolean has(String key) {
+        return values.containsKey(key);
+    }
+
+    /** Reports a key as missing unless it is there. */
+    boolean require(String key, String whatToDo) {
+        if (!has(key)) {
+            problems.add(line, path(key) + " is missing; " + whatToDo);
+            return false;
+        }
+        return true;
+    }
+
+    /** Reports something about a value, in the line of the value, or of the section when the key is absent. */
+    void report(String key, String message) {
+        problems.add(lineOf(key), path(key) + " " + message);
+    }
+
+    int lineOf(String key) {
+        Node value = values.get(key);
+        return value == null ? line : line(value);
+    }
+
+    /** A section below this one. */
+    @Nullable
+    Section section(String key, List<String> known) {
+        Node value = values.get(key);
+        return value == null ? null : of(value, path(key), keyLines.getOrDefault(key, line), known, problems);
+    }
+
+    /** The items of a list; empty when the key is absent. */
+    @Nullable
+    List<Node> list(String key, String whatToDo) {
+        Node value = values.get(key);
+        if (value instanceof SequenceNode sequence) {
+            return sequence.getValue();
+        }
+        if (value != null) {
+            report(key, "is " + describe(value) + "; " + whatToDo);
+        }
+        return null;
+    }
+
+    /** True when the value is exactly this word, without quotes or with. */
+    boolean isWord(String key, String word) {
+        return values.get(key) instanceof ScalarNode scalar && scalar.getValue().equals(word);
+    }
+
+    /** A value as a message shows it. */
+    String shown(String key) {
+        Node value = values.get(key);
+        return value instanceof ScalarNode || value == null ? raw(key) : describe(value);
+    }
+
+    @Nullable
+    String text(String key) {
+        String value = scalar(key, "text");
+        if (value != null && value.length() > LONGEST_TEXT) {
+            report(key, "has " + value.length() + " characters; shorten it to " + LONGEST_TEXT);
+            return null;
+        }
+        return value;
+    }
+
+    /** One of a few words. */
+    @Nullable
+    String word(String key, List<String> words) {
+        String value = scalar(key, "one of " + String.join(", ", words));
+        if (value != null && !words.contains(value)) {
+            report(key, "is '" + Problems.shown(value) + "'; write one of " + String.join(", ", words));
+            return null;
+        }
+        return value;
+    }
+
+    /** Yes or no. */
+    @Nullable
+    Boolean flag(String key) {
+        String value = word(key, List.of("true", "false"));
+        return value == null ? null : Boolean.valueOf(value);
+    }
+
+    /** A number above zero, in the given unit. */
+    @Nullable
+    Double positive(String key, String unit, String alternative) {
+        Double value = number(key, unit, alternative);
+        if (value != null && !(value > 0)) {
+            report(key, "is " + raw(key) + " " + unit + "; give a number above 0 " + unit + alternative);
+            return null;
+        }
+        return value;
+    }
+
+    /** A number from zero to below a limit, in the given unit. */
+    @Nullable
+    Double fromZero(String key, double limit, String unit) {
+        String limits = "from 0 " + unit + (limit < Double.MAX_VALUE ? " to below " + plain(limit) + " " + unit : "");
+        Double value = number(key, unit, "");
+        if (value != null && !(value >= 0 && value < limit)) {
+            report(key, "is " + raw(key) + " " + unit + "; give a number " + limits);
+            return null;
+        }
+        return value;
+    }
+
+    /** A channel number from 1. */
+    @Nullable
+    Integer channel(String key) {
+        String value = scalar(key, "a channel number");
+        if (value == null) {
+            return null;
+        }
+        if (isQuoted(key) || !value.matches("[1-9]\\d{0,5}")) {
+            report(key, "is " + raw(key) + "; channels count 1, 2, 3 …, give one of the file's");
+            return null;
+        }
+        return Integer.valueOf(value);
+    }
+
+    private @Nullable Double number(String key, String unit, String alternative) {
+        String value = scalar(key, "a number of " + unit + alternative);
+        if (value == null) {
+            return null;
+        }
+        String wanted =
+                "; give a plain number in " + unit + ", such as 1500 or 99.8, without unit or separators" + alternative;
+        if (isQuoted(key)
+                || value.length() > MOST_DIGITS
+                || !NUMBER.matcher(value).matches()) {
+            report(key, "is " + raw(key) + wanted);
+            return null;
+        }
+        if (LEADING_ZERO.matcher(value).matches()) {
+            report(key, "is " + raw(key) + ", which can be read in two ways; leave out the leading zeros");
+            return null;
+        }
+        double number = Double.parseDouble(value);
+        if (Double.isInfinite(number)) {
+            report(key, "is " + raw(key) + ", too large" + wanted);
+            return null;
+        }
+        return number;
+    }
+
+    private @Nullable String scalar(String key, String wanted) {
+        Node value = values.get(key);
+        if (value == null) {
+            return null;
+        }
+        if (!(value instanceof ScalarNode scalar)) {
+            report(key, "is " + describe(value) + "; give " + wanted);
+            return null;
+        }
+        if (scalar.getValue().isBlank() || isNull(scalar)) {
+            report(key, "is empty; give " + wanted + ", or delete the key");
+            return null;
+        }
+        return scalar.getValue();
+    }
+
+    /** The value as written, in quotes when it is not a number. */
+    private String raw(String key) {
+        String value = values.get(key) instanceof ScalarNode scalar ? scalar.getValue() : "";
+        boolean number = !isQuoted(key) && NUMBER.matcher(value).matches();
+        return number ? Problems.shown(value) : "'" + Problems.shown(value) + "'";
+    }
+
+    private boolean isQuoted(String key) {
+        return values.get(key) instanceof ScalarNode scalar && scalar.getScalarStyle() != ScalarStyle.PLAIN;
+    }
+
+    private String path(String key) {
+        String shown = Problems.shown(key);
+        return path.isEmpty() ? shown : path + "." + shown;
+    }
+
+    private String name() {
+        return path.isEmpty() ? "the manifest" : path;
+    }
+
+    private String unknown(String key, List<String> known) {
+        String hint = NearestKey.to(key, known)
+                .map(near -> "did you mean " + near + "?")
+                .orElseGet(() -> "known here: " + String.join(", ", known));
+        return path(key) + " is not a known key; " + hint;
+    }
+
+    private static boolean isNull(ScalarNode scalar) {
+        return scalar.getScalarStyle() == ScalarStyle.PLAIN
+                && List.of("~", "null", "Null", "NULL").contains(scalar.getValue());
+    }
+
+    private static String describe(Node node) {
+        if (node instanceof ScalarNode scalar) {
+            return scalar.getValue().isBlank() || isNull(scalar)
+                    ? "empty"
+                    : "'" + Problems.shown(scalar.getValue()) + "'";
+        }
+        return node instanceof SequenceNode ? "a list" : "a mapping";
+    }
+
+    private static String plain(double value) {
+        return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
+    }
+
+    private static int line(Node node) {
+        return YamlTree.line(node.getStartMark());
+    }
+}

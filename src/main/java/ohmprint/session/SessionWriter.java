@@ -1,0 +1,178 @@
+package ohmprint.session;
+
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.UUID;
+import ohmprint.circuit.InputImpedance;
+import ohmprint.circuit.Load;
+import ohmprint.circuit.MeasuredInput;
+import ohmprint.circuit.PhantomFedInput;
+import ohmprint.circuit.StatedInput;
+import ohmprint.circuit.UnknownInput;
+import ohmprint.curve.Microphone;
+import org.jspecify.annotations.Nullable;
+import org.yaml.snakeyaml.DumperOptions;
+import org.yaml.snakeyaml.DumperOptions.FlowStyle;
+import org.yaml.snakeyaml.Yaml;
+
+/** Writes the manifest of a session, such that {@link SessionReader} reads it back equal. */
+public final class SessionWriter {
+    private static final double LARGEST_PLAIN = 1e15;
+
+    private SessionWriter() {}
+
+    /**
+     * Writes {@code session.yaml} into the session's folder, in place of one that is there. A reader never sees half of
+     * it: it is written beside and renamed.
+     *
+     * @return the manifest
+     * @throws IllegalArgumentException if a value of the session could not be read back, such as an empty label
+     * @throws IOException if the file cannot be written; an older manifest is then still there
+     */
+    public static Path write(Session session) throws IOException {
+        byte[] bytes = text(session).getBytes(StandardCharsets.UTF_8);
+        Path manifest = session.folder().resolve(Session.MANIFEST);
+        Path part = session.folder().resolve("." + Session.MANIFEST + "." + UUID.randomUUID());
+        try {
+            try (FileChannel channel =
+                    FileChannel.open(part, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
+                ByteBuffer rest = ByteBuffer.wrap(bytes);
+                while (rest.hasRemaining()) {
+                    channel.write(rest);
+                }
+                channel.force(true);
+            }
+            Files.move(part, manifest, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        } finally {
+            Files.deleteIfExists(part);
+        }
+        return manifest;
+    }
+
+    /**
+     * The text of the manifest.
+     *
+     * @throws IllegalArgumentException if a value of the session could not be read back
+     */
+    public static String text(Session session) {
+        DumperOptions options = new DumperOptions();
+        options.setDefaultFlowStyle(FlowStyle.BLOCK);
+        options.setAllowUnicode(true);
+        options.setSplitLines(false);
+        options.setIndicatorIndent(2);
+        options.setIndentWithIndicator(true);
+        String text = new Yaml(options).dump(tree(session));
+        try {
+            Session back = SessionReader.parse(text, Session.MANIFEST, session.folder(), false, null);
+            if (!back.equals(session)) {
+                throw new IllegalArgumentException(
+                        "the session would be read back as " + back + " instead of " + session + "; correct it");
+            }
+        } catch (ManifestException e) {
+            throw new IllegalArgumentException("the session could not be read back: " + e.getMessage(), e);
+        }
+        return text;
+    }
+
+    private static Map<String, Object> tree(Session session) {
+        Map<String, Object> tree = new LinkedHashMap<>();
+        tree.put("version", 1);
+        tree.put("microphone", microphone(session.microphone()));
+        tree.put("input", input(session.input(), session.inputCurveFile()));
+        Stimulus stimulus = session.stimulus();
+        if (stimulus != null) {
+            Map<String, Object> part = new LinkedHashMap<>();
+            part.put("kind", stimulus.kind().word());
+            put(part, "file", stimulus.file());
+            tree.put("stimulus", part);
+        }
+        put(tree, "level_drift_percent", number(session.levelDriftPercent()));
+        put(tree, "operator", session.operator());
+        put(tree, "workshop", session.workshop());
+        put(tree, "notes", session.notes());
+        tree.put("takes", session.takes().stream().map(SessionWriter::take).toList());
+        return tree;
+    }
+
+    private static Map<String, Object> microphone(Microphone microphone) {
+        Map<String, Object> part = new LinkedHashMap<>();
+        part.put("label", microphone.label());
+        put(part, "maker", microphone.maker());
+        put(part, "model", microphone.model());
+        put(part, "serial", microphone.serial());
+        put(part, "transducer", microphone.transducer());
+        put(part, "rated_impedance_ohm", number(microphone.ratedImpedanceOhm()));
+        put(part, "rated_minimum_load_ohm", number(microphone.ratedMinimumLoadOhm()));
+        put(part, "notes", microphone.notes());
+        return part;
+    }
+
+    private static Map<String, Object> input(InputImpedance input, @Nullable String curveFile) {
+        Map<String, Object> part = new LinkedHashMap<>();
+        InputImpedance bare = input instanceof PhantomFedInput fed ? fed.bare() : input;
+        if (bare instanceof StatedInput stated) {
+            put(part, "resistance_ohm", number(stated.ohm()));
+            put(part, "resistance_tolerance_percent", number(stated.tolerancePercent()));
+            capacitance(part, stated.capacitancePf(), stated.capacitanceTolerancePercent());
+        } else if (bare instanceof UnknownInput unknown) {
+            part.put("resistance_ohm", InputSection.UNKNOWN);
+            capacitance(part, unknown.capacitancePf(), unknown.capacitanceTolerancePercent());
+        } else if (bare instanceof MeasuredInput && curveFile != null) {
+            part.put("curve", curveFile);
+        } else {
+            throw new IllegalArgumentException(
+                    "a measured input has no file to be written down; save its curve in the session folder first");
+        }
+        if (bare != input) {
+            part.put("add_phantom_feeds", true);
+        }
+        return part;
+    }
+
+    private static void capacitance(Map<String, Object> part, double pf, double tolerancePercent) {
+        if (pf != 0) {
+            put(part, "capacitance_pf", number(pf));
+            put(part, "capacitance_tolerance_percent", number(tolerancePercent));
+        }
+    }
+
+    private static Map<String, Object> take(Take take) {
+        Map<String, Object> part = new LinkedHashMap<>();
+        part.put("file", take.file());
+        Load load = take.load();
+        put(part, "load_ohm", load.isOpen() ? TakeSection.OPEN : number(load.ohm()));
+        if (load.isMeasured()) {
+            put(part, "load_u_ohm", number(load.standardUncertaintyOhm()));
+        } else if (!load.isOpen()) {
+            put(part, "load_tolerance_percent", number(load.tolerancePercent()));
+        }
+        part.put("channel", take.channel());
+        put(part, "reference_channel", take.referenceChannel());
+        put(part, "note", take.note());
+        put(part, "time", take.time() == null ? null : take.time().toString());
+        return part;
+    }
+
+    private static void put(Map<String, Object> part, String key, @Nullable Object value) {
+        if (value != null) {
+            part.put(key, value);
+        }
+    }
+
+    /** A whole number without a fraction, as a user would write it. */
+    private static @Nullable Object number(@Nullable Double value) {
+        if (value != null && value == Math.rint(value) && Math.abs(value) < LARGEST_PLAIN) {
+            return BigDecimal.valueOf(value).toBigIntegerExact();
+        }
+        return value;
+    }
+}
