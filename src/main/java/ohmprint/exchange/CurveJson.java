@@ -1,0 +1,214 @@
+package ohmprint.exchange;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.util.DefaultIndenter;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import com.fasterxml.jackson.core.util.Separators;
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import ohmprint.curve.BandBudget;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.Finding;
+import ohmprint.curve.Measurement;
+import ohmprint.curve.Microphone;
+import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.Provenance;
+import ohmprint.curve.Provenance.FileOrigin;
+import ohmprint.curve.Provenance.TakeOrigin;
+import org.jspecify.annotations.Nullable;
+
+/** A whole measurement as a JSON object; keys as described for the package. */
+public final class CurveJson {
+    /** Value of {@code format}. */
+    public static final String FORMAT = "ohmprint-curve";
+
+    /** Value of {@code version}. */
+    public static final int VERSION = 1;
+
+    private CurveJson() {}
+
+    /** The whole file, indented, ended by LF. Streamed: no reflection, so that a short program run stays short. */
+    public static String write(Measurement measurement) {
+        StringWriter text = new StringWriter();
+        DefaultIndenter indent = new DefaultIndenter("  ", "\n");
+        DefaultPrettyPrinter layout = new DefaultPrettyPrinter(
+                        Separators.createDefaultInstance().withObjectFieldValueSpacing(Separators.Spacing.AFTER))
+                .withObjectIndenter(indent)
+                .withArrayIndenter(indent);
+        try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
+            json.setPrettyPrinter(layout);
+            new Writer(json).measurement(measurement);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return text.append('\n').toString();
+    }
+
+    /**
+     * Reads a measurement back.
+     *
+     * @param text the whole file
+     * @param name file name for messages
+     * @throws ExchangeException if the text is no JSON or not as described for the package
+     */
+    public static Measurement read(String text, String name) throws ExchangeException {
+        return MeasurementReader.read(text, name);
+    }
+
+    /** Writes one object after the other. */
+    private record Writer(JsonGenerator json) {
+        void measurement(Measurement m) throws IOException {
+            json.writeStartObject();
+            json.writeStringField("format", FORMAT);
+            json.writeNumberField("version", VERSION);
+            json.writeStringField("quantity", m.curve().quantity());
+            json.writeBooleanField("parallel_with_input", m.curve().parallelWithInput());
+            microphone(m.microphone());
+            json.writeNumberField("bands_per_octave", m.curve().bands().fraction());
+            json.writeStringField("route", m.route().word());
+            json.writeStringField("route_reason", m.routeReason());
+            json.writeStringField("verdict", m.usability().word());
+            json.writeArrayFieldStart("findings");
+            for (Finding f : m.findings()) {
+                json.writeStartObject();
+                json.writeStringField("code", f.code().word());
+                string("take", f.take());
+                json.writeStringField("message", f.message());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+            json.writeArrayFieldStart("bands");
+            for (BandValue v : m.curve().values()) {
+                band(v);
+            }
+            json.writeEndArray();
+            json.writeArrayFieldStart("budget");
+            for (BandValue v : m.curve().values()) {
+                if (v.budget() != null) {
+                    json.writeStartObject();
+                    number("frequency_hz", v.frequencyHz());
+                    causes(v.budget());
+                    json.writeEndObject();
+                }
+            }
+            json.writeEndArray();
+            provenance(m.provenance());
+            json.writeEndObject();
+        }
+
+        private void microphone(Microphone m) throws IOException {
+            json.writeObjectFieldStart("microphone");
+            json.writeStringField("label", m.label());
+            string("maker", m.maker());
+            string("model", m.model());
+            string("serial", m.serial());
+            string("transducer", m.transducer());
+            number("rated_impedance_ohm", m.ratedImpedanceOhm());
+            number("rated_minimum_load_ohm", m.ratedMinimumLoadOhm());
+            string("notes", m.notes());
+            json.writeEndObject();
+        }
+
+        private void band(BandValue v) throws IOException {
+            json.writeStartObject();
+            number("frequency_hz", v.frequencyHz());
+            json.writeStringField("status", v.status().word());
+            number("magnitude_ohm", v.magnitudeOhm());
+            number("phase_deg", v.phaseDeg());
+            number("resistance_ohm", v.resistanceOhm());
+            number("reactance_ohm", v.reactanceOhm());
+            number("magnitude_u95_ohm", v.magnitudeU95Ohm());
+            number("phase_u95_deg", v.phaseU95Deg());
+            number("snr_db", v.snrDb());
+            number("magnitude_low_ohm", v.magnitudeLowOhm());
+            number("magnitude_high_ohm", v.magnitudeHighOhm());
+            PlaneCovariance c = v.covariance();
+            if (c == null) {
+                json.writeNullField("covariance");
+            } else {
+                json.writeObjectFieldStart("covariance");
+                number("var_r", c.varR());
+                number("var_x", c.varX());
+                number("cov_rx", c.covRX());
+                json.writeEndObject();
+            }
+            if (v.budget() == null) {
+                json.writeNullField("budget");
+            } else {
+                json.writeObjectFieldStart("budget");
+                causes(v.budget());
+                json.writeEndObject();
+            }
+            json.writeEndObject();
+        }
+
+        private void causes(BandBudget b) throws IOException {
+            number("noise_ohm", b.noise());
+            number("drift_ohm", b.drift());
+            number("loads_ohm", b.loads());
+            number("input_ohm", b.input());
+            number("timing_ohm", b.timing());
+        }
+
+        private void provenance(Provenance p) throws IOException {
+            json.writeObjectFieldStart("provenance");
+            json.writeStringField("program_version", p.programVersion());
+            json.writeStringField("computed_at", p.computedAt().toString());
+            json.writeStringField("input", p.input());
+            FileOrigin stimulus = p.stimulus();
+            if (stimulus == null) {
+                json.writeNullField("stimulus");
+            } else {
+                json.writeObjectFieldStart("stimulus");
+                file(stimulus);
+                json.writeEndObject();
+            }
+            json.writeArrayFieldStart("takes");
+            for (TakeOrigin t : p.takes()) {
+                json.writeStartObject();
+                file(t.file());
+                if (t.loadOhm() == Double.POSITIVE_INFINITY) {
+                    json.writeStringField("load_ohm", "open");
+                } else {
+                    number("load_ohm", t.loadOhm());
+                }
+                number("load_tolerance_percent", t.loadTolerancePercent());
+                json.writeNumberField("channel", t.channel());
+                if (t.referenceChannel() == null) {
+                    json.writeNullField("reference_channel");
+                } else {
+                    json.writeNumberField("reference_channel", t.referenceChannel());
+                }
+                number("delay_samples", t.delaySamples());
+                number("drift_db", t.driftDb());
+                json.writeBooleanField("left_out", t.leftOut());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        }
+
+        private void file(FileOrigin f) throws IOException {
+            json.writeStringField("file", f.file());
+            json.writeStringField("sha256", f.sha256());
+        }
+
+        private void string(String key, @Nullable String value) throws IOException {
+            if (value == null) {
+                json.writeNullField(key);
+            } else {
+                json.writeStringField(key, value);
+            }
+        }
+
+        private void number(String key, @Nullable Double value) throws IOException {
+            if (value == null || !Double.isFinite(value)) {
+                json.writeNullField(key);
+            } else {
+                json.writeNumberField(key, value);
+            }
+        }
+    }
+}

@@ -1,0 +1,119 @@
+package ohmprint.exchange;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import java.util.ArrayList;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** An object inside a JSON file together with where it stands, read key by key with errors that say where. */
+record JsonPlace(JsonNode node, String place) {
+    /** Checks that this is an object with exactly these keys. */
+    JsonPlace withKeys(String... keys) throws ExchangeException {
+        if (!node.isObject()) {
+            throw wrong("an object");
+        }
+        Set<String> known = Set.of(keys);
+        for (Iterator<String> names = node.fieldNames(); names.hasNext(); ) {
+            String key = names.next();
+            if (!known.contains(key)) {
+                throw new ExchangeException(place + ": the key \"" + key + "\" is not known; remove it");
+            }
+        }
+        for (String key : keys) {
+            at(key);
+        }
+        return this;
+    }
+
+    /** The entry under a key, which must be there (null counts as there). */
+    JsonPlace at(String key) throws ExchangeException {
+        JsonNode child = node.get(key);
+        if (child == null) {
+            throw new ExchangeException(place + ": the key \"" + key + "\" is missing; write it, with null if unknown");
+        }
+        return new JsonPlace(child, place + "." + key);
+    }
+
+    /** The entries of a list under a key. */
+    List<JsonPlace> list(String key) throws ExchangeException {
+        JsonPlace list = at(key);
+        if (!list.node.isArray()) {
+            throw list.wrong("a list");
+        }
+        List<JsonPlace> entries = new ArrayList<>();
+        for (int i = 0; i < list.node.size(); i++) {
+            entries.add(new JsonPlace(list.node.get(i), list.place + "[" + i + "]"));
+        }
+        return entries;
+    }
+
+    /** True where the file holds null. */
+    boolean isNull() {
+        return node.isNull();
+    }
+
+    /** A text under a key. */
+    String text(String key) throws ExchangeException {
+        JsonPlace child = at(key);
+        if (!child.node.isTextual()) {
+            throw child.wrong("a text");
+        }
+        return child.node.textValue();
+    }
+
+    /** A text under a key, or null. */
+    @Nullable
+    String textOrNull(String key) throws ExchangeException {
+        return at(key).isNull() ? null : text(key);
+    }
+
+    /** A number under a key, NaN for null. */
+    double number(String key) throws ExchangeException {
+        JsonPlace child = at(key);
+        if (child.isNull()) {
+            return Double.NaN;
+        }
+        if (!child.node.isNumber() || !Double.isFinite(child.node.doubleValue())) {
+            throw child.wrong("a number or null");
+        }
+        return child.node.doubleValue();
+    }
+
+    /** A number under a key that must not be null. */
+    double requiredNumber(String key) throws ExchangeException {
+        double value = number(key);
+        if (Double.isNaN(value)) {
+            throw at(key).wrong("a number");
+        }
+        return value;
+    }
+
+    /** A whole number under a key. */
+    int integer(String key) throws ExchangeException {
+        JsonPlace child = at(key);
+        if (!child.node.isInt()) {
+            throw child.wrong("a whole number");
+        }
+        return child.node.intValue();
+    }
+
+    /** True or false under a key. */
+    boolean flag(String key) throws ExchangeException {
+        JsonPlace child = at(key);
+        if (!child.node.isBoolean()) {
+            throw child.wrong("true or false");
+        }
+        return child.node.booleanValue();
+    }
+
+    private ExchangeException wrong(String wanted) {
+        return new ExchangeException(place + ": should be " + wanted + ", not " + excerpt() + "; correct this entry");
+    }
+
+    private String excerpt() {
+        String text = node.toString();
+        return text.length() > 40 ? text.substring(0, 40) + "…" : text;
+    }
+}

@@ -1,0 +1,265 @@
+package ohmprint.exchange;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.StreamReadFeature;
+import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import ohmprint.curve.BandBudget;
+import ohmprint.curve.BandStatus;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.Finding;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.Measurement;
+import ohmprint.curve.Microphone;
+import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.Provenance;
+import ohmprint.curve.Provenance.FileOrigin;
+import ohmprint.curve.Provenance.TakeOrigin;
+import org.jspecify.annotations.Nullable;
+
+/** Reads the JSON object that {@link CurveJson} writes. */
+final class MeasurementReader {
+    private static final String[] CAUSES = {"noise_ohm", "drift_ohm", "loads_ohm", "input_ohm", "timing_ohm"};
+
+    private MeasurementReader() {}
+
+    static Measurement read(String text, String name) throws ExchangeException {
+        JsonPlace top = parse(text, name);
+        if (!top.node().isObject()
+                || !CurveJson.FORMAT.equals(top.node().path("format").textValue())) {
+            throw new ExchangeException(name + ": no \"format\": \"" + CurveJson.FORMAT
+                    + "\"; use a curve.json as written by this program");
+        }
+        int version = top.integer("version");
+        if (version != CurveJson.VERSION) {
+            throw new ExchangeException(name + ": version " + version + " of the format, this program reads version "
+                    + CurveJson.VERSION + "; use a newer program");
+        }
+        top.withKeys(
+                "format",
+                "version",
+                "quantity",
+                "parallel_with_input",
+                "microphone",
+                "bands_per_octave",
+                "route",
+                "route_reason",
+                "verdict",
+                "findings",
+                "bands",
+                "budget",
+                "provenance");
+        ImpedanceCurve curve = curve(top, name);
+        if (!curve.quantity().equals(top.text("quantity"))) {
+            throw new ExchangeException(name + ": quantity \"" + top.text("quantity")
+                    + "\" contradicts parallel_with_input " + curve.parallelWithInput() + "; correct one of them");
+        }
+        return new Measurement(
+                microphone(top.at("microphone")),
+                curve,
+                Words.route(top.text("route"), name + ".route"),
+                top.text("route_reason"),
+                Words.verdict(top.text("verdict"), name + ".verdict"),
+                findings(top),
+                provenance(top.at("provenance")));
+    }
+
+    private static JsonPlace parse(String text, String name) throws ExchangeException {
+        JsonMapper mapper = JsonMapper.builder()
+                .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+                .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
+                .build();
+        try {
+            JsonNode tree = mapper.readTree(text);
+            return new JsonPlace(tree, name);
+        } catch (JsonProcessingException e) {
+            String line =
+                    e.getLocation() == null ? "" : ", line " + e.getLocation().getLineNr();
+            throw new ExchangeException(
+                    name + line + ": " + e.getOriginalMessage() + "; use a curve.json as written by this program", e);
+        }
+    }
+
+    private static ImpedanceCurve curve(JsonPlace top, String name) throws ExchangeException {
+        List<JsonPlace> places = top.list("bands");
+        if (places.isEmpty()) {
+            throw new ExchangeException(name + ".bands: empty; a curve has at least one band");
+        }
+        List<BandValue> values = new ArrayList<>();
+        for (JsonPlace place : places) {
+            values.add(band(place));
+        }
+        budgetAgrees(top, values);
+        double[] midbands = values.stream().mapToDouble(BandValue::frequencyHz).toArray();
+        FrequencyBands bands = Grid.spanning(top.integer("bands_per_octave"), midbands, name + ".bands");
+        try {
+            return new ImpedanceCurve(bands, values, top.flag("parallel_with_input"));
+        } catch (IllegalArgumentException e) {
+            throw new ExchangeException(name + ".bands: " + e.getMessage() + "; give every band of the range", e);
+        }
+    }
+
+    private static BandValue band(JsonPlace p) throws ExchangeException {
+        p.withKeys(
+                "frequency_hz",
+                "status",
+                "magnitude_ohm",
+                "phase_deg",
+                "resistance_ohm",
+                "reactance_ohm",
+                "magnitude_u95_ohm",
+                "phase_u95_deg",
+                "snr_db",
+                "magnitude_low_ohm",
+                "magnitude_high_ohm",
+                "covariance",
+                "budget");
+        BandStatus status = Words.status(p.text("status"), p.place() + ".status");
+        if (status == BandStatus.MEASURED) {
+            p.requiredNumber("magnitude_ohm");
+        }
+        if (status == BandStatus.INTERVAL) {
+            p.requiredNumber("magnitude_low_ohm");
+        }
+        JsonPlace covariance = p.at("covariance");
+        JsonPlace budget = p.at("budget");
+        return new BandValue(
+                p.requiredNumber("frequency_hz"),
+                status,
+                p.number("resistance_ohm"),
+                p.number("reactance_ohm"),
+                p.number("magnitude_ohm"),
+                Math.toRadians(p.number("phase_deg")),
+                p.number("magnitude_u95_ohm"),
+                Math.toRadians(p.number("phase_u95_deg")),
+                p.number("magnitude_low_ohm"),
+                p.number("magnitude_high_ohm"),
+                p.number("snr_db"),
+                covariance.isNull() ? null : covariance(covariance),
+                budget.isNull() ? null : causes(budget.withKeys(CAUSES)));
+    }
+
+    private static PlaneCovariance covariance(JsonPlace p) throws ExchangeException {
+        p.withKeys("var_r", "var_x", "cov_rx");
+        return new PlaneCovariance(p.requiredNumber("var_r"), p.requiredNumber("var_x"), p.requiredNumber("cov_rx"));
+    }
+
+    private static BandBudget causes(JsonPlace p) throws ExchangeException {
+        return new BandBudget(
+                p.number("noise_ohm"),
+                p.number("drift_ohm"),
+                p.number("loads_ohm"),
+                p.number("input_ohm"),
+                p.number("timing_ohm"));
+    }
+
+    /** The list at the top repeats what the bands hold; a file in which the two differ was edited by hand. */
+    private static void budgetAgrees(JsonPlace top, List<BandValue> values) throws ExchangeException {
+        List<BandValue> expected =
+                values.stream().filter(v -> v.budget() != null).toList();
+        List<JsonPlace> list = top.list("budget");
+        boolean same = list.size() == expected.size();
+        for (int i = 0; same && i < expected.size(); i++) {
+            JsonPlace p = list.get(i);
+            same = p.requiredNumber("frequency_hz") == expected.get(i).frequencyHz()
+                    && causes(p).equals(expected.get(i).budget());
+        }
+        if (!same) {
+            throw new ExchangeException(
+                    top.place() + ".budget: differs from the budgets inside bands; restore the file as it was written");
+        }
+    }
+
+    private static Microphone microphone(JsonPlace p) throws ExchangeException {
+        p.withKeys(
+                "label",
+                "maker",
+                "model",
+                "serial",
+                "transducer",
+                "rated_impedance_ohm",
+                "rated_minimum_load_ohm",
+                "notes");
+        return new Microphone(
+                p.text("label"),
+                p.textOrNull("maker"),
+                p.textOrNull("model"),
+                p.textOrNull("serial"),
+                p.textOrNull("transducer"),
+                numberOrNull(p, "rated_impedance_ohm"),
+                numberOrNull(p, "rated_minimum_load_ohm"),
+                p.textOrNull("notes"));
+    }
+
+    private static @Nullable Double numberOrNull(JsonPlace p, String key) throws ExchangeException {
+        double value = p.number(key);
+        return Double.isNaN(value) ? null : Double.valueOf(value);
+    }
+
+    private static List<Finding> findings(JsonPlace top) throws ExchangeException {
+        List<Finding> findings = new ArrayList<>();
+        for (JsonPlace p : top.list("findings")) {
+            p.withKeys("code", "take", "message");
+            findings.add(new Finding(
+                    Words.code(p.text("code"), p.place() + ".code"), p.textOrNull("take"), p.text("message")));
+        }
+        return findings;
+    }
+
+    private static Provenance provenance(JsonPlace p) throws ExchangeException {
+        p.withKeys("program_version", "computed_at", "input", "stimulus", "takes");
+        Instant computedAt;
+        try {
+            computedAt = Instant.parse(p.text("computed_at"));
+        } catch (DateTimeException e) {
+            throw new ExchangeException(
+                    p.place() + ".computed_at: \"" + p.text("computed_at")
+                            + "\" is no time; write it like 2026-01-31T12:00:00Z",
+                    e);
+        }
+        JsonPlace stimulus = p.at("stimulus");
+        List<TakeOrigin> takes = new ArrayList<>();
+        for (JsonPlace take : p.list("takes")) {
+            takes.add(take(take));
+        }
+        return new Provenance(
+                p.text("program_version"),
+                computedAt,
+                p.text("input"),
+                takes,
+                stimulus.isNull() ? null : file(stimulus.withKeys("file", "sha256")));
+    }
+
+    private static TakeOrigin take(JsonPlace p) throws ExchangeException {
+        p.withKeys(
+                "file",
+                "sha256",
+                "load_ohm",
+                "load_tolerance_percent",
+                "channel",
+                "reference_channel",
+                "delay_samples",
+                "drift_db",
+                "left_out");
+        boolean open = "open".equals(p.at("load_ohm").node().textValue());
+        return new TakeOrigin(
+                file(p),
+                open ? Double.POSITIVE_INFINITY : p.requiredNumber("load_ohm"),
+                p.number("load_tolerance_percent"),
+                p.integer("channel"),
+                p.at("reference_channel").isNull() ? null : Integer.valueOf(p.integer("reference_channel")),
+                p.number("delay_samples"),
+                p.number("drift_db"),
+                p.flag("left_out"));
+    }
+
+    private static FileOrigin file(JsonPlace p) throws ExchangeException {
+        return new FileOrigin(p.text("file"), p.text("sha256"));
+    }
+}

@@ -1,0 +1,27 @@
+package ohmprint.exchange;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.util.regex.Pattern;
+
+/** Numbers as text, whatever the locale: {@code 159.154943}, {@code -0.5}, {@code 12000}. */
+final class Numbers {
+    private static final MathContext NINE_DIGITS = new MathContext(9);
+    private static final Pattern DECIMAL = Pattern.compile("[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?");
+
+    private Numbers() {}
+
+    /** Nine significant digits without exponent or trailing zeros; empty for NaN and infinity, which no file holds. */
+    static String text(double value) {
+        if (!Double.isFinite(value)) {
+            return "";
+        }
+        BigDecimal rounded = new BigDecimal(value).round(NINE_DIGITS);
+        return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
+    }
+
+    /** True for a decimal number in Western digits with a point; false for anything else, hexadecimal and NaN included. */
+    static boolean isNumber(String text) {
+        return DECIMAL.matcher(text).matches();
+    }
+}

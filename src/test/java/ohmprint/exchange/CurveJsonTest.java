@@ -1,0 +1,192 @@
+package ohmprint.exchange;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.FindingCode;
+import ohmprint.curve.Measurement;
+import ohmprint.curve.SampleMeasurements;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+class CurveJsonTest {
+    static Stream<Measurement> samples() {
+        return Stream.of(
+                SampleMeasurements.movingCoil(),
+                SampleMeasurements.ribbonWithGaps(),
+                SampleMeasurements.magnitudesOnly(),
+                SampleMeasurements.wideRange(),
+                SampleMeasurements.withFindings(12));
+    }
+
+    @ParameterizedTest
+    @MethodSource("samples")
+    void aMeasurementReadBackIsTheSame(Measurement m) throws Exception {
+        Measurement back = CurveJson.read(CurveJson.write(m), "curve.json");
+
+        // degrees and back cost a rounding of the last digit; everything else is exact
+        assertThat(back)
+                .usingRecursiveComparison()
+                .withComparatorForType(CurveJsonTest::closely, Double.class)
+                .isEqualTo(m);
+        assertThat(back.provenance()).isEqualTo(m.provenance());
+        assertThat(back.findings()).isEqualTo(m.findings());
+    }
+
+    @Test
+    void theTopLevelKeysComeInTheirOrder() throws Exception {
+        JsonNode tree = new ObjectMapper().readTree(CurveJson.write(SampleMeasurements.ribbonWithGaps()));
+
+        assertThat(tree.fieldNames())
+                .toIterable()
+                .containsExactly(
+                        "format",
+                        "version",
+                        "quantity",
+                        "parallel_with_input",
+                        "microphone",
+                        "bands_per_octave",
+                        "route",
+                        "route_reason",
+                        "verdict",
+                        "findings",
+                        "bands",
+                        "budget",
+                        "provenance");
+        assertThat(tree.get("quantity").textValue()).isEqualTo("source impedance in parallel with the input");
+        assertThat(tree.get("verdict").textValue()).isEqualTo("doubtful");
+        assertThat(tree.get("findings").get(1).get("code").textValue()).isEqualTo("input-unknown");
+        assertThat(tree.get("findings").get(1).get("take").isNull()).isTrue();
+    }
+
+    @Test
+    void aBandHoldsItsValuesUnderTheirNames() throws Exception {
+        Measurement m = SampleMeasurements.movingCoil();
+        JsonNode tree = new ObjectMapper().readTree(CurveJson.write(m));
+        BandValue v = m.curve().values().get(3);
+        JsonNode band = tree.get("bands").get(3);
+
+        assertThat(band.get("frequency_hz").doubleValue()).isEqualTo(v.frequencyHz());
+        assertThat(band.get("magnitude_ohm").doubleValue()).isEqualTo(v.magnitudeOhm());
+        assertThat(band.get("phase_deg").doubleValue()).isEqualTo(v.phaseDeg());
+        assertThat(band.get("resistance_ohm").doubleValue()).isEqualTo(v.resistanceOhm());
+        assertThat(band.get("reactance_ohm").doubleValue()).isEqualTo(v.reactanceOhm());
+        assertThat(band.get("magnitude_low_ohm").isNull()).isTrue();
+        assertThat(band.get("covariance").get("cov_rx").doubleValue())
+                .isEqualTo(v.covariance().covRX());
+        assertThat(band.get("budget").get("loads_ohm").doubleValue())
+                .isEqualTo(v.budget().loads());
+        assertThat(tree.get("budget").get(3).get("frequency_hz").doubleValue()).isEqualTo(v.frequencyHz());
+        assertThat(tree.get("budget").get(3).get("timing_ohm").doubleValue())
+                .isEqualTo(v.budget().timing());
+    }
+
+    @Test
+    void provenanceTellsLoadsChannelsAndFingerprints() throws Exception {
+        JsonNode p = new ObjectMapper()
+                .readTree(CurveJson.write(SampleMeasurements.movingCoil()))
+                .get("provenance");
+
+        assertThat(p.get("computed_at").textValue()).isEqualTo("2026-03-04T05:06:07Z");
+        assertThat(p.get("input").textValue()).isEqualTo("3000 Ω ± 5 % ∥ 470 pF");
+        assertThat(p.get("takes").get(0).get("load_ohm").doubleValue()).isEqualTo(150);
+        assertThat(p.get("takes").get(0).get("reference_channel").isNull()).isTrue();
+        assertThat(p.get("takes").get(1).get("load_ohm").textValue()).isEqualTo("open");
+        assertThat(p.get("takes").get(1).get("reference_channel").intValue()).isEqualTo(2);
+        assertThat(p.get("takes").get(1).get("delay_samples").isNull()).isTrue();
+        assertThat(p.get("takes").get(1).get("drift_db").doubleValue()).isEqualTo(-0.125);
+        assertThat(p.get("takes").get(1).get("left_out").booleanValue()).isTrue();
+        assertThat(p.get("stimulus").get("sha256").textValue()).hasSize(64);
+    }
+
+    @Test
+    void notANumberIsNull() {
+        assertThat(Stream.concat(samples(), Stream.of(SampleMeasurements.intervalsOnly())))
+                .allSatisfy(m ->
+                        assertThat(CurveJson.write(m)).doesNotContain("NaN").doesNotContain("Infinity"));
+    }
+
+    @Test
+    void theLocaleChangesNothing() {
+        String expected = CurveJson.write(SampleMeasurements.movingCoil());
+        Locale before = Locale.getDefault();
+        try {
+            Locale.setDefault(Locale.forLanguageTag("ar-EG-u-nu-arab"));
+
+            assertThat(CurveJson.write(SampleMeasurements.movingCoil())).isEqualTo(expected);
+        } finally {
+            Locale.setDefault(before);
+        }
+    }
+
+    @Test
+    void everyFindingCodeSurvives() throws Exception {
+        Measurement m = SampleMeasurements.withFindings(FindingCode.values().length);
+
+        assertThat(CurveJson.read(CurveJson.write(m), "curve.json").findings())
+                .extracting(f -> f.code())
+                .containsExactly(FindingCode.values());
+    }
+
+    @Test
+    void faultsAreNamedWithFilePlaceAndNextStep() {
+        String good = CurveJson.write(SampleMeasurements.movingCoil());
+
+        assertFault("{", "curve.json, line 1");
+        assertFault("[]", "no \"format\": \"ohmprint-curve\"");
+        assertFault(good + "{}", "curve.json, line");
+        assertFault(good.replace("\"version\": 1", "\"version\": 2"), "version 2 of the format");
+        assertFault(
+                good.replace("\"version\": 1", "\"version\": 1,\n  \"colour\": 3"), "the key \"colour\" is not known");
+        assertFault(good.replaceFirst("\"verdict\".*\n", ""), "the key \"verdict\" is missing");
+        assertFault(good.replace("\"usable\"", "\"fine\""), "use one of usable, doubtful, unusable");
+        assertFault(
+                good.replaceFirst("\"snr_db\": 52.25", "\"snr_db\": \"loud\""), "bands[0].snr_db: should be a number");
+        assertFault(good.replaceFirst("\"snr_db\": 52.25", "\"snr_db\": 1, \"snr_db\": 2"), "Duplicate");
+        assertFault(
+                good.replaceFirst("\"label\": \"[^\"]*\"", "\"label\": null"), "microphone.label: should be a text");
+        assertFault(good.replace("2026-03-04T05:06:07Z", "yesterday"), "computed_at: \"yesterday\" is no time");
+        assertFault(good.replace("\"bands_per_octave\": 12", "\"bands_per_octave\": 24"), "curve.json.bands");
+        assertFault(good.replace("\"parallel_with_input\": false", "\"parallel_with_input\": true"), "contradicts");
+        int list = good.indexOf("\n  \"budget\"");
+        assertFault(
+                good.substring(0, list) + good.substring(list).replaceFirst("noise_ohm\": ", "noise_ohm\": 1"),
+                "budget: differs");
+    }
+
+    private static void assertFault(String text, String expected) {
+        assertThatThrownBy(() -> CurveJson.read(text, "curve.json"))
+                .isInstanceOf(ExchangeException.class)
+                .hasMessageContaining(expected);
+    }
+
+    private static int closely(Double a, Double b) {
+        boolean same = a.equals(b) || Math.abs(a - b) <= 4 * Math.ulp(Math.max(Math.abs(a), Math.abs(b)));
+        return same ? 0 : a.compareTo(b);
+    }
+
+    @Test
+    void theTextIsIndentedWithTwoBlanksAndEndsInALineFeed() {
+        List<String> lines =
+                CurveJson.write(SampleMeasurements.movingCoil()).lines().toList();
+
+        assertThat(lines.subList(0, 6))
+                .containsExactly(
+                        "{",
+                        "  \"format\": \"ohmprint-curve\",",
+                        "  \"version\": 1,",
+                        "  \"quantity\": \"source impedance\",",
+                        "  \"parallel_with_input\": false,",
+                        "  \"microphone\": {");
+        assertThat(CurveJson.write(SampleMeasurements.movingCoil()))
+                .endsWith("}\n")
+                .doesNotContain("\r");
+    }
+}
