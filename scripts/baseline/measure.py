@@ -1,0 +1,318 @@
+#!/usr/bin/python3
+"""Source impedance from a session of takes, in numpy: measure.py SESSION --out FOLDER [--route ROUTE] [--bands B]
+
+An independent computation of the job of `ohmprint measure`, to compare speed and results with. It reads session.yaml
+and the takes, and writes curve.csv. Take k hears A(f)/(1 + Z·y_k) with A unknown and y_k = 1/R_k + 1/R_in + jωC_in.
+"""
+import argparse
+import struct
+from pathlib import Path
+
+import numpy as np
+import yaml
+from scipy import fft
+
+WORKERS = 2
+SEGMENT_S = 1.3
+GAIN_U, GAIN_U_REFERENCE, DELAY_U_S = 0.005, 0.001, 0.2e-6
+HEADER = ("frequency_hz,magnitude_ohm,phase_deg,resistance_ohm,reactance_ohm,magnitude_u95_ohm,phase_u95_deg,snr_db,"
+          "status,magnitude_low_ohm,magnitude_high_ohm")
+
+
+class Wav:
+    """A RIFF file of integer samples (16, 24 or 32 bit) or floats (32 bit), read by frames."""
+
+    def __init__(self, path):
+        self.path = path
+        with open(path, "rb") as file:
+            if file.read(12)[::8] != b"RW":
+                raise ValueError(f"{path} is not a WAV file")
+            while True:
+                name, size = struct.unpack("<4sI", file.read(8))
+                if name == b"fmt ":
+                    tag, self.channels, self.rate, _, self.width, bits = struct.unpack("<HHIIHH", file.read(16))
+                    size -= 16
+                elif name == b"data":
+                    break
+                file.seek(size + size % 2, 1)
+            self.offset, self.frames = file.tell(), size // self.width
+        self.octets, self.is_float = bits // 8, tag == 3
+
+    def read(self, channel, start=0, count=None):
+        """Frames of one channel (counted from 1) as floats relative to full scale."""
+        count = min(self.frames - start, self.frames if count is None else count)
+        # A sample is the top of the 32-bit word that ends with it, so the words of 24-bit samples overlap.
+        before = 4 - self.octets
+        raw = np.fromfile(self.path, np.uint8, count * self.width + before, offset=self.offset + start * self.width - before)
+        words = np.ndarray(count, "<f4" if self.is_float else "<i4", raw, (channel - 1) * self.octets, (self.width,))
+        if self.is_float:
+            return words.astype(float)
+        return (words & (-1 << 8 * before)) * 2.0**-31
+
+    def segments(self, channel, length, start, batch=8):
+        """Half-overlapping segments of a channel, in batches of rows."""
+        hop = length // 2
+        for at in range(start, self.frames - length + 1, batch * hop):
+            x = self.read(channel, at, (batch + 1) * hop)
+            yield np.lib.stride_tricks.sliding_window_view(x, length)[::hop]
+
+
+class Band:
+    """Fractional-octave bands over the bins of a spectrum; sums over the bins of each band."""
+
+    def __init__(self, per_octave, low, high, f):
+        offset = 0.5 * (per_octave % 2 == 0)
+        x = np.arange(-8 * per_octave, 8 * per_octave) + offset
+        middle = 1000 * 10 ** (0.3 * x / per_octave)
+        middle = middle[(middle >= low) & (middle <= high)]
+        edge = 10 ** (0.15 / per_octave)
+        first, last = np.searchsorted(f, middle / edge), np.searchsorted(f, middle * edge)
+        filled = last > first
+        self.middle, self.first, self.count = middle[filled], first[filled], (last - first)[filled]
+        self.bins = slice(self.first[0], last[filled][-1])
+        self.first = self.first - self.first[0]
+
+    def sum(self, values):
+        return np.add.reduceat(values, self.first, axis=-1)
+
+    def spread(self, values):
+        return np.repeat(values, self.count, axis=-1)
+
+
+def onset(wav, channel):
+    """First sample of the sound: 20 ms blocks against the quietest of the first five."""
+    block = wav.rate // 50
+    x = wav.read(channel, 0, 10 * wav.rate)
+    level = np.sqrt(np.mean(x[: len(x) // block * block].reshape(-1, block) ** 2, axis=1))
+    loud = np.flatnonzero(level > 4 * level[:5].min() + 1e-9)
+    return max(loud[0] - 1, 1) * block if len(loud) else block
+
+
+def noise_density(wav, channel, end, f):
+    """Power of the lead-in per sample and bin, smoothed over 9 bins, at the frequencies f."""
+    x = wav.read(channel, 0, end)
+    n = min(8192, len(x))
+    window = np.hanning(n + 1)[:-1]
+    rows = np.lib.stride_tricks.sliding_window_view(x, n)[:: n // 2]
+    power = np.mean(np.abs(fft.rfft(rows * window)) ** 2, axis=0) / np.sum(window**2)
+    smooth = np.convolve(np.pad(power, 4, "edge"), np.full(9, 1 / 9), "valid")
+    return np.interp(f, fft.rfftfreq(n, 1 / wav.rate), smooth)
+
+
+def welch(wav, channel, start, reference=None):
+    """Frequencies, auto spectra and cross spectrum of a channel and a reference, and the number of segments."""
+    n = 1 << int(np.ceil(np.log2(SEGMENT_S * wav.rate)))
+    window = np.hanning(n + 1)[:-1]
+    syy, srr, syr, count = 0, 0, 0, 0
+    others = wav.segments(reference, n, start) if reference else iter(lambda: None, 0)
+    for rows, other in zip(wav.segments(channel, n, start), others):
+        y = fft.rfft(rows * window, workers=WORKERS)
+        syy = syy + np.einsum("ij,ij->j", y.real, y.real) + np.einsum("ij,ij->j", y.imag, y.imag)
+        count += len(rows)
+        if reference:
+            r = fft.rfft(other * window, workers=WORKERS)
+            srr = srr + np.einsum("ij,ij->j", r.real, r.real) + np.einsum("ij,ij->j", r.imag, r.imag)
+            syr = syr + np.einsum("ij,ij->j", y, r.conj())
+    if not count:
+        raise ValueError(f"{wav.path} is shorter than a segment of {n} samples")
+    return fft.rfftfreq(n, 1 / wav.rate), syy, srr, syr, count, np.sum(window**2)
+
+
+def by_reference(takes):
+    """Transfer function from reference to microphone in each take, and its variance from the coherence."""
+    ratios, variances = [], []
+    for wav, channel, reference in takes:
+        f, syy, srr, syr, count, _ = welch(wav, channel, onset(wav, reference), reference)
+        srr = np.maximum(srr, np.finfo(float).tiny)
+        ratio = syr / srr
+        unexplained = np.maximum(syy / srr - np.abs(ratio) ** 2, 1e-14 * syy / srr)
+        ratios.append(ratio)
+        # Neighbouring bins of a Hann window are correlated, as if there were two thirds of them.
+        variances.append(1.5 * unexplained / (0.947 * count))
+    return f, np.array(ratios), np.array(variances)
+
+
+def lag(y, pivot, band):
+    """Samples by which y is later than pivot, from the whitened cross spectrum within a slice of bins."""
+    cross = np.zeros_like(y)
+    cross[band] = y[band] * pivot[band].conj()
+    cross[band] /= np.maximum(np.abs(cross[band]), np.finfo(float).tiny)
+    h = fft.irfft(cross, workers=WORKERS)
+    at = int(np.argmax(h))
+    return at if at < len(h) // 2 else at - len(h)
+
+
+def by_alignment(takes, stimulus):
+    """Spectra of the takes from the onset on, aligned to whole samples (one clock), and their noise variances."""
+    signals = [wav.read(channel) for wav, channel, _ in takes]
+    rate, longest = takes[0][0].rate, max(map(len, signals))
+    n = fft.next_fast_len(2 * longest, real=True)
+    band = slice(int(100 * n / rate), int(min(10e3, 0.4 * rate) * n / rate))
+    spectra = [fft.rfft(x, n, workers=WORKERS) for x in signals]
+    lags = [lag(y, spectra[0], band) for y in spectra]
+    if stimulus:
+        start = lag(spectra[0], fft.rfft(stimulus.read(1), n, workers=WORKERS), band) - rate // 50
+    else:
+        start = onset(*takes[0][:2])
+    start = max(start, -min(lags), 1)
+    length = min(len(x) - start - d for x, d in zip(signals, lags))
+    n = fft.next_fast_len(length, real=True)
+    f = fft.rfftfreq(n, 1 / rate)
+    spectra = np.array([fft.rfft(x[start + d :][:length], n, workers=WORKERS) for x, d in zip(signals, lags)])
+    noise = [length * noise_density(wav, c, max(start + d, rate // 50), f) for (wav, c, _), d in zip(takes, lags)]
+    return f, spectra, np.maximum(noise, 1e-14 * np.mean(np.abs(spectra) ** 2, axis=1, keepdims=True))
+
+
+def coherent(f, d):
+    """True when the takes follow the first one in most bands."""
+    band = Band(3, 100, 8000, f)
+    d = d[:, band.bins]
+    power = band.sum(np.abs(d) ** 2)
+    return np.median(np.abs(band.sum(d[1:] * d[0].conj())) ** 2 / (power[1:] * power[0])) > 0.5
+
+
+def fit(f, d, variance, y, band, budget):
+    """Complex Z per band by maximum likelihood with A eliminated per bin; its covariance and the SNR in dB."""
+    f, d, variance, y = f[band.bins], d[:, band.bins], variance[:, band.bins], y[:, band.bins]
+    w, power = 1 / variance, np.abs(d) ** 2
+    # Start: weighted straight line 1/D = a + b·y in each bin, then b/a over the band.
+    v, q = w * power**2, d.conj() / np.maximum(power, np.finfo(float).tiny)
+    s, sy, syy = v.sum(0), (v * y).sum(0), (v * np.abs(y) ** 2).sum(0)
+    sq, syq = (v * q).sum(0), (v * y.conj() * q).sum(0)
+    slope, level = s * syq - sy.conj() * sq, syy * sq - sy * syq
+    trust = np.abs(sq / s) ** -2.0 / np.maximum(s * syy - np.abs(sy) ** 2, np.finfo(float).tiny)
+    z = band.sum(trust * level.conj() * slope) / band.sum(trust * np.abs(level) ** 2)
+
+    u = np.log(f / band.spread(band.middle))
+    curved = band.count >= 8
+    tilt = np.zeros_like(z)
+    for _ in range(3):
+        here = band.spread(z) + band.spread(tilt) * u
+        h = 1 / (1 + here * y)
+        energy = (w * np.abs(h) ** 2).sum(0)
+        a = (w * h.conj() * d).sum(0) / energy
+        residual = d - a * h
+        slope = -a * y * h**2
+        slope -= h * (w * h.conj() * slope).sum(0) / energy
+        gain, drive = (w * np.abs(slope) ** 2).sum(0), (w * slope.conj() * residual).sum(0)
+        g0, g1, g2 = band.sum(gain), band.sum(gain * u), band.sum(gain * u**2)
+        g1 = np.where(curved, g1, 0)
+        g2 = np.where(curved, g2, 1)
+        det = g0 * g2 - g1**2
+        b0, b1 = band.sum(drive), np.where(curved, band.sum(drive * u), 0)
+        z, tilt = z + (g2 * b0 - g1 * b1) / det, tilt + (g0 * b1 - g1 * b0) / det
+
+    freedom = np.maximum(band.count * (len(d) - 1) - 1, 1)
+    chi2 = band.sum((w * np.abs(residual) ** 2).sum(0)) / freedom
+    spread = 0.5 * g2 / det * np.maximum(chi2, 1)
+    cov = np.array([spread, spread, np.zeros_like(spread)])
+    for amount, effect in budget(f, here, h):
+        shift = amount * band.sum((w * slope.conj() * a * effect).sum(0)) / g0
+        cov += shift.real**2, shift.imag**2, shift.real * shift.imag
+    snr = 10 * np.log10((band.sum(power) / band.sum(variance)).min(0))
+    return z, cov, snr
+
+
+def disturbances(session, conductances, referenced):
+    """Causes common to all bands: standard uncertainty and effect on the takes relative to A."""
+    rows = np.eye(len(conductances))[:, :, None]
+    given = session["input"]
+    input_u = given.get("resistance_tolerance_percent", 0) / 100 / np.sqrt(3)
+    tolerances = [take.get("load_tolerance_percent", 0) / 100 / np.sqrt(3) for take in session["takes"]]
+
+    def budget(f, z, h):
+        for row, conductance, tolerance in zip(rows, conductances, tolerances):
+            yield GAIN_U_REFERENCE if referenced else GAIN_U, row * h
+            yield DELAY_U_S, row * -2j * np.pi * f * h
+            yield tolerance * conductance, row * -z * h**2
+        yield input_u / given["resistance_ohm"], -z * h**2
+
+    return budget
+
+
+def by_power(takes, y_of, per_octave, low, high):
+    """|Z| (and R) from power spectra: a parabola in y for three loads or more, an interval for two."""
+    powers = []
+    for wav, channel, _ in takes:
+        start = onset(wav, channel)
+        f, syy, _, _, count, window = welch(wav, channel, start)
+        powers.append(syy / count - window * noise_density(wav, channel, start, f))
+    band = Band(per_octave, low, high, f)
+    p = band.sum(np.maximum(powers, 0)[:, band.bins])
+    y = y_of(band.middle)
+    if len(takes) == 2:
+        order = np.argsort(y.real[:, 0])
+        (p0, p1), (y0, y1) = p[order], np.abs(y[order])
+        r = p0 / p1
+        ends = np.sort([np.sqrt((r - 1) / (y1**2 - r * y0**2)), (np.sqrt(r) - 1) / (y1 - np.sqrt(r) * y0)], axis=0)
+        return band, None, ends
+    # Rows scaled by P: the relative errors of the powers are alike.
+    table = np.stack([np.ones_like(p), 2 * y.real, np.abs(y) ** 2], axis=-1) * p[:, :, None]
+    c = np.einsum("bik,kb->bi", np.linalg.pinv(table.transpose(1, 0, 2)), np.ones_like(p))
+    return band, (np.sqrt(np.maximum(c[:, 2] / c[:, 0], 0)), c[:, 1] / c[:, 0]), None
+
+
+def write(path, middle, columns, status, low=None, high=None):
+    """curve.csv: numbers with 9 digits, an empty field for what is not known."""
+    def text(values):
+        return ["" if values is None or not np.isfinite(values[i]) else f"{values[i]:.9g}" for i in range(len(middle))]
+    rows = zip(text(middle), *map(text, columns), status, text(low), text(high))
+    path.write_text("\n".join([HEADER, *map(",".join, rows)]) + "\n", encoding="utf-8")
+
+
+def measure(folder, out, route, per_octave, low, high):
+    session = yaml.safe_load((folder / "session.yaml").read_text(encoding="utf-8"))
+    takes = [(Wav(folder / t["file"]), t.get("channel", 1), t.get("reference_channel")) for t in session["takes"]]
+    conductances = np.array([0 if t["load_ohm"] == "open" else 1 / t["load_ohm"] for t in session["takes"]])
+    given = session["input"]
+    high = min(high, 0.45 * takes[0][0].rate)
+    file = session.get("stimulus", {}).get("file")
+
+    def y_of(f):
+        y_in = 1 / given["resistance_ohm"] + 2j * np.pi * f * given.get("capacitance_pf", 0) * 1e-12
+        return conductances[:, None] + y_in
+
+    if route == "auto":
+        route = "reference" if all(t[2] for t in takes) else "stimulus" if file else "common"
+        if route == "common":
+            spectra = by_alignment(takes, None)
+            route = "common" if coherent(*spectra[:2]) else "power"
+    if route == "power":
+        band, values, ends = by_power(takes, y_of, per_octave or 3, low, high)
+        nothing = [None] * 7
+        if values is None:
+            return write(out, band.middle, nothing, ["interval"] * len(band.middle), *ends)
+        columns = [values[0], None, values[1], None, None, None, None]
+        return write(out, band.middle, columns, ["measured"] * len(band.middle))
+    if route == "reference":
+        spectra = by_reference(takes)
+    elif route == "stimulus" or "spectra" not in locals():
+        spectra = by_alignment(takes, Wav(folder / file) if route == "stimulus" else None)
+    f, d, variance = spectra
+    band = Band(per_octave or 12, low, high, f)
+    z, cov, snr = fit(f, d, variance, y_of(f), band, disturbances(session, conductances, route == "reference"))
+    size = np.abs(z)
+    magnitude_u = np.sqrt(z.real**2 * cov[0] + 2 * z.real * z.imag * cov[2] + z.imag**2 * cov[1]) / size
+    phase_u = np.sqrt(z.imag**2 * cov[0] - 2 * z.real * z.imag * cov[2] + z.real**2 * cov[1]) / size**2
+    columns = np.array([size, np.degrees(np.angle(z)), z.real, z.imag, 1.96 * magnitude_u,
+                        np.degrees(1.96 * phase_u), snr])
+    rejected = (snr < 10) | (columns[4] > size)
+    columns[:, rejected] = np.nan
+    write(out, band.middle, columns, np.where(rejected, "rejected", "measured"))
+
+
+def main():
+    arguments = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    arguments.add_argument("session", type=Path)
+    arguments.add_argument("--out", type=Path, required=True)
+    arguments.add_argument("--route", choices=("auto", "stimulus", "reference", "common", "power"), default="auto")
+    arguments.add_argument("--bands", type=int, choices=(1, 3, 6, 12, 24))
+    arguments.add_argument("--from", dest="low", type=float, default=20.0)
+    arguments.add_argument("--to", dest="high", type=float, default=20e3)
+    given = arguments.parse_args()
+    given.out.mkdir(parents=True, exist_ok=True)
+    measure(given.session, given.out / "curve.csv", given.route, given.bands, given.low, given.high)
+
+
+if __name__ == "__main__":
+    main()

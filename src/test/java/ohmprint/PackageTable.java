@@ -1,0 +1,64 @@
+package ohmprint;
+
+import static java.util.stream.Collectors.toUnmodifiableSet;
+
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Set;
+
+/**
+ * Which package of the project may use which: the one place where the table is typed. Each row is a complete
+ * allow-list; a package may always use itself, and libraries are ruled elsewhere.
+ */
+final class PackageTable {
+    static final String ROOT = "ohmprint";
+
+    private static final Map<String, Set<String>> ROWS = new LinkedHashMap<>();
+
+    static {
+        row("curve");
+        row("signal", "curve");
+        row("circuit", "curve");
+        row("estimate", "curve", "signal", "circuit");
+        row("spec", "curve");
+        row("session", "curve", "circuit", "signal");
+        row("wav", "signal");
+        row("audio", "signal");
+        row("library", "curve", "spec");
+        row("report", "curve", "circuit", "estimate", "spec");
+        row("exchange", "curve");
+        row(
+                "app",
+                "curve",
+                "signal",
+                "circuit",
+                "estimate",
+                "spec",
+                "session",
+                "wav",
+                "audio",
+                "library",
+                "report",
+                "exchange");
+        row("cli", "app", "curve");
+        row("web", "app", "curve");
+    }
+
+    private PackageTable() {}
+
+    private static void row(String name, String... mayUse) {
+        ROWS.put(name, Arrays.stream(mayUse).collect(toUnmodifiableSet()));
+    }
+
+    /** Short package names in the table's order, each with the short names that it may use. */
+    static Map<String, Set<String>> rows() {
+        return Collections.unmodifiableMap(ROWS);
+    }
+
+    /** ArchUnit's pattern for a package of the table and all below it. */
+    static String pattern(String shortName) {
+        return ROOT + "." + shortName + "..";
+    }
+}
