@@ -1,0 +1,132 @@
+package ohmprint.signal;
+
+import be.tarsos.dsp.AudioEvent;
+import be.tarsos.dsp.AudioProcessor;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Finds stretches where a moving signal stands still: runs of equal samples that the signal around them forbids.
+ *
+ * <p>A quantised signal may rest on one value by itself, on the crest of a slow wave or when it spans few steps. So a run
+ * of 32 samples or more counts only if the signal is alive on both sides, and either moves by four quantisation steps a
+ * sample there (on a smooth crest that rests for 32 samples it moves by less than half a step), or jumps at an end of
+ * the run by much more than it moves. Runs at the crest of the take are left to the search for clipping, and standstills
+ * of a second and more are pauses. The quantisation step is the least difference seen between neighbouring samples.
+ */
+final class HeldSamples implements AudioProcessor {
+    private static final int SHORTEST = 32;
+    private static final int AFTER = 64;
+    private static final int MOST_KEPT = 4096;
+    private static final float MEMORY = 1f / 32;
+
+    private final double longest;
+    private final List<long[]> found = new ArrayList<>();
+    private long frame;
+    private float previous = Float.NaN;
+    private float step = Float.MAX_VALUE;
+    private float highest;
+    private float lowest;
+    private int run = 1;
+    private float movement;
+    private float movementBefore;
+    private float entryJump;
+    private long pendingStart = -1;
+    private int pendingLength;
+    private float pendingMovement;
+    private float pendingJump;
+    private int afterCount;
+    private double afterSum;
+
+    HeldSamples(double sampleRate) {
+        this.longest = sampleRate;
+    }
+
+    /** The least difference between neighbouring samples so far, never less than the resolution of a float at the value. */
+    double stepAt(float value) {
+        return Math.max(step, 2 * Math.ulp(value));
+    }
+
+    @Override
+    public boolean process(AudioEvent event) {
+        float[] x = event.getFloatBuffer();
+        for (float v : x) {
+            float change = Math.abs(v - previous);
+            if (change == 0) {
+                run++;
+            } else if (change > 0) {
+                moved(v, change);
+            }
+            if (pendingStart >= 0) {
+                followUp(change);
+            }
+            previous = v;
+            frame++;
+        }
+        return true;
+    }
+
+    private void moved(float v, float change) {
+        if (run > 1) {
+            if (run >= SHORTEST) {
+                stoodStill(change);
+            }
+            movement *= run > 256 ? 0 : (float) Math.pow(1 - MEMORY, run - 1);
+            run = 1;
+        }
+        movementBefore = movement;
+        movement += (change - movement) * MEMORY;
+        entryJump = change;
+        if (change < step) {
+            step = change;
+        }
+        if (v > highest) {
+            highest = v;
+        }
+        if (v < lowest) {
+            lowest = v;
+        }
+    }
+
+    private void stoodStill(float exitJump) {
+        boolean crest = previous > 0 ? previous >= 0.98f * highest : previous < 0 && previous <= 0.98f * lowest;
+        if (crest || run >= longest || movementBefore < stepAt(previous)) {
+            return;
+        }
+        pendingStart = frame - run;
+        pendingLength = run;
+        pendingMovement = movementBefore;
+        pendingJump = Math.max(entryJump, exitJump);
+        afterCount = -1;
+        afterSum = 0;
+    }
+
+    private void followUp(float change) {
+        if (afterCount >= 0) {
+            afterSum += change;
+        }
+        afterCount++;
+        if (afterCount < AFTER) {
+            return;
+        }
+        double around = Math.min(pendingMovement, afterSum / AFTER);
+        double unit = stepAt(previous);
+        boolean jumps = pendingJump >= 32 * unit && pendingJump >= 16 * Math.max(pendingMovement, afterSum / AFTER);
+        if (around >= 4 * unit || (around >= unit && jumps)) {
+            if (found.size() < MOST_KEPT) {
+                found.add(new long[] {pendingStart, pendingLength});
+            }
+        }
+        pendingStart = -1;
+    }
+
+    @Override
+    public void processingFinished() {
+        pendingStart = -1;
+    }
+
+    /** First frame and length of each standstill, in order; at most 4096. */
+    List<long[]> found() {
+        return List.copyOf(found);
+    }
+}

@@ -1,0 +1,119 @@
+package ohmprint.signal;
+
+import be.tarsos.dsp.AudioEvent;
+import be.tarsos.dsp.AudioProcessor;
+import java.util.Arrays;
+
+/** Peak, mean square, direct component and short-time power of a stream of blocks, in bounded memory. */
+final class LevelMeter implements AudioProcessor {
+    private static final double BLOCK_SECONDS = 0.01;
+    private static final int MOST_BLOCKS = 1 << 16;
+
+    private final double sampleRate;
+    private double[] sums = new double[1024];
+    private double[] squares = new double[1024];
+    private int blocks;
+    private int blockFrames;
+    private int inBlock;
+    private double blockSum;
+    private double blockSquares;
+    private long frames;
+    private double totalSum;
+    private double totalSquares;
+    private float peak;
+    private long peakFrame = -1;
+
+    LevelMeter(double sampleRate) {
+        this.sampleRate = sampleRate;
+        this.blockFrames = (int) Math.max(1, Math.round(BLOCK_SECONDS * sampleRate));
+    }
+
+    @Override
+    public boolean process(AudioEvent event) {
+        float[] x = event.getFloatBuffer();
+        int i = 0;
+        while (i < x.length) {
+            int until = Math.min(x.length, i + blockFrames - inBlock);
+            inBlock += until - i;
+            double sum = 0;
+            double square = 0;
+            for (; i < until; i++) {
+                float v = x[i];
+                sum += v;
+                square += (double) v * v;
+                if (Math.abs(v) > peak) {
+                    peak = Math.abs(v);
+                    peakFrame = frames + i;
+                }
+            }
+            blockSum += sum;
+            blockSquares += square;
+            if (inBlock == blockFrames) {
+                closeBlock();
+            }
+        }
+        frames += x.length;
+        return true;
+    }
+
+    private void closeBlock() {
+        if (blocks == MOST_BLOCKS) {
+            for (int b = 0; b < blocks / 2; b++) {
+                sums[b] = sums[2 * b] + sums[2 * b + 1];
+                squares[b] = squares[2 * b] + squares[2 * b + 1];
+            }
+            blocks /= 2;
+            blockFrames *= 2;
+            return;
+        }
+        if (blocks == sums.length) {
+            sums = Arrays.copyOf(sums, 2 * blocks);
+            squares = Arrays.copyOf(squares, 2 * blocks);
+        }
+        sums[blocks] = blockSum;
+        squares[blocks] = blockSquares;
+        blocks++;
+        totalSum += blockSum;
+        totalSquares += blockSquares;
+        blockSum = 0;
+        blockSquares = 0;
+        inBlock = 0;
+    }
+
+    @Override
+    public void processingFinished() {
+        totalSum += blockSum;
+        totalSquares += blockSquares;
+    }
+
+    long frames() {
+        return frames;
+    }
+
+    double peak() {
+        return peak;
+    }
+
+    long peakFrame() {
+        return peakFrame;
+    }
+
+    double rms() {
+        return frames == 0 ? 0 : Math.sqrt(totalSquares / frames);
+    }
+
+    double offset() {
+        return frames == 0 ? 0 : totalSum / frames;
+    }
+
+    /** Power per block about the direct component of the whole take; a last block that is not full is left out. */
+    LevelEnvelope envelope() {
+        double dc = offset();
+        double[] power = new double[blocks];
+        for (int b = 0; b < blocks; b++) {
+            double mean = sums[b] / blockFrames;
+            power[b] = Math.max(0, squares[b] / blockFrames - 2 * dc * mean + dc * dc);
+        }
+        return new LevelEnvelope(power, blockFrames, sampleRate);
+    }
+}
