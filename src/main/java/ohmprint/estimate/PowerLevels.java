@@ -1,0 +1,55 @@
+package ohmprint.estimate;
+
+/**
+ * Relative levels of takes of different noise within one band.
+ *
+ * <p>Power of take k in bin i is {@code c_i·m_k} times a random factor; room and source are in c_i. The maximum of the
+ * likelihood satisfies {@code c_i = mean_k(P_ki/m_k)}, {@code m_k = mean_i(P_ki/c_i)}, found by iteration. Each ln m_k
+ * has variance 1/n with n the number of independent averages times bins, and notches of the room cost nothing, which a
+ * plain sum of powers would let them. Source: Whittle's likelihood of power spectra (recalled from memory).
+ *
+ * @param logLevel ln m_k, mean zero over the takes
+ * @param variance variance of each ln m_k from the randomness of the noise, before the mean is taken off
+ */
+record PowerLevels(double[] logLevel, double variance) {
+    private static final int MAX_ROUNDS = 200;
+    private static final double CONVERGED = 1e-10;
+    private static final double LEAST_SHARE = 1e-6;
+
+    /** Levels from the bins {@code [from, to)}, noise taken off. */
+    static PowerLevels of(BinObservations obs, int from, int to) {
+        int takes = obs.takes();
+        double[] level = new double[takes];
+        for (int round = 0; round < MAX_ROUNDS; round++) {
+            double[] sum = new double[takes];
+            for (int i = from; i < to; i++) {
+                double c = 0;
+                for (int k = 0; k < takes; k++) {
+                    c += power(obs, i, k) * Math.exp(-level[k]) / takes;
+                }
+                for (int k = 0; k < takes; k++) {
+                    sum[k] += power(obs, i, k) / c / (to - from);
+                }
+            }
+            double mean = 0;
+            for (double s : sum) {
+                mean += Math.log(s) / takes;
+            }
+            double change = 0;
+            for (int k = 0; k < takes; k++) {
+                double next = Math.log(sum[k]) - mean;
+                change = Math.max(change, Math.abs(next - level[k]));
+                level[k] = next;
+            }
+            if (change < CONVERGED) {
+                break;
+            }
+        }
+        return new PowerLevels(level, 1 / (obs.averages() * (to - from)));
+    }
+
+    /** Power of take {@code k} in bin {@code i} without its noise; a trace of it is always left. */
+    private static double power(BinObservations obs, int i, int k) {
+        return Math.max(obs.re(i, k, k) - obs.noise(i, k), LEAST_SHARE * obs.re(i, k, k));
+    }
+}
