@@ -3,7 +3,9 @@ package ohmprint.wav;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 
+import com.sun.management.ThreadMXBean;
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
 import java.nio.ByteBuffer;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -100,7 +102,7 @@ class DamagedFilesTest {
     }
 
     private static long allocated() {
-        var threads = (com.sun.management.ThreadMXBean) java.lang.management.ManagementFactory.getThreadMXBean();
+        var threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
         return threads.getThreadAllocatedBytes(Thread.currentThread().getId());
     }
 }

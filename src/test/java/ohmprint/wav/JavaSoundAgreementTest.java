@@ -3,6 +3,8 @@ package ohmprint.wav;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 import java.nio.file.Path;
 import java.util.Arrays;
 import javax.sound.sampled.AudioFormat;
@@ -61,7 +63,7 @@ class JavaSoundAgreementTest {
         try (AudioInputStream in = AudioSystem.getAudioInputStream(file.toFile())) {
             assertThat(in.getFormat().getEncoding()).isEqualTo(AudioFormat.Encoding.PCM_FLOAT);
             assertThat(in.getFrameLength()).isEqualTo(777);
-            java.nio.ByteBuffer b = java.nio.ByteBuffer.wrap(in.readAllBytes()).order(java.nio.ByteOrder.LITTLE_ENDIAN);
+            ByteBuffer b = ByteBuffer.wrap(in.readAllBytes()).order(ByteOrder.LITTLE_ENDIAN);
             for (int i = 0; i < 777; i++) {
                 assertThat(b.getFloat()).isEqualTo((float) sound[0][i]);
                 assertThat(b.getFloat()).isEqualTo((float) sound[1][i]);

@@ -8,6 +8,7 @@ import java.nio.ByteBuffer;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.HexFormat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -78,6 +79,12 @@ class WavHeaderTest {
     @Test
     void aForgottenPaddingByteIsNoticed() throws IOException {
         WavBytes wav = stereo16().raw("LIST\3\0\0\0abc".getBytes("US-ASCII")).chunk("data", THREE);
+        assertThat(read(wav)).isDeepEqualTo(THREE_SAMPLES);
+    }
+
+    @Test
+    void aPaddingByteMayHoldAnything() throws IOException {
+        WavBytes wav = stereo16().raw("LIST\3\0\0\0abcX".getBytes("US-ASCII")).chunk("data", THREE);
         assertThat(read(wav)).isDeepEqualTo(THREE_SAMPLES);
     }
 
@@ -168,7 +175,7 @@ class WavHeaderTest {
         "32, 24, 00FFFF7F, 8388607",
     })
     void validBitsSitAtTheTopOfTheirContainer(int container, int valid, String hex, long value) throws IOException {
-        byte[] sample = java.util.HexFormat.of().parseHex(hex);
+        byte[] sample = HexFormat.of().parseHex(hex);
         double[][] got =
                 read(WavBytes.riff().extensible(1, 1, 48000, container, valid).chunk("data", sample));
         assertThat(got[0]).containsExactly(value / Math.pow(2, valid - 1));

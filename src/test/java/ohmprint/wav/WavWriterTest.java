@@ -5,6 +5,9 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -155,17 +158,14 @@ class WavWriterTest {
         try (WavWriter writer = new WavWriter(take(), 1, 48000, WavEncoding.PCM_24, quantiser, 2000)) {
             writer.write(sound, 0, 500);
             writer.flush();
-            assertThat(Files.readString(take(), java.nio.charset.StandardCharsets.ISO_8859_1))
-                    .startsWith("RIFF");
+            assertThat(Files.readString(take(), StandardCharsets.ISO_8859_1)).startsWith("RIFF");
             writer.write(sound, 500, 501);
         }
         byte[] bytes = Files.readAllBytes(take());
-        java.nio.ByteBuffer b = java.nio.ByteBuffer.wrap(bytes).order(java.nio.ByteOrder.LITTLE_ENDIAN);
-        assertThat(new String(bytes, 0, 4, java.nio.charset.StandardCharsets.US_ASCII))
-                .isEqualTo("RF64");
+        ByteBuffer b = ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN);
+        assertThat(new String(bytes, 0, 4, StandardCharsets.US_ASCII)).isEqualTo("RF64");
         assertThat(b.getInt(4)).isEqualTo(-1);
-        assertThat(new String(bytes, 12, 4, java.nio.charset.StandardCharsets.US_ASCII))
-                .isEqualTo("ds64");
+        assertThat(new String(bytes, 12, 4, StandardCharsets.US_ASCII)).isEqualTo("ds64");
         assertThat(b.getLong(20)).isEqualTo(bytes.length - 8);
         assertThat(b.getLong(28)).isEqualTo(3003);
         assertThat(b.getLong(36)).isEqualTo(1001);
