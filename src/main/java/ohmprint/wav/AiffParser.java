@@ -11,7 +11,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * Walks the chunks of an AIFF or AIFF-C file and finds the format and the samples.
  *
- * <p>The sound chunk begins with an offset to its first sample, which is honoured.
+ * <p>The sound chunk begins with an offset to its first sample, which is honoured, and a block size; more samples than
+ * the frame count says are taken for padding only if there is a block size to fill up to.
  */
 final class AiffParser {
     /**
@@ -37,6 +38,7 @@ final class AiffParser {
     private long promisedFrames;
     private long dataStart = -1;
     private long dataLength;
+    private boolean padded;
 
     private AiffParser(Path file, FileChannel channel) throws IOException {
         this.file = file;
@@ -115,7 +117,9 @@ final class AiffParser {
         if (size < 8 || fileLength - body < 8) {
             throw new AudioFormatException(file, "has a sound chunk of less than 8 bytes", COPY);
         }
-        long offset = read(body, 8).getInt(0) & 0xFFFF_FFFFL;
+        ByteBuffer sound = read(body, 8);
+        long offset = sound.getInt(0) & 0xFFFF_FFFFL;
+        padded = sound.getInt(4) != 0;
         dataStart = body + 8 + offset;
         dataLength = Math.max(0, Math.min(body + size, fileLength) - dataStart);
     }
@@ -128,9 +132,11 @@ final class AiffParser {
             throw new AudioFormatException(file, "has no SSND chunk", COPY);
         }
         long promised = promisedFrames * format.blockAlign();
-        if (promisedFrames == 0 && dataLength >= format.blockAlign()) {
+        if (!padded && dataLength - promised >= format.blockAlign()) {
             throw new AudioFormatException(
-                    file, "says it has no frames, but holds " + dataLength + " bytes of samples", COPY);
+                    file,
+                    "says it has " + promisedFrames + " frames, but holds " + dataLength / format.blockAlign(),
+                    COPY);
         }
         return new PcmLayout(format, dataStart, Math.min(dataLength, promised), promised);
     }

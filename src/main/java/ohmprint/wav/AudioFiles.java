@@ -13,9 +13,6 @@ public final class AudioFiles {
 
     private static final Map<String, String> REFUSED = Map.of(
             "OggS", "an Ogg stream",
-            "ID3\2", "MPEG audio or a tagged stream",
-            "ID3\3", "MPEG audio or a tagged stream",
-            "ID3\4", "MPEG audio or a tagged stream",
             ".snd", "an AU file",
             "caff", "a CAF file",
             "riff", "a Wave64 file");
@@ -44,7 +41,7 @@ public final class AudioFiles {
         if (magic.isEmpty()) {
             return new AudioFormatException(file, "is empty (0 bytes)", "record or copy it again");
         }
-        String kind = REFUSED.get(magic);
+        String kind = magic.startsWith("ID3") ? "MPEG audio or another tagged stream" : REFUSED.get(magic);
         if (kind != null) {
             return new AudioFormatException(file, "is " + kind + ", which is not read here", EXPORT);
         }

@@ -41,8 +41,8 @@ record FlacHeader(int channels, double sampleRate, int bits, long frames, long f
         }
         long packed = head.getLong(18);
         int rate = (int) (packed >>> 44);
-        int channels = (int) (packed >>> 41 & 7) + 1;
-        int bits = (int) (packed >>> 36 & 31) + 1;
+        int channels = (int) ((packed >>> 41) & 7) + 1;
+        int bits = (int) ((packed >>> 36) & 31) + 1;
         long frames = packed & 0xF_FFFF_FFFFL;
         if (rate == 0 || bits < 4) {
             throw new AudioFormatException(file, "says it has samples of " + bits + " bits at " + rate + " Hz", AGAIN);
@@ -56,7 +56,8 @@ record FlacHeader(int channels, double sampleRate, int bits, long frames, long f
                     file, "does not say how many frames it holds (it was encoded as a stream)", "decode it to WAV");
         }
         long first = firstFrame(file, channel, head.get(4) < 0);
-        byte[] bytes = head.array();
+        byte[] bytes = new byte[BYTES];
+        head.get(0, bytes);
         bytes[4] = (byte) LAST;
         return new FlacHeader(channels, rate, bits, frames, first, bytes);
     }

@@ -97,7 +97,7 @@ final class FormatChunk {
 
     private static int subFormat(Path file, ByteBuffer body) throws AudioFormatException {
         int tag = body.getShort(24) & 0xFFFF;
-        long middle = body.getShort(26) & 0xFFFFL | (body.getInt(28) & 0xFFFF_FFFFL) << 16;
+        long middle = (body.getShort(26) & 0xFFFFL) | ((body.getInt(28) & 0xFFFF_FFFFL) << 16);
         if (middle != SUB_FORMAT_MIDDLE || body.getLong(32) != SUB_FORMAT_END) {
             throw new AudioFormatException(
                     file,

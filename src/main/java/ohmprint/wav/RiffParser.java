@@ -139,16 +139,22 @@ final class RiffParser {
         return size > available ? -1 : next(body, size);
     }
 
-    /** Chunks begin at even bytes; some writers forget the padding, which the next identifier tells. */
+    /**
+     * Chunks begin at even bytes. Some writers forget the padding after an odd length: a chunk then seems to begin right
+     * behind, and no known one does where it should.
+     */
     private long next(long body, long size) throws IOException {
         long end = body + size;
-        if (size % 2 == 0) {
-            return end;
+        if (size % 2 == 0 || end + 9 > fileLength) {
+            return end + size % 2;
         }
-        if (end + 8 <= fileLength && TrailingChunks.isChunkId(FileBytes.read(channel, end, 8), 0)) {
-            return end;
-        }
-        return end + 1;
+        ByteBuffer behind = FileBytes.read(channel, end, 9);
+        boolean forgotten = TrailingChunks.isChunkId(behind, 0) && !known(FileBytes.id(behind, 1));
+        return forgotten ? end : end + 1;
+    }
+
+    private static boolean known(String id) {
+        return id.equals("data") || id.equals("fmt ") || TrailingChunks.isWellKnown(id);
     }
 
     private LargeSizes sizes() throws AudioFormatException {

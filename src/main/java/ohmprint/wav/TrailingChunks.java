@@ -31,6 +31,11 @@ final class TrailingChunks {
         return true;
     }
 
+    /** Whether an identifier is one of those that commonly stand beside samples. */
+    static boolean isWellKnown(String id) {
+        return WELL_KNOWN.contains(id);
+    }
+
     /** Whether everything from {@code from} to the end of the file is chunks (or nothing is there at all). */
     static boolean fill(FileChannel channel, long from) throws IOException {
         long end = channel.size();
@@ -55,7 +60,7 @@ final class TrailingChunks {
         long start = end - count;
         ByteBuffer tail = FileBytes.read(channel, start, count);
         for (int i = 0; i + 8 <= count; i++) {
-            if (isChunkId(tail, i) && WELL_KNOWN.contains(FileBytes.id(tail, i)) && reachesEnd(tail, i)) {
+            if (isChunkId(tail, i) && isWellKnown(FileBytes.id(tail, i)) && reachesEnd(tail, i)) {
                 return start + i;
             }
         }
