@@ -68,7 +68,7 @@ public final class PowerSolver {
         takes.admittances(hz, yRe, yIm);
         double[] noise = new double[n];
         Arrays.fill(noise, levels.variance());
-        PassivePosterior first = PassivePosterior.of(levels.logLevel(), noise, yRe, yIm);
+        PassiveProfile first = PassiveProfile.of(levels.logLevel(), noise, yRe, yIm);
         double[] drift = widened(noise, Math.pow(2 * priors.gain(), 2));
         double[] all = drift.clone();
         for (int k = 0; k < n; k++) {
@@ -76,15 +76,14 @@ public final class PowerSolver {
             double share = load.conductance() * first.magnitudeOhm() / (1 + yRe[k] * first.magnitudeOhm());
             all[k] += Math.pow(2 * share * load.relativeStandardUncertainty(), 2);
         }
-        PassivePosterior withDrift = PassivePosterior.of(levels.logLevel(), drift, yRe, yIm);
-        PassivePosterior full = PassivePosterior.of(levels.logLevel(), all, yRe, yIm);
+        PassiveProfile withDrift = PassiveProfile.of(levels.logLevel(), drift, yRe, yIm);
+        PassiveProfile full = PassiveProfile.of(levels.logLevel(), all, yRe, yIm);
         double input = 0;
         for (Complex effect : takes.input().standardEffects(hz)) {
             double[] gMoved = widened(yRe, effect.getReal());
             double[] bMoved = widened(yIm, effect.getImaginary());
             input += Math.pow(
-                    PassivePosterior.of(levels.logLevel(), all, gMoved, bMoved).magnitudeOhm() - full.magnitudeOhm(),
-                    2);
+                    PassiveProfile.of(levels.logLevel(), all, gMoved, bMoved).magnitudeOhm() - full.magnitudeOhm(), 2);
         }
         double total = Math.hypot(halfWidth(full), COVERAGE * Math.sqrt(input));
         if (!(total < WORST_RELATIVE * full.magnitudeOhm())) {
@@ -98,7 +97,7 @@ public final class PowerSolver {
     }
 
     /** The longer side of the 95 % interval around the median, ohms. */
-    private static double halfWidth(PassivePosterior p) {
+    private static double halfWidth(PassiveProfile p) {
         return Math.max(p.highOhm() - p.magnitudeOhm(), p.magnitudeOhm() - p.lowOhm());
     }
 

@@ -3,34 +3,37 @@ package ohmprint.estimate;
 /**
  * What levels alone say about |Z| and R of a passive source.
  *
- * <p>The levels follow {@code ln m_k = −ln|1 + Z·y_k|²} up to a constant that all takes share. Every passive impedance is
- * a candidate: ln|Z| and the phase, from −90° to 90°, are uniform beforehand. The posterior is summed over a grid that is
- * refined around its bulk; the median of |Z| is reported with the quantiles of 2.5 and 97.5 %. Without the restriction
- * to R ≥ 0 and X² ≥ 0 most of the information would be spent on impedances that no microphone has. Source of the
- * treatment: JCGM 101:2008, 5.11 and annex C (propagation of a distribution numerically).
+ * <p>The levels follow {@code ln m_k = −ln|1 + Z·y_k|²} up to a constant that all takes share. Candidates are the
+ * passive impedances, R ≥ 0, of either sign of X. The likelihood is profiled over the phase: for each |Z| the best phase
+ * is taken; the |Z| of the best fit is reported with the range in which χ² stays within 3.84 of it (95 % for one
+ * parameter). Restricting R and X² to what is possible matters: without it most of the information would be spent on
+ * telling X² from negative values. Source: S. S. Wilks, Ann. Math. Statist. 9 (1938) 60–62 for the profile interval.
  *
- * @param magnitudeOhm posterior median of |Z| in ohms
- * @param lowOhm quantile of 2.5 % in ohms
- * @param highOhm quantile of 97.5 % in ohms
- * @param resistanceOhm posterior mean of R in ohms
+ * @param magnitudeOhm |Z| of the best fit in ohms
+ * @param lowOhm lower end of the 95 % range in ohms
+ * @param highOhm upper end in ohms
+ * @param resistanceOhm R of the best fit in ohms
  */
-record PassivePosterior(double magnitudeOhm, double lowOhm, double highOhm, double resistanceOhm) {
+record PassiveProfile(double magnitudeOhm, double lowOhm, double highOhm, double resistanceOhm) {
+    /** Half of the χ² quantile of 95 % for one degree of freedom. */
+    private static final double WITHIN = 3.841 / 2;
+
     private static final double LOWEST_OHM = 1;
     private static final double HIGHEST_OHM = 1e5;
     private static final int COARSE = 160;
     private static final int FINE = 240;
     private static final int PHASES = 61;
-    private static final double BULK = 40;
+    private static final double BULK = 12;
 
     /**
-     * Sums the posterior.
+     * Profiles the likelihood.
      *
      * @param logLevel ln m_k of every take, any common constant
      * @param variance variance of each
      * @param yRe load conductances in siemens
      * @param yIm load susceptances in siemens
      */
-    static PassivePosterior of(double[] logLevel, double[] variance, double[] yRe, double[] yIm) {
+    static PassiveProfile of(double[] logLevel, double[] variance, double[] yRe, double[] yIm) {
         double low = Math.log(LOWEST_OHM);
         double high = Math.log(HIGHEST_OHM);
         Grid grid = new Grid(logLevel, variance, yRe, yIm, low, high, COARSE);
@@ -48,10 +51,10 @@ record PassivePosterior(double magnitudeOhm, double lowOhm, double highOhm, doub
             double to = grid.low + (last + 1) * step;
             grid = new Grid(logLevel, variance, yRe, yIm, Math.max(low, from), Math.min(high, to), FINE);
         }
-        return grid.posterior();
+        return grid.profile();
     }
 
-    /** Half the χ² and the weights on a grid of ln|Z| and phase. */
+    /** Half the χ² on a grid of ln|Z| and phase. */
     private static final class Grid {
         final double low;
         final double high;
@@ -103,33 +106,36 @@ record PassivePosterior(double magnitudeOhm, double lowOhm, double highOhm, doub
             return Math.PI * ((double) j / (PHASES - 1) - 0.5);
         }
 
-        PassivePosterior posterior() {
-            double[] mass = new double[size];
-            double sum = 0;
-            double resistance = 0;
+        PassiveProfile profile() {
+            int top = 0;
             for (int i = 0; i < size; i++) {
-                for (int j = 0; j < PHASES; j++) {
-                    double w = Math.exp(least - half[i][j]);
-                    mass[i] += w;
-                    resistance += w * Math.exp(at(i)) * Math.cos(phase(j));
+                if (best[i] < best[top]) {
+                    top = i;
                 }
-                sum += mass[i];
             }
-            return new PassivePosterior(
-                    quantile(mass, sum, 0.5), quantile(mass, sum, 0.025), quantile(mass, sum, 0.975), resistance / sum);
+            int bestPhase = 0;
+            for (int j = 0; j < PHASES; j++) {
+                if (half[top][j] < half[top][bestPhase]) {
+                    bestPhase = j;
+                }
+            }
+            double z = Math.exp(at(top));
+            return new PassiveProfile(
+                    z, Math.exp(crossing(top, -1)), Math.exp(crossing(top, 1)), z * Math.cos(phase(bestPhase)));
         }
 
-        private double quantile(double[] mass, double sum, double share) {
-            double wanted = share * sum;
-            double below = 0;
-            for (int i = 0; i < size; i++) {
-                if (below + mass[i] >= wanted) {
-                    double part = (wanted - below) / mass[i] - 0.5;
-                    return Math.exp(at(i) + part * (high - low) / (size - 1));
-                }
-                below += mass[i];
+        /** ln|Z| at which the profile has risen by {@link #WITHIN}, going from the best in one direction. */
+        private double crossing(int top, int direction) {
+            double level = least + WITHIN;
+            int i = top;
+            while (i + direction >= 0 && i + direction < size && best[i + direction] < level) {
+                i += direction;
             }
-            return Math.exp(high);
+            int next = i + direction;
+            if (next < 0 || next >= size) {
+                return at(i);
+            }
+            return at(i) + (at(next) - at(i)) * (level - best[i]) / (best[next] - best[i]);
         }
     }
 }
