@@ -45,7 +45,7 @@ class SessionProblemsTest {
             load_ohm: 1500   | load_ohm: "1500"    | 9: takes[1].load_ohm is '1500'; give a plain number in Ω
             load_ohm: 1500   | load_ohm: .nan      | 9: takes[1].load_ohm is '.nan'; give a plain number in Ω
             load_ohm: 1500   | load_ohm: 1e999     | 9: takes[1].load_ohm is 1e999, too large
-            load_ohm: 1500   | load_ohm: 01500     | 9: takes[1].load_ohm is 01500, which can be read in two ways; leave out the leading zeros
+            load_ohm: 1500   | load_ohm: 01500     | 9: takes[1].load_ohm is 01500, which can be read in two ways with its leading zero; give a plain number
             load_ohm: 1500   | load_ohm: [1500]    | 9: takes[1].load_ohm is a list; give a number of Ω, or open
             load_ohm: 1500   | load_ohm:           | 9: takes[1].load_ohm is empty; give a number of Ω, or open, or delete the key
             load_ohm: 1500,  |                     | 9: takes[1].load_ohm is missing; give the resistor in ohms, or open
