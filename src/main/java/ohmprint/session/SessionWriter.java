@@ -77,7 +77,8 @@ public final class SessionWriter {
             Session back = SessionReader.parse(text, Session.MANIFEST, session.folder(), false, null);
             if (!back.equals(session)) {
                 throw new IllegalArgumentException(
-                        "the session would be read back as " + back + " instead of " + session + "; correct it");
+                        "the session of " + session.microphone().label()
+                                + " would be read back differently; check that its input is the curve in its file");
             }
         } catch (ManifestException e) {
             throw new IllegalArgumentException("the session could not be read back: " + e.getMessage(), e);

@@ -1,5 +1,6 @@
 package ohmprint.session;
 
+import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.io.IOException;
@@ -65,7 +66,9 @@ final class Bench {
 
     /** All problems of the manifest, one a line. */
     String problems() {
-        return catchThrowableOfType(ManifestException.class, this::read).getMessage();
+        ManifestException thrown = catchThrowableOfType(ManifestException.class, this::read);
+        assertThat(thrown).as("the manifest is read without a problem").isNotNull();
+        return thrown.getMessage();
     }
 
     /** All problems of this text. */

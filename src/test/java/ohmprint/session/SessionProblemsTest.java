@@ -236,6 +236,11 @@ class SessionProblemsTest {
     }
 
     @Test
+    void byteOrderMarkAloneIsAnEmptyFile() throws IOException {
+        assertThat(bench.problems("\uFEFF\n")).startsWith("session.yaml: is empty; write it anew");
+    }
+
+    @Test
     void deepNestingIsRefused() throws IOException {
         assertThat(bench.problems("notes: " + "[".repeat(100_000)))
                 .isEqualTo("session.yaml:1: is nested too deeply; see the format of a session file");
