@@ -174,7 +174,7 @@ class SessionReaderTest {
 
     @Test
     void inputCurveIsReadFromItsFile() throws Exception {
-        bench.file("input.csv", """
+        bench.file("input.csv", "\uFEFF" + """
                 frequency_hz,magnitude_ohm,resistance_ohm,reactance_ohm,magnitude_u95_ohm,status
                 100,2000,2000,0,40,measured
                 500,,,,,rejected

@@ -177,6 +177,10 @@ class SessionWriterTest {
         assertThatIllegalArgumentException()
                 .isThrownBy(() -> SessionWriter.text(new Session(folder, bare.microphone(), curve, bare.takes())))
                 .withMessageContaining("save its curve in the session folder");
+        assertThatIllegalArgumentException()
+                .isThrownBy(() -> SessionWriter.text(new Session(
+                        folder, bare.microphone(), bare.input(), "in.csv", null, bare.takes(), null, null, null, null)))
+                .withMessageContaining("check that its input is the curve in its file");
     }
 
     @Test
