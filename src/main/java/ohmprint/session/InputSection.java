@@ -72,7 +72,8 @@ final class InputSection {
         }
         String name = part.text("curve");
         Path file = name == null ? null : SessionFiles.existing(part, "curve", name, folder);
-        InputImpedance impedance = file == null || name == null ? null : InputCurve.read(file, name, problems);
+        InputImpedance impedance =
+                file == null || name == null ? null : InputCurve.read(file, Problems.shown(name), problems);
         return impedance == null ? null : new Input(impedance, name);
     }
 

@@ -47,13 +47,23 @@ final class Problems {
         return new ManifestException(sorted);
     }
 
+    /** False for what would break the line of a message or turn its direction. */
+    private static boolean isPlain(int c) {
+        return switch (Character.getType(c)) {
+            case Character.CONTROL,
+                    Character.FORMAT,
+                    Character.LINE_SEPARATOR,
+                    Character.PARAGRAPH_SEPARATOR,
+                    Character.SURROGATE,
+                    Character.UNASSIGNED -> false;
+            default -> true;
+        };
+    }
+
     /** A value as a message shows it: one line, not too long. */
     static String shown(String value) {
         StringBuilder text = new StringBuilder();
-        value.codePoints()
-                .limit(MOST_CHARACTERS)
-                .map(c -> Character.isISOControl(c) ? ' ' : c)
-                .forEach(text::appendCodePoint);
+        value.codePoints().limit(MOST_CHARACTERS).map(c -> isPlain(c) ? c : ' ').forEach(text::appendCodePoint);
         return value.codePointCount(0, value.length()) > MOST_CHARACTERS ? text + "…" : text.toString();
     }
 }

@@ -4,9 +4,7 @@ import java.math.BigDecimal;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import org.yaml.snakeyaml.DumperOptions.ScalarStyle;
 import org.yaml.snakeyaml.nodes.MappingNode;
 import org.yaml.snakeyaml.nodes.Node;
 import org.yaml.snakeyaml.nodes.NodeTuple;
@@ -18,9 +16,6 @@ import org.yaml.snakeyaml.nodes.SequenceNode;
  * to the problems, with path and line.
  */
 final class Section {
-    private static final Pattern NUMBER = Pattern.compile("[-+]?(\\d+(\\.\\d*)?|\\.\\d+)([eE][-+]?\\d{1,4})?");
-    private static final Pattern LEADING_ZERO = Pattern.compile("[-+]?0\\d.*");
-    private static final int MOST_DIGITS = 60;
     private static final int LONGEST_TEXT = 10_000;
 
     private final String path;
@@ -68,7 +63,7 @@ final class Section {
         String what = path.isEmpty() ? "the manifest" : path;
         problems.add(
                 line(node),
-                what + " is " + describe(node) + "; write " + (path.isEmpty() ? "" : "below it ")
+                what + " is " + YamlValue.describe(node) + "; write " + (path.isEmpty() ? "" : "below it ")
                         + "lines of the form key: value, such as " + known.get(0) + ": …");
         return null;
     }
@@ -111,7 +106,7 @@ final class Section {
             return sequence.getValue();
         }
         if (value != null) {
-            report(key, "is " + describe(value) + "; " + whatToDo);
+            report(key, "is " + YamlValue.describe(value) + "; " + whatToDo);
         }
         return null;
     }
@@ -124,7 +119,7 @@ final class Section {
     /** A value as a message shows it. */
     String shown(String key) {
         Node value = values.get(key);
-        return value instanceof ScalarNode || value == null ? raw(key) : describe(value);
+        return value == null ? "absent" : YamlValue.shown(value);
     }
 
     @Nullable
@@ -160,7 +155,7 @@ final class Section {
     Double positive(String key, String unit, String alternative) {
         Double value = number(key, unit, alternative);
         if (value != null && !(value > 0)) {
-            report(key, "is " + raw(key) + " " + unit + "; give a number above 0 " + unit + alternative);
+            report(key, "is " + shown(key) + " " + unit + "; give a number above 0 " + unit + alternative);
             return null;
         }
         return value;
@@ -172,7 +167,7 @@ final class Section {
         String limits = "from 0 " + unit + (limit < Double.MAX_VALUE ? " to below " + plain(limit) + " " + unit : "");
         Double value = number(key, unit, "");
         if (value != null && !(value >= 0 && value < limit)) {
-            report(key, "is " + raw(key) + " " + unit + "; give a number " + limits);
+            report(key, "is " + shown(key) + " " + unit + "; give a number " + limits);
             return null;
         }
         return value;
@@ -185,8 +180,8 @@ final class Section {
         if (value == null) {
             return null;
         }
-        if (isQuoted(key) || !value.matches("[1-9]\\d{0,5}")) {
-            report(key, "is " + raw(key) + "; channels count 1, 2, 3 …, give one of the file's");
+        if (YamlValue.isQuoted(values.get(key)) || !value.matches("[1-9]\\d{0,5}")) {
+            report(key, "is " + shown(key) + "; channels count 1, 2, 3 …, give one of the file's");
             return null;
         }
         return Integer.valueOf(value);
@@ -197,24 +192,15 @@ final class Section {
         if (value == null) {
             return null;
         }
-        String wanted =
-                "; give a plain number in " + unit + ", such as 1500 or 99.8, without unit or separators" + alternative;
-        if (isQuoted(key)
-                || value.length() > MOST_DIGITS
-                || !NUMBER.matcher(value).matches()) {
-            report(key, "is " + raw(key) + wanted);
+        String wrong = YamlValue.isQuoted(values.get(key)) ? "" : PlainNumber.complaint(value);
+        if (wrong != null) {
+            report(
+                    key,
+                    "is " + shown(key) + wrong + "; give a plain number in " + unit
+                            + ", such as 1500 or 99.8, without unit or separators" + alternative);
             return null;
         }
-        if (LEADING_ZERO.matcher(value).matches()) {
-            report(key, "is " + raw(key) + ", which can be read in two ways; leave out the leading zeros");
-            return null;
-        }
-        double number = Double.parseDouble(value);
-        if (Double.isInfinite(number)) {
-            report(key, "is " + raw(key) + ", too large" + wanted);
-            return null;
-        }
-        return number;
+        return Double.valueOf(value);
     }
 
     private @Nullable String scalar(String key, String wanted) {
@@ -223,25 +209,14 @@ final class Section {
             return null;
         }
         if (!(value instanceof ScalarNode scalar)) {
-            report(key, "is " + describe(value) + "; give " + wanted);
+            report(key, "is " + YamlValue.describe(value) + "; give " + wanted);
             return null;
         }
-        if (scalar.getValue().isBlank() || isNull(scalar)) {
+        if (scalar.getValue().isBlank() || YamlValue.isNull(scalar)) {
             report(key, "is empty; give " + wanted + ", or delete the key");
             return null;
         }
         return scalar.getValue();
-    }
-
-    /** The value as written, in quotes when it is not a number. */
-    private String raw(String key) {
-        String value = values.get(key) instanceof ScalarNode scalar ? scalar.getValue() : "";
-        boolean number = !isQuoted(key) && NUMBER.matcher(value).matches();
-        return number ? Problems.shown(value) : "'" + Problems.shown(value) + "'";
-    }
-
-    private boolean isQuoted(String key) {
-        return values.get(key) instanceof ScalarNode scalar && scalar.getScalarStyle() != ScalarStyle.PLAIN;
     }
 
     private String path(String key) {
@@ -258,20 +233,6 @@ final class Section {
                 .map(near -> "did you mean " + near + "?")
                 .orElseGet(() -> "known here: " + String.join(", ", known));
         return path(key) + " is not a known key; " + hint;
-    }
-
-    private static boolean isNull(ScalarNode scalar) {
-        return scalar.getScalarStyle() == ScalarStyle.PLAIN
-                && List.of("~", "null", "Null", "NULL").contains(scalar.getValue());
-    }
-
-    private static String describe(Node node) {
-        if (node instanceof ScalarNode scalar) {
-            return scalar.getValue().isBlank() || isNull(scalar)
-                    ? "empty"
-                    : "'" + Problems.shown(scalar.getValue()) + "'";
-        }
-        return node instanceof SequenceNode ? "a list" : "a mapping";
     }
 
     private static String plain(double value) {

@@ -47,7 +47,8 @@ final class SessionFiles {
             take.section()
                     .report(
                             key,
-                            "is " + channel + ", but " + take.take().file() + " has " + has + "; correct the number");
+                            "is " + channel + ", but "
+                                    + Problems.shown(take.take().file()) + " has " + has + "; correct the number");
         }
     }
 
@@ -57,6 +58,7 @@ final class SessionFiles {
         if (file == null) {
             return null;
         }
+        String shown = Problems.shown(name);
         AudioShape shape = shapes.get(file);
         if (shape != null) {
             return shape;
@@ -66,21 +68,21 @@ final class SessionFiles {
         } catch (IOException e) {
             section.report(
                     FILE,
-                    "is " + name + ", which cannot be read as audio (" + ManifestText.reason(e)
+                    "is " + shown + ", which cannot be read as audio (" + ManifestText.reason(e)
                             + "); export it again as WAV");
             return null;
         }
         shapes.put(file, shape);
         if (shape.frames() <= 0) {
-            section.report(FILE, "is " + name + ", which holds no sound; record it again");
+            section.report(FILE, "is " + shown + ", which holds no sound; record it again");
         }
         if (firstName == null) {
-            firstName = name;
+            firstName = shown;
             firstRate = shape.sampleRate();
         } else if (shape.sampleRate() != firstRate) {
             section.report(
                     FILE,
-                    "is " + name + " with " + hertz(shape.sampleRate()) + ", but " + firstName + " has "
+                    "is " + shown + " with " + hertz(shape.sampleRate()) + ", but " + firstName + " has "
                             + hertz(firstRate) + "; record all files of a session with one sample rate");
         }
         return shape;

@@ -22,6 +22,7 @@ import ohmprint.curve.Microphone;
 import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.DumperOptions;
 import org.yaml.snakeyaml.DumperOptions.FlowStyle;
+import org.yaml.snakeyaml.DumperOptions.NonPrintableStyle;
 import org.yaml.snakeyaml.Yaml;
 
 /** Writes the manifest of a session, such that {@link SessionReader} reads it back equal. */
@@ -67,6 +68,7 @@ public final class SessionWriter {
         DumperOptions options = new DumperOptions();
         options.setDefaultFlowStyle(FlowStyle.BLOCK);
         options.setAllowUnicode(true);
+        options.setNonPrintableStyle(NonPrintableStyle.ESCAPE);
         options.setSplitLines(false);
         options.setIndicatorIndent(2);
         options.setIndentWithIndicator(true);
@@ -75,7 +77,8 @@ public final class SessionWriter {
             Session back = SessionReader.parse(text, Session.MANIFEST, session.folder(), false, null);
             if (!back.equals(session)) {
                 throw new IllegalArgumentException(
-                        "the session would be read back as " + back + " instead of " + session + "; correct it");
+                        "the session of " + session.microphone().label()
+                                + " would be read back differently; check that its input is the curve in its file");
             }
         } catch (ManifestException e) {
             throw new IllegalArgumentException("the session could not be read back: " + e.getMessage(), e);

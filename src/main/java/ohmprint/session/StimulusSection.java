@@ -24,8 +24,10 @@ record StimulusSection(Section section, Stimulus stimulus) {
         part.require("kind", "write one of " + String.join(", ", KINDS));
         String kind = part.word("kind", KINDS);
         String file = part.text("file");
-        return kind == null
-                ? null
-                : new StimulusSection(part, new Stimulus(StimulusKind.values()[KINDS.indexOf(kind)], file));
+        return Arrays.stream(StimulusKind.values())
+                .filter(k -> k.word().equals(kind))
+                .findFirst()
+                .map(k -> new StimulusSection(part, new Stimulus(k, file)))
+                .orElse(null);
     }
 }

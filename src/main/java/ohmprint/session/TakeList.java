@@ -52,7 +52,7 @@ final class TakeList {
                 t.section()
                         .report(
                                 "file",
-                                "is " + t.take().file() + ", channel "
+                                "is " + Problems.shown(t.take().file()) + ", channel "
                                         + t.take().channel() + ", which is used already on line " + first
                                         + "; name another recording");
             }

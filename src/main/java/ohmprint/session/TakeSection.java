@@ -69,7 +69,10 @@ record TakeSection(Section section, Take take) {
             return Load.ofOhms(ohm, tolerance == null ? LOAD_TOLERANCE_PERCENT : tolerance);
         }
         if (uncertainty >= ohm) {
-            part.report("load_u_ohm", "is not below load_ohm; give the standard uncertainty of the load in ohms");
+            part.report(
+                    "load_u_ohm",
+                    "is " + part.shown("load_u_ohm")
+                            + " Ω, not below load_ohm; give the standard uncertainty of the load in ohms");
             return null;
         }
         return Load.measured(ohm, uncertainty);

@@ -1,0 +1,272 @@
+package ohmprint.session;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class SessionProblemsTest {
+    private static final String GOOD = """
+            version: 1
+            microphone:
+              label: Bench ribbon 7
+              transducer: ribbon
+            input: {resistance_ohm: 3000, capacitance_pf: 470}
+            stimulus: {kind: sweep, file: stimulus.wav}
+            takes:
+              - {file: take-1.wav, load_ohm: 150}
+              - {file: take-2.wav, load_ohm: 1500, channel: 1}
+            """;
+
+    @TempDir
+    Path folder;
+
+    private Bench bench;
+
+    @BeforeEach
+    void plantTakes() throws IOException {
+        bench = new Bench(folder).audio("take-1.wav", "take-2.wav", "stimulus.wav");
+    }
+
+    /** Replaces the first text by the second in a good manifest; the only problem must be this one. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            load_ohm: 1500   | load_ohm: 0         | 9: takes[1].load_ohm is 0 Ω; give a number above 0 Ω, or open
+            load_ohm: 1500   | load_ohm: -150      | 9: takes[1].load_ohm is -150 Ω; give a number above 0 Ω, or open
+            load_ohm: 1500   | load_ohm: 1k5       | 9: takes[1].load_ohm is '1k5'; give a plain number in Ω, such as 1500 or 99.8, without unit or separators, or open
+            load_ohm: 1500   | load_ohm: "1500"    | 9: takes[1].load_ohm is '1500'; give a plain number in Ω
+            load_ohm: 1500   | load_ohm: .nan      | 9: takes[1].load_ohm is '.nan'; give a plain number in Ω
+            load_ohm: 1500   | load_ohm: 1e999     | 9: takes[1].load_ohm is 1e999, too large
+            load_ohm: 1500   | load_ohm: 01500     | 9: takes[1].load_ohm is 01500, which can be read in two ways with its leading zero; give a plain number
+            load_ohm: 1500   | load_ohm: [1500]    | 9: takes[1].load_ohm is a list; give a number of Ω, or open
+            load_ohm: 1500   | load_ohm:           | 9: takes[1].load_ohm is empty; give a number of Ω, or open, or delete the key
+            load_ohm: 1500,  |                     | 9: takes[1].load_ohm is missing; give the resistor in ohms, or open
+            channel: 1       | channel: 0          | 9: takes[1].channel is 0; channels count 1, 2, 3
+            channel: 1       | channel: 1.5        | 9: takes[1].channel is 1.5; channels count 1, 2, 3
+            channel: 1       | channel: left       | 9: takes[1].channel is 'left'; channels count 1, 2, 3
+            channel: 1       | channel: 3          | 9: takes[1].channel is 3, but take-2.wav has only 2 channels; correct the number
+            channel: 1       | reference_channel: 7 | 9: takes[1].reference_channel is 7, but take-2.wav has only 2 channels
+            channel: 1       | reference_channel: 1 | 9: takes[1].reference_channel is 1, the channel of the microphone itself
+            channel: 1       | load_tolerance_percent: 100 | 9: takes[1].load_tolerance_percent is 100 %; give a number from 0 % to below 100 %
+            channel: 1       | load_u_ohm: -1      | 9: takes[1].load_u_ohm is -1 Ω; give a number from 0 Ω
+            channel: 1       | load_u_ohm: 1500    | 9: takes[1].load_u_ohm is 1500 Ω, not below load_ohm
+            channel: 1       | load_u_ohm: 1, load_tolerance_percent: 1 | 9: takes[1].load_u_ohm is given beside load_tolerance_percent; keep one of the two
+            channel: 1       | time: yesterday     | 9: takes[1].time is 'yesterday'; write date, time and offset like 2031-05-04T16:20:00+02:00
+            channel: 1       | chanel: 1           | 9: takes[1].chanel is not a known key; did you mean channel?
+            channel: 1       | polarity: 1         | 9: takes[1].polarity is not a known key; known here: file, load_ohm
+            channel: 1       | load_ohm: 1000      | 9: takes[1].load_ohm is given again, first on line 9; keep one of the two
+            file: take-2.wav | file: take-9.wav    | 9: takes[1].file is take-9.wav, which is not in the session folder; correct the name, or put it there
+            file: take-2.wav | file: a\\b.wav      | 9: takes[1].file is a\\b.wav, which is not in the session folder; write / between folder and file
+            file: take-2.wav | file: ../take-2.wav | 9: takes[1].file is ../take-2.wav, outside the session folder; copy the file into the folder
+            file: take-2.wav | file: x/../../y.wav | 9: takes[1].file is x/../../y.wav, outside the session folder
+            file: take-2.wav | file: /etc/hosts    | 9: takes[1].file is /etc/hosts, outside the session folder
+            file: take-2.wav | file: .             | 9: takes[1].file is ., which is a folder; name a file in it
+            file: take-2.wav | file: "\\0"         | 9: takes[1].file is ' ', which cannot be a file name
+            file: take-2.wav | file: take-1.wav    | 9: takes[1].file is take-1.wav, channel 1, which is used already on line 8; name another recording
+            file: take-2.wav | file: session.yaml  | 9: takes[1].file is session.yaml, which cannot be read as audio (no RIFF header); export it again as WAV
+            label: Bench ribbon 7 | label:         | 3: microphone.label is empty; give text, or delete the key
+            label: Bench ribbon 7 | label: [a, b]  | 3: microphone.label is a list; give text
+            label: Bench ribbon 7 | maker: Elm     | 2: microphone.label is missing; give what the bench calls this microphone
+            transducer: ribbon | transducer: Ribbon | 4: microphone.transducer is 'Ribbon'; write one of moving-coil, ribbon, condenser, other
+            transducer: ribbon | rated_impedance_ohm: 0 | 4: microphone.rated_impedance_ohm is 0 Ω; give a number above 0 Ω
+            resistance_ohm: 3000 | resistance_ohm: 0 | 5: input.resistance_ohm is 0 Ω; give a number above 0 Ω, or unknown
+            resistance_ohm: 3000, | | 5: input.resistance_ohm is missing; give it in ohms, or write resistance_ohm: unknown
+            capacitance_pf: 470 | capacitance_pf: -1 | 5: input.capacitance_pf is -1 pF; give a number from 0 pF
+            capacitance_pf: 470 | resistance_tolerance_percent: -5 | 5: input.resistance_tolerance_percent is -5 %; give a number from 0 % to below 100 %
+            capacitance_pf: 470 | add_phantom_feeds: yes | 5: input.add_phantom_feeds is 'yes'; write one of true, false
+            resistance_ohm: 3000 | resistance_ohm: unknown, add_phantom_feeds: true | 5: input.add_phantom_feeds is true, which has no meaning for an unknown resistance
+            kind: sweep      | kind: sweeps        | 6: stimulus.kind is 'sweeps'; write one of sweep, noise
+            file: stimulus.wav | file: other.wav   | 6: stimulus.file is other.wav, which is not in the session folder
+            version: 1       | version: 2          | 1: version is 2, but this program reads version 1; use the program that wrote the file
+            version: 1       | operator: R. Quill  | 1: version is missing; add the line version: 1
+            version: 1       | 'version: 1, x'     | 1: version is '1, x', but this program reads version 1
+            """)
+    void wrongValueIsNamedWithItsLineAndRemedy(String good, String bad, String problem) throws IOException {
+        assertThat(GOOD).contains(good);
+        String problems = bench.problems(GOOD.replace(good, bad == null ? "" : bad));
+        assertThat(problems).startsWith("session.yaml:" + problem);
+        assertThat(problems.lines()).hasSize(1);
+    }
+
+    @Test
+    void missingInputAsksForItOrForUnknown() throws IOException {
+        String problems = bench.problems(GOOD.replaceAll("(?m)^input.*\n", ""));
+        assertThat(problems)
+                .isEqualTo(
+                        "session.yaml:1: input is missing; state the input impedance of the recording input, such as "
+                                + "input: {resistance_ohm: 3000}, or write input: {resistance_ohm: unknown}");
+    }
+
+    @Test
+    void inputThatIsNotAMappingIsTold() throws IOException {
+        assertThat(bench.problems(GOOD.replaceAll("(?m)^input.*", "input: unknown")))
+                .isEqualTo("session.yaml:5: input is 'unknown'; write below it lines of the form key: value, such as "
+                        + "resistance_ohm: …");
+    }
+
+    @Test
+    void oneTakeIsNotEnough() throws IOException {
+        assertThat(bench.problems(GOOD.replaceAll("(?m)^  - \\{file: take-2.*\n", "")))
+                .isEqualTo("session.yaml:8: takes holds one take; two or more with different loads are needed, "
+                        + "record another");
+    }
+
+    @Test
+    void oneLoadIsNotEnoughHoweverOftenItIsRepeated() throws IOException {
+        assertThat(bench.problems(GOOD.replace("1500", "150.0")))
+                .isEqualTo("session.yaml:9: takes[1].load_ohm is 150 Ω like all other loads; a repeated load tells "
+                        + "nothing of the source impedance, record a take with another load");
+        assertThat(bench.problems(GOOD.replaceAll("load_ohm: \\d+", "load_ohm: open")))
+                .startsWith("session.yaml:9: takes[1].load_ohm is open like all other loads");
+    }
+
+    @Test
+    void mixedSampleRatesNameBothFilesAndRates() throws IOException {
+        bench.audio("take-2.wav", new AudioShape(1, 44_100, 1000));
+        assertThat(bench.problems(GOOD))
+                .isEqualTo("session.yaml:9: takes[1].file is take-2.wav with 44100 Hz, but take-1.wav has 48000 Hz; "
+                        + "record all files of a session with one sample rate");
+    }
+
+    @Test
+    void stimulusHasTheSampleRateOfTheTakes() throws IOException {
+        bench.audio("stimulus.wav", new AudioShape(1, 96_000, 1000));
+        assertThat(bench.problems(GOOD))
+                .startsWith("session.yaml:6: stimulus.file is stimulus.wav with 96000 Hz, but take-1.wav has 48000 Hz");
+    }
+
+    @Test
+    void takeWithoutSoundIsTold() throws IOException {
+        bench.audio("take-1.wav", new AudioShape(2, 48_000, 0));
+        assertThat(bench.problems(GOOD))
+                .isEqualTo("session.yaml:8: takes[0].file is take-1.wav, which holds no sound; record it again");
+    }
+
+    @Test
+    void allProblemsAreReportedTogetherInTheOrderOfLines() throws IOException {
+        String bad = GOOD.replace("150}", "0}")
+                .replace("label", "lable")
+                .replace("take-2.wav", "gone.wav")
+                .replace("3000", "3 kΩ");
+        ManifestException thrown = catchThrowableOfType(
+                ManifestException.class, () -> bench.manifest(bad).read());
+        assertThat(thrown.problems()).extracting(ManifestProblem::line).containsExactly(2, 3, 5, 8, 9);
+        assertThat(thrown.getMessage().lines()).hasSize(5).allMatch(line -> line.startsWith("session.yaml:"));
+    }
+
+    @Test
+    void curveBesideAStatedResistanceIsRefused() throws IOException {
+        bench.file("in.csv", "frequency_hz,resistance_ohm,reactance_ohm\n20,1000,0\n20000,900,-10\n");
+        assertThat(bench.problems(GOOD.replace("capacitance_pf: 470", "curve: in.csv")))
+                .isEqualTo("session.yaml:5: input.resistance_ohm is given beside a curve, which replaces it; keep one "
+                        + "of the two");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            frequency_hz,resistance_ohm;20,1000           | in.csv:1: has no column reactance_ohm
+            frequency_hz,resistance_ohm,reactance_ohm;20,1000,0 | in.csv: holds 1 usable points
+            frequency_hz,resistance_ohm,reactance_ohm;20,1000,0;10,1000,0 | in.csv:3: frequency_hz is 10.0 after 20.0
+            frequency_hz,resistance_ohm,reactance_ohm;20,1000,0;30,1k,0 | in.csv:3: resistance_ohm is '1k'; give a plain number
+            frequency_hz,resistance_ohm,reactance_ohm;20,1000,0;30,1000 | in.csv:3: has 2 fields, the first line 3
+            frequency_hz,resistance_ohm,reactance_ohm;20,1000,0;30,0,0 | in.csv:3: an impedance of 0.0 Ω
+            """)
+    void wrongInputCurveIsNamedWithItsOwnLine(String csv, String problem) throws IOException {
+        bench.file("in.csv", csv.replace(";", "\n") + "\n");
+        assertThat(bench.problems(GOOD.replaceAll("(?m)^input.*", "input: {curve: in.csv}")))
+                .startsWith(problem);
+    }
+
+    @Test
+    void missingManifestIsTold() {
+        assertThat(bench.problems()).endsWith("session.yaml: does not exist; give a folder that holds a session.yaml");
+    }
+
+    @Test
+    void otherEndingOfTheManifestIsNoticed() throws IOException {
+        Files.writeString(folder.resolve("session.yml"), GOOD);
+        assertThat(bench.problems()).endsWith("does not exist, but session.yml does; rename it to session.yaml");
+    }
+
+    @Test
+    void missingFolderIsTold() {
+        Path nowhere = folder.resolve("nowhere");
+        assertThat(catchThrowableOfType(
+                        ManifestException.class, () -> bench.reader().read(nowhere)))
+                .hasMessage(nowhere + ": does not exist; give a session folder or its manifest");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            ''                         | session.yaml: is empty; write it anew
+            '\\n\\n'                   | session.yaml: is empty; write it anew
+            '# nothing else\\n'        | session.yaml: is empty; write it anew
+            'just words'               | session.yaml:1: the manifest is 'just words'; write lines of the form key: value
+            '- a\\n- b'                | session.yaml:1: the manifest is a list; write lines of the form key: value
+            'version: 1\\n\\tnotes: x' | session.yaml:2: is not valid YAML
+            'version: 1\\nnotes: [a'   | session.yaml:2: is not valid YAML
+            'a: 1\\n---\\nb: 2'        | session.yaml:2: is not valid YAML
+            'version: 1\\nnotes: "x\\7"' | session.yaml:2: holds the control character U+0007; remove it
+            '? [a, b]\\n: 1'           | session.yaml:1: the manifest has a list or mapping as a key
+            """)
+    void textThatIsNoManifestIsTold(String text, String problem) throws IOException {
+        assertThat(bench.problems(text.translateEscapes())).startsWith(problem);
+    }
+
+    @Test
+    void aliasesAndTagsAreRefusedSoThatNoTextExpands() throws IOException {
+        StringBuilder bomb = new StringBuilder("a0: &a0 [x, x, x]\n");
+        for (int i = 1; i < 12; i++) {
+            String before = "*a" + (i - 1);
+            bomb.append("a").append(i).append(": &a").append(i).append(" [").append(before);
+            bomb.append(", ").append(before).append(", ").append(before).append("]\n");
+        }
+        assertThat(bench.problems(bomb.toString()))
+                .startsWith("session.yaml:2: uses the alias *a0; aliases are not read, write the value out");
+        assertThat(bench.problems(GOOD.replace("sweep", "!!java.io.File sweep")))
+                .startsWith("session.yaml:6: uses the tag tag:yaml.org,2002:java.io.File; tags are not read");
+    }
+
+    @Test
+    void byteOrderMarkAloneIsAnEmptyFile() throws IOException {
+        assertThat(bench.problems("\uFEFF\n")).startsWith("session.yaml: is empty; write it anew");
+    }
+
+    @Test
+    void deepNestingIsRefused() throws IOException {
+        assertThat(bench.problems("notes: " + "[".repeat(100_000)))
+                .isEqualTo("session.yaml:1: is nested too deeply; see the format of a session file");
+    }
+
+    @Test
+    void hugeFileIsRefused() throws IOException {
+        assertThat(bench.problems(GOOD + "#".repeat(1 << 20)))
+                .isEqualTo("session.yaml: is larger than 1024 KiB; this is not the text file expected here");
+    }
+
+    @Test
+    void veryManyProblemsAreCutShort() throws IOException {
+        assertThat(bench.problems(GOOD + "x: 1\n".repeat(500)).lines())
+                .hasSize(51)
+                .last()
+                .isEqualTo("and 450 more");
+    }
+
+    @Test
+    void otherEncodingsAndBinaryFilesAreRefused() throws IOException {
+        bench.manifest(GOOD.replace("Bench", "B\u00e4nch").getBytes(StandardCharsets.ISO_8859_1));
+        assertThat(bench.problems()).isEqualTo("session.yaml:3: is not UTF-8 text; save it as UTF-8");
+        bench.manifest(("\uFEFF" + GOOD).getBytes(StandardCharsets.UTF_16LE));
+        assertThat(bench.problems()).isEqualTo("session.yaml:1: is UTF-16 text; save it as UTF-8");
+        bench.manifest(new byte[] {'R', 'I', 'F', 'F', 0, 0, 0, 0});
+        assertThat(bench.problems()).isEqualTo("session.yaml:1: holds binary data; give the path of a text file");
+    }
+}
