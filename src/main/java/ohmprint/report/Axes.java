@@ -12,14 +12,20 @@ import org.jfree.chart.axis.NumberAxis;
 import org.jfree.chart.axis.NumberTick;
 import org.jfree.chart.axis.TickType;
 import org.jfree.chart.axis.ValueAxis;
+import org.jfree.chart.text.TextUtils;
 import org.jfree.chart.ui.RectangleEdge;
 import org.jfree.chart.ui.RectangleInsets;
 import org.jfree.chart.ui.TextAnchor;
 
 /** Axes whose ticks are chosen by {@link Ticks}, without the locale-bound number formats of the library. */
 final class Axes {
-    static final float LABEL_SIZE = 12.5f;
+    static final float LABEL_SIZE = 12;
     private static final double UNITS_PER_LABEL = 21;
+
+    static {
+        // the library would otherwise draw upright labels as outlines, which an SVG reader cannot search
+        TextUtils.setUseDrawRotatedStringWorkaround(false);
+    }
 
     private Axes() {}
 

@@ -2,6 +2,7 @@ package ohmprint.report;
 
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import org.jspecify.annotations.Nullable;
 
@@ -12,11 +13,27 @@ import org.jspecify.annotations.Nullable;
  * @param high upper end
  */
 record CurveRanges(double low, double high) {
+    private static final double AUDIBLE_LOW_HZ = 20;
+    private static final double AUDIBLE_HIGH_HZ = 20000;
+    private static final double NARROW_FACTOR = 10;
     private static final double LEAST_OHM_FACTOR = 4;
     private static final double LEAST_DEGREES = 20;
     private static final double MOST_UNCERTAIN_DEGREES = 25;
     private static final double MOST_UNCERTAIN_FACTOR = 2;
     private static final double MARGIN = 0.06;
+
+    /**
+     * Hertz: 20 Hz to 20 kHz, so that pictures can be compared, and further where the bands go further; only the bands
+     * themselves where they span less than a decade.
+     */
+    static CurveRanges hertz(FrequencyBands bands) {
+        double low = bands.lowerEdge(0);
+        double high = bands.upperEdge(bands.size() - 1);
+        boolean narrow = high < low * NARROW_FACTOR;
+        return narrow
+                ? new CurveRanges(low, high)
+                : new CurveRanges(Math.min(low, AUDIBLE_LOW_HZ), Math.max(high, AUDIBLE_HIGH_HZ));
+    }
 
     /**
      * Ohms, both ends positive: all values and bounds with the 95 % band, of which no more than a factor of two either way

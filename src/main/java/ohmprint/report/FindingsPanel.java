@@ -22,7 +22,7 @@ final class FindingsPanel {
     private static final double LEADING = 16.5;
     private static final double PARAGRAPH = 9;
     private static final int MOST_LINES_EACH = 7;
-    private static final Font HEAD = ChartFonts.plain(11.5f);
+    private static final Font HEAD = ChartFonts.plain(11);
     private static final Font VERDICT = ChartFonts.bold(18);
     private static final Font BODY = ChartFonts.plain(12);
     private static final Font STRONG = ChartFonts.bold(12);

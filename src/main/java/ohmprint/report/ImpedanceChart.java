@@ -11,7 +11,6 @@ import java.util.ArrayList;
 import java.util.List;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
-import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import org.jfree.chart.annotations.XYBoxAnnotation;
@@ -89,9 +88,8 @@ public final class ImpedanceChart {
     }
 
     private void plots(Graphics2D g, @Nullable CurveRanges degrees) {
-        FrequencyBands bands = curve.bands();
-        ValueAxis frequency =
-                Axes.logarithmic("Frequency in Hz", bands.lowerEdge(0), bands.upperEdge(bands.size() - 1), theme);
+        CurveRanges hertz = CurveRanges.hertz(curve.bands());
+        ValueAxis frequency = Axes.logarithmic("Frequency in Hz", hertz.low(), hertz.high(), theme);
         CombinedDomainXYPlot both = new CombinedDomainXYPlot(frequency);
         both.setGap(GAP_BETWEEN_PLOTS);
         PlotStyle.apply(both, theme);

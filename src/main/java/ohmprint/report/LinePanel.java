@@ -73,13 +73,10 @@ final class LinePanel {
 
     private String heading() {
         String sign = band.reactanceOhm() < 0 ? " − j" : " + j";
-        return Ticks.engineering(rounded(band.frequencyHz())) + " Hz: Z = " + Ticks.threeDigits(band.resistanceOhm())
-                + sign + Ticks.threeDigits(Math.abs(band.reactanceOhm())) + " Ω";
-    }
-
-    private static double rounded(double hz) {
-        double unit = Math.pow(10, Math.floor(Math.log10(hz)) - 2);
-        return Math.round(hz / unit) * unit;
+        double hz = band.frequencyHz();
+        String frequency = hz < 1000 ? Ticks.threeDigits(hz) + " Hz" : Ticks.threeDigits(hz / 1000) + " kHz";
+        return frequency + ": Z = " + Ticks.threeDigits(band.resistanceOhm()) + sign
+                + Ticks.threeDigits(Math.abs(band.reactanceOhm())) + " Ω";
     }
 
     private XYPlot plot(ValueAxis admittance) {
