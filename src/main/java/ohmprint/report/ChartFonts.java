@@ -33,38 +33,37 @@ final class ChartFonts {
 
     private static Font load() {
         try {
-            return create();
-        } catch (InternalError e) {
-            // a machine without fontconfig: the runtime then refuses even a font of our own, unless it is told that
-            // there
-            // are no system fonts
-            if (System.getProperty(FONT_CONFIGURATION) != null) {
-                throw e;
+            try {
+                return create();
+            } catch (IOException | InternalError e) {
+                // a machine without fontconfig: the runtime then refuses even a font of our own, unless it is told that
+                // there are no system fonts
+                if (System.getProperty(FONT_CONFIGURATION) != null) {
+                    throw e;
+                }
+                System.setProperty(FONT_CONFIGURATION, configuration().toString());
+                return create();
             }
-            System.setProperty(FONT_CONFIGURATION, configuration().toString());
-            return create();
+        } catch (IOException e) {
+            throw new UncheckedIOException("the bundled font could not be read; is the temporary folder writable?", e);
         }
     }
 
-    private static Font create() {
+    private static Font create() throws IOException {
         try (InputStream in = resource("DejaVuSans.ttf")) {
             return Font.createFont(Font.TRUETYPE_FONT, in);
         } catch (FontFormatException e) {
             throw new IllegalStateException("the bundled font DejaVuSans.ttf is damaged; install the program again", e);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
         }
     }
 
-    private static Path configuration() {
+    private static Path configuration() throws IOException {
+        Path file = Files.createTempFile("ohmprint-fontconfig", ".properties");
+        file.toFile().deleteOnExit();
         try (InputStream in = resource("fontconfig.properties")) {
-            Path file = Files.createTempFile("ohmprint-fontconfig", ".properties");
-            file.toFile().deleteOnExit();
             Files.write(file, in.readAllBytes());
-            return file;
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
         }
+        return file;
     }
 
     private static InputStream resource(String name) {

@@ -29,7 +29,7 @@ public final class Charts {
         return thread;
     }
 
-    /** Draws a curve of two bands and throws it away. */
+    /** Draws a curve of two bands and one straight line, and throws them away. */
     private static void drawOnce() {
         FrequencyBands bands = FrequencyBands.within(1, 900, 2100);
         List<BandValue> values = List.of(value(bands.midband(0)), value(bands.midband(1)));
@@ -44,6 +44,9 @@ public final class Charts {
         ImpedanceChart chart = ImpedanceChart.of(measurement, ChartTheme.LIGHT);
         chart.svg();
         Picture.image(chart::draw);
+        LinePlotData.Point point = new LinePlotData.Point("", 1, 1, 0, 0.1, false);
+        LinePlotData lines = new LinePlotData("", List.of(new LinePlotData.Band(1000, 200, 50, List.of(point))));
+        LineChart.of(lines, ChartTheme.LIGHT).svg();
     }
 
     private static BandValue value(double hz) {
