@@ -1,0 +1,172 @@
+package ohmprint.report;
+
+import java.awt.Color;
+import java.awt.Font;
+import java.awt.Graphics2D;
+import java.awt.Shape;
+import java.awt.geom.Ellipse2D;
+import java.awt.geom.Path2D;
+import java.awt.geom.Rectangle2D;
+import java.util.ArrayList;
+import java.util.List;
+import ohmprint.curve.BandStatus;
+import ohmprint.curve.Finding;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.Measurement;
+import ohmprint.curve.Provenance.TakeOrigin;
+import ohmprint.curve.Usability;
+
+/** What there is to say about a measurement, in words: verdict, route, loads, findings. */
+final class FindingsPanel {
+    private static final double PADDING = 16;
+    private static final double LEADING = 16.5;
+    private static final double PARAGRAPH = 9;
+    private static final int MOST_LINES_EACH = 7;
+    private static final Font HEAD = ChartFonts.plain(11);
+    private static final Font VERDICT = ChartFonts.bold(18);
+    private static final Font BODY = ChartFonts.plain(12);
+    private static final Font STRONG = ChartFonts.bold(12);
+
+    private final Measurement measurement;
+    private final ChartTheme theme;
+
+    FindingsPanel(Measurement measurement, ChartTheme theme) {
+        this.measurement = measurement;
+        this.theme = theme;
+    }
+
+    void draw(Graphics2D g, Rectangle2D area) {
+        g.setColor(theme.panel());
+        g.fill(area);
+        double x = area.getX() + PADDING;
+        double room = area.getWidth() - 2 * PADDING;
+        double bottom = area.getMaxY() - PADDING;
+        double y = area.getY() + PADDING + 8;
+        y = verdict(g, x, y);
+        for (Paragraph p : facts(room)) {
+            y = p.draw(g, x, y);
+        }
+        findings(g, x, y, room, bottom);
+    }
+
+    private double verdict(Graphics2D g, double x, double y) {
+        line(g, HEAD, theme.mutedInk(), "Verdict", x, y);
+        double baseline = y + 24;
+        g.setColor(color());
+        g.fill(symbol(x, baseline - 14, 14));
+        line(g, VERDICT, theme.ink(), measurement.usability().word(), x + 23, baseline);
+        return baseline + LEADING + PARAGRAPH;
+    }
+
+    private Color color() {
+        return switch (measurement.usability()) {
+            case USABLE -> theme.good();
+            case DOUBTFUL -> theme.third();
+            case UNUSABLE -> theme.second();
+        };
+    }
+
+    /** Disc, triangle or square, so that the verdict does not hang on colour. */
+    private Shape symbol(double x, double y, double size) {
+        if (measurement.usability() == Usability.USABLE) {
+            return new Ellipse2D.Double(x, y, size, size);
+        }
+        if (measurement.usability() == Usability.UNUSABLE) {
+            return new Rectangle2D.Double(x, y, size, size);
+        }
+        Path2D triangle = new Path2D.Double();
+        triangle.moveTo(x + size / 2, y);
+        triangle.lineTo(x + size, y + size);
+        triangle.lineTo(x, y + size);
+        triangle.closePath();
+        return triangle;
+    }
+
+    private List<Paragraph> facts(double room) {
+        List<Paragraph> facts = new ArrayList<>();
+        String reason = measurement.routeReason().isBlank() ? "" : ": " + measurement.routeReason();
+        facts.add(new Paragraph("Route", TextFit.wrap(measurement.route().word() + reason, BODY, room, 4)));
+        facts.add(new Paragraph("Bands", TextFit.wrap(bands(), BODY, room, 2)));
+        facts.add(new Paragraph("Loads", TextFit.wrap(loads(), BODY, room, 2)));
+        facts.add(new Paragraph(
+                "Recording input", TextFit.wrap(measurement.provenance().input(), BODY, room, 2)));
+        return facts;
+    }
+
+    private String bands() {
+        ImpedanceCurve curve = measurement.curve();
+        List<String> parts = new ArrayList<>();
+        for (BandStatus status : BandStatus.values()) {
+            long count = curve.count(status);
+            if (count > 0) {
+                parts.add(count + " " + (status == BandStatus.INTERVAL && count > 1 ? "intervals" : status.word()));
+            }
+        }
+        return String.join(", ", parts);
+    }
+
+    private String loads() {
+        List<String> parts = new ArrayList<>();
+        for (TakeOrigin take : measurement.provenance().takes()) {
+            String load = take.loadOhm() == Double.POSITIVE_INFINITY ? "open" : Ticks.plain(take.loadOhm()) + " Ω";
+            parts.add(take.leftOut() ? load + " (left out)" : load);
+        }
+        return String.join(", ", parts);
+    }
+
+    private void findings(Graphics2D g, double x, double top, double room, double bottom) {
+        List<Finding> all = measurement.findings();
+        line(g, HEAD, theme.mutedInk(), all.isEmpty() ? "Findings" : "Findings (" + all.size() + ")", x, top);
+        double y = top + LEADING + 1;
+        if (all.isEmpty()) {
+            line(g, BODY, theme.ink(), "none", x, y);
+            return;
+        }
+        for (int i = 0; i < all.size(); i++) {
+            Finding finding = all.get(i);
+            List<String> message = TextFit.wrap(finding.message(), BODY, room, MOST_LINES_EACH);
+            boolean last = i == all.size() - 1;
+            double lowest = y + message.size() * LEADING + (last ? 0 : PARAGRAPH + LEADING);
+            if (lowest > bottom) {
+                line(g, BODY, theme.mutedInk(), "… and " + (all.size() - i) + " more", x, y);
+                return;
+            }
+            String head = finding.take() == null
+                    ? finding.code().word()
+                    : finding.code().word() + " · " + finding.take();
+            line(g, STRONG, theme.ink(), TextFit.oneLine(head, STRONG, room), x, y);
+            for (String text : message) {
+                y += LEADING;
+                line(g, BODY, theme.ink(), text, x, y);
+            }
+            y += LEADING + PARAGRAPH;
+        }
+    }
+
+    private static void line(Graphics2D g, Font font, Color color, String text, double x, double y) {
+        g.setFont(font);
+        g.setColor(color);
+        g.drawString(text, (float) x, (float) y);
+    }
+
+    /** A small heading and the lines beneath it. */
+    private final class Paragraph {
+        private final String head;
+        private final List<String> lines;
+
+        Paragraph(String head, List<String> lines) {
+            this.head = head;
+            this.lines = lines;
+        }
+
+        double draw(Graphics2D g, double x, double y) {
+            line(g, HEAD, theme.mutedInk(), head, x, y);
+            double next = y + LEADING + 1;
+            for (String text : lines) {
+                line(g, BODY, theme.ink(), text, x, next);
+                next += LEADING;
+            }
+            return next + PARAGRAPH;
+        }
+    }
+}

@@ -1,0 +1,205 @@
+package ohmprint.report;
+
+import java.awt.BasicStroke;
+import java.awt.Color;
+import java.awt.Font;
+import java.awt.Graphics2D;
+import java.awt.geom.Ellipse2D;
+import java.awt.geom.Line2D;
+import java.awt.geom.Rectangle2D;
+import java.util.ArrayList;
+import java.util.List;
+import ohmprint.curve.BandStatus;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.Measurement;
+import org.jfree.chart.annotations.XYBoxAnnotation;
+import org.jfree.chart.axis.ValueAxis;
+import org.jfree.chart.plot.CombinedDomainXYPlot;
+import org.jfree.chart.plot.XYPlot;
+import org.jfree.chart.renderer.xy.DeviationRenderer;
+import org.jfree.data.xy.YIntervalSeriesCollection;
+import org.jspecify.annotations.Nullable;
+
+/** |Z| and phase of one measurement over frequency, with its 95 % band, and the findings in words beside them. */
+public final class ImpedanceChart {
+    private static final double MARGIN = 26;
+    private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, 846, 594);
+    private static final Rectangle2D PANEL = new Rectangle2D.Double(880, 78, Picture.WIDTH - 880 - MARGIN, 656);
+    private static final double KEY_Y = 692;
+    private static final double CAPTION_Y = 714;
+    private static final double CAPTION_LEADING = 17;
+    private static final double GAP_BETWEEN_PLOTS = 22;
+    private static final Font TITLE = ChartFonts.bold(20);
+    private static final Font SUBTITLE = ChartFonts.plain(14);
+    private static final Font SMALL = ChartFonts.plain(12);
+    private static final int COARSE_FRACTION = 3;
+
+    private final Measurement measurement;
+    private final ImpedanceCurve curve;
+    private final ChartTheme theme;
+
+    private ImpedanceChart(Measurement measurement, ChartTheme theme) {
+        this.measurement = measurement;
+        this.curve = measurement.curve();
+        this.theme = theme;
+    }
+
+    /** The picture of a measurement; nothing is drawn yet. */
+    public static ImpedanceChart of(Measurement measurement, ChartTheme theme) {
+        return new ImpedanceChart(measurement, theme);
+    }
+
+    /** The picture as the text of an SVG file, 1200 × 760 units. */
+    public String svg() {
+        return Picture.svg(
+                this::draw,
+                TextFit.oneLine(measurement.microphone().label() + ": " + curve.quantity(), SUBTITLE, Picture.WIDTH));
+    }
+
+    /** The picture as the bytes of a PNG file, 2400 × 1520 pixels. */
+    public byte[] png() {
+        return Picture.png(this::draw);
+    }
+
+    void draw(Graphics2D g) {
+        g.setColor(theme.ground());
+        g.fill(new Rectangle2D.Double(0, 0, Picture.WIDTH, Picture.HEIGHT));
+        heading(g);
+        CurveRanges degrees = CurveRanges.degrees(curve);
+        plots(g, degrees);
+        key(g, degrees != null);
+        caption(g, degrees != null);
+        new FindingsPanel(measurement, theme).draw(g, PANEL);
+    }
+
+    private void heading(Graphics2D g) {
+        double room = Picture.WIDTH - 2 * MARGIN;
+        g.setColor(theme.ink());
+        g.setFont(TITLE);
+        g.drawString(TextFit.oneLine(measurement.microphone().label(), TITLE, room), (float) MARGIN, 38);
+        g.setColor(theme.mutedInk());
+        g.setFont(SUBTITLE);
+        String quantity = curve.quantity();
+        int fraction = curve.bands().fraction();
+        String grid = fraction == 1 ? "octave bands" : "1/" + fraction + "-octave bands";
+        String words = Character.toUpperCase(quantity.charAt(0)) + quantity.substring(1) + ", " + grid;
+        g.drawString(TextFit.oneLine(words, SUBTITLE, room), (float) MARGIN, 61);
+    }
+
+    private void plots(Graphics2D g, @Nullable CurveRanges degrees) {
+        CurveRanges hertz = CurveRanges.hertz(curve.bands());
+        ValueAxis frequency = Axes.logarithmic("Frequency in Hz", hertz.low(), hertz.high(), theme);
+        CombinedDomainXYPlot both = new CombinedDomainXYPlot(frequency);
+        both.setGap(GAP_BETWEEN_PLOTS);
+        PlotStyle.apply(both, theme);
+        CurveRanges ohms = CurveRanges.ohms(curve);
+        XYPlot magnitude = plot(
+                CurveRuns.magnitude(curve, ohms),
+                Axes.logarithmic("|Z| in Ω", ohms.low(), ohms.high(), theme),
+                theme.first(),
+                PlotStyle.line(2f));
+        intervals(magnitude, ohms);
+        both.add(magnitude, 3);
+        if (degrees != null) {
+            both.add(
+                    plot(
+                            CurveRuns.phase(curve, degrees),
+                            Axes.degrees("∠Z in °", degrees.low(), degrees.high(), theme),
+                            theme.second(),
+                            PlotStyle.dashed(2f)),
+                    2);
+        }
+        both.draw(g, PLOTS, null, null, null);
+    }
+
+    private XYPlot plot(YIntervalSeriesCollection lines, ValueAxis axis, Color color, BasicStroke stroke) {
+        DeviationRenderer renderer = new DeviationRenderer(true, curve.bands().fraction() <= COARSE_FRACTION);
+        PlotStyle.apply(renderer, color, stroke, new Ellipse2D.Double(-3, -3, 6, 6));
+        renderer.setAlpha(0.22f);
+        XYPlot plot = new XYPlot(lines, null, axis, renderer);
+        PlotStyle.apply(plot, theme);
+        return plot;
+    }
+
+    /** Bounds reach from edge to edge of their band; what lies outside the axis is cut off by the frame. */
+    private void intervals(XYPlot plot, CurveRanges ohms) {
+        for (int i = 0; i < curve.values().size(); i++) {
+            BandValue v = curve.values().get(i);
+            if (v.status() == BandStatus.INTERVAL) {
+                double low = Math.max(v.magnitudeLowOhm(), ohms.low() / 2);
+                double high = v.magnitudeHighOhm() <= ohms.high() ? v.magnitudeHighOhm() : ohms.high() * 2;
+                plot.addAnnotation(new XYBoxAnnotation(
+                        curve.bands().lowerEdge(i),
+                        low,
+                        curve.bands().upperEdge(i),
+                        high,
+                        new BasicStroke(1.2f),
+                        theme.third(),
+                        ChartTheme.shade(theme.third())));
+            }
+        }
+    }
+
+    private void key(Graphics2D g, boolean phase) {
+        double x = MARGIN + 48;
+        if (curve.count(BandStatus.MEASURED) > 0) {
+            x = lineKey(g, x, theme.first(), PlotStyle.line(2f), "|Z| and 95 % band");
+            if (phase) {
+                x = lineKey(g, x, theme.second(), PlotStyle.dashed(2f), "phase and 95 % band");
+            }
+        }
+        if (curve.count(BandStatus.INTERVAL) > 0) {
+            Rectangle2D box = new Rectangle2D.Double(x, KEY_Y - 11, 16, 14);
+            g.setColor(ChartTheme.shade(theme.third()));
+            g.fill(box);
+            g.setColor(theme.third());
+            g.setStroke(new BasicStroke(1.2f));
+            g.draw(box);
+            words(g, x + 24, "bounds on |Z|, no value");
+        }
+    }
+
+    private double lineKey(Graphics2D g, double x, Color color, BasicStroke stroke, String text) {
+        g.setColor(ChartTheme.shade(color));
+        g.fill(new Rectangle2D.Double(x, KEY_Y - 11, 34, 14));
+        g.setColor(color);
+        g.setStroke(stroke);
+        g.draw(new Line2D.Double(x + 1, KEY_Y - 4, x + 33, KEY_Y - 4));
+        words(g, x + 42, text);
+        return x + 42 + TextFit.width(text, SMALL) + 28;
+    }
+
+    private void words(Graphics2D g, double x, String text) {
+        g.setColor(theme.ink());
+        g.setFont(SMALL);
+        g.drawString(text, (float) x, (float) KEY_Y);
+    }
+
+    private void caption(Graphics2D g, boolean phase) {
+        List<String> sentences = new ArrayList<>();
+        if (curve.count(BandStatus.MEASURED) > 0) {
+            sentences.add(
+                    "Parts of the error are common to all bands, so the curve may shift as a whole within the 95 % band.");
+        }
+        if (!phase) {
+            sentences.add(
+                    curve.count(BandStatus.MEASURED) > 0
+                            ? "No phase: these takes do not determine the sign of the reactance."
+                            : "No phase: no band has a value.");
+        }
+        if (curve.count(BandStatus.REJECTED) > 0) {
+            sentences.add("Gaps are rejected bands, about which the takes say nothing.");
+        }
+        if (curve.values().stream().anyMatch(v -> Double.isInfinite(v.magnitudeHighOhm()))) {
+            sentences.add("Bounds that meet the frame are open there.");
+        }
+        g.setColor(theme.mutedInk());
+        g.setFont(SMALL);
+        double y = CAPTION_Y;
+        for (String line : TextFit.wrap(String.join(" ", sentences), SMALL, PLOTS.getMaxX() - MARGIN - 48, 3)) {
+            g.drawString(line, (float) MARGIN + 48, (float) y);
+            y += CAPTION_LEADING;
+        }
+    }
+}

@@ -1,0 +1,80 @@
+package ohmprint.report;
+
+import java.awt.Graphics2D;
+import java.awt.RenderingHints;
+import java.awt.image.BufferedImage;
+import java.util.function.DoubleFunction;
+import org.jfree.svg.SVGGraphics2D;
+import org.jfree.svg.ViewBox;
+
+/** Turns something that can be drawn into SVG or PNG. */
+final class Picture {
+    /** Width in units. */
+    static final int WIDTH = 1200;
+
+    /** Height in units. */
+    static final int HEIGHT = 760;
+
+    private static final int PIXELS_PER_UNIT = 2;
+
+    /** What can be drawn on {@link #WIDTH} × {@link #HEIGHT} units. */
+    interface Drawing {
+        void draw(Graphics2D g);
+    }
+
+    private Picture() {}
+
+    static String svg(Drawing drawing, String title) {
+        SVGGraphics2D g = new SVGGraphics2D(WIDTH, HEIGHT);
+        // without this the names of clip paths would hold the time of day
+        g.setDefsKeyPrefix("ohmprint");
+        DoubleFunction<String> twoDecimals = Picture::twoDecimals;
+        g.setGeomDoubleConverter(twoDecimals);
+        g.setTransformDoubleConverter(twoDecimals);
+        g.setFontFunction(family -> ChartFonts.FAMILIES);
+        hints(g);
+        drawing.draw(g);
+        String svg = g.getSVGElement("ohmprint", true, new ViewBox(0, 0, WIDTH, HEIGHT), null, null);
+        int end = svg.indexOf('>') + 1;
+        return svg.substring(0, end) + "<title>" + escape(title) + "</title>" + svg.substring(end) + "\n";
+    }
+
+    static byte[] png(Drawing drawing) {
+        return Png.encode(image(drawing));
+    }
+
+    static BufferedImage image(Drawing drawing) {
+        BufferedImage image =
+                new BufferedImage(WIDTH * PIXELS_PER_UNIT, HEIGHT * PIXELS_PER_UNIT, BufferedImage.TYPE_INT_RGB);
+        Graphics2D g = image.createGraphics();
+        g.scale(PIXELS_PER_UNIT, PIXELS_PER_UNIT);
+        hints(g);
+        drawing.draw(g);
+        g.dispose();
+        return image;
+    }
+
+    private static void hints(Graphics2D g) {
+        g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
+        g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
+        g.setRenderingHint(RenderingHints.KEY_FRACTIONALMETRICS, RenderingHints.VALUE_FRACTIONALMETRICS_ON);
+        g.setRenderingHint(RenderingHints.KEY_STROKE_CONTROL, RenderingHints.VALUE_STROKE_PURE);
+    }
+
+    /** Two decimals at most, no exponent, whatever the locale. */
+    static String twoDecimals(double value) {
+        long hundredths = Math.round(value * 100);
+        String sign = hundredths < 0 ? "-" : "";
+        long whole = Math.abs(hundredths) / 100;
+        long rest = Math.abs(hundredths) % 100;
+        if (rest == 0) {
+            return sign + whole;
+        }
+        String digits = rest < 10 ? "0" + rest : Long.toString(rest);
+        return sign + whole + "." + (rest % 10 == 0 ? digits.substring(0, 1) : digits);
+    }
+
+    private static String escape(String text) {
+        return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;");
+    }
+}
