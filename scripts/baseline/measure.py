@@ -49,7 +49,7 @@ class Wav:
             return words.astype(float)
         return (words & (-1 << 8 * before)) * 2.0**-31
 
-    def segments(self, channel, length, start, batch=8):
+    def segments(self, channel, length, start, batch=4):
         """Half-overlapping segments of a channel, in batches of rows."""
         hop = length // 2
         for at in range(start, self.frames - length + 1, batch * hop):
@@ -247,9 +247,19 @@ def by_power(takes, y_of, per_octave, low, high):
         ends = np.sort([np.sqrt((r - 1) / (y1**2 - r * y0**2)), (np.sqrt(r) - 1) / (y1 - np.sqrt(r) * y0)], axis=0)
         return band, None, ends
     # Rows scaled by P: the relative errors of the powers are alike.
-    table = np.stack([np.ones_like(p), 2 * y.real, np.abs(y) ** 2], axis=-1) * p[:, :, None]
-    c = np.einsum("bik,kb->bi", np.linalg.pinv(table.transpose(1, 0, 2)), np.ones_like(p))
-    return band, (np.sqrt(np.maximum(c[:, 2] / c[:, 0], 0)), c[:, 1] / c[:, 0]), None
+    parabola = solve(p, np.ones_like(p), 2 * y.real, np.abs(y) ** 2)
+    size, resistance = np.sqrt(np.maximum(parabola[2] / parabola[0], 0)), parabola[1] / parabola[0]
+    # No source has R above |Z|: there the best fit is a pure resistance, a straight line in 1/√P.
+    line = solve(np.sqrt(p), np.ones_like(p), np.abs(y))
+    pure = resistance > size
+    size[pure] = resistance[pure] = (line[1] / line[0])[pure]
+    return band, (size, resistance), None
+
+
+def solve(scale, *columns):
+    """Least squares of 1 against the columns times scale, one problem per band; one row of results per column."""
+    table = (np.stack(columns, axis=-1) * scale[:, :, None]).transpose(1, 0, 2)
+    return np.linalg.pinv(table).sum(axis=-1).T
 
 
 def write(path, middle, columns, status, low=None, high=None):
@@ -260,23 +270,35 @@ def write(path, middle, columns, status, low=None, high=None):
     path.write_text("\n".join([HEADER, *map(",".join, rows)]) + "\n", encoding="utf-8")
 
 
+def choose(takes, stimulus, route):
+    """The route taken, and the spectra of the takes that it compares (none for the power route)."""
+    undecided = route == "auto" and not stimulus
+    if route == "auto":
+        route = "stimulus" if stimulus else "common"
+        if all(reference for _, _, reference in takes):
+            route, undecided = "reference", False
+    if route == "reference":
+        return route, by_reference(takes)
+    if route == "power":
+        return route, None
+    spectra = by_alignment(takes, stimulus if route == "stimulus" else None)
+    return ("power", None) if undecided and not coherent(*spectra[:2]) else (route, spectra)
+
+
 def measure(folder, out, route, per_octave, low, high):
+    """One session to one curve.csv. The input has to be given by numbers."""
     session = yaml.safe_load((folder / "session.yaml").read_text(encoding="utf-8"))
     takes = [(Wav(folder / t["file"]), t.get("channel", 1), t.get("reference_channel")) for t in session["takes"]]
     conductances = np.array([0 if t["load_ohm"] == "open" else 1 / t["load_ohm"] for t in session["takes"]])
     given = session["input"]
-    high = min(high, 0.45 * takes[0][0].rate)
     file = session.get("stimulus", {}).get("file")
+    high = min(high, 0.45 * takes[0][0].rate)
 
     def y_of(f):
         y_in = 1 / given["resistance_ohm"] + 2j * np.pi * f * given.get("capacitance_pf", 0) * 1e-12
         return conductances[:, None] + y_in
 
-    if route == "auto":
-        route = "reference" if all(t[2] for t in takes) else "stimulus" if file else "common"
-        if route == "common":
-            spectra = by_alignment(takes, None)
-            route = "common" if coherent(*spectra[:2]) else "power"
+    route, spectra = choose(takes, Wav(folder / file) if file else None, route)
     if route == "power":
         band, values, ends = by_power(takes, y_of, per_octave or 3, low, high)
         nothing = [None] * 7
@@ -284,10 +306,6 @@ def measure(folder, out, route, per_octave, low, high):
             return write(out, band.middle, nothing, ["interval"] * len(band.middle), *ends)
         columns = [values[0], None, values[1], None, None, None, None]
         return write(out, band.middle, columns, ["measured"] * len(band.middle))
-    if route == "reference":
-        spectra = by_reference(takes)
-    elif route == "stimulus" or "spectra" not in locals():
-        spectra = by_alignment(takes, Wav(folder / file) if route == "stimulus" else None)
     f, d, variance = spectra
     band = Band(per_octave or 12, low, high, f)
     z, cov, snr = fit(f, d, variance, y_of(f), band, disturbances(session, conductances, route == "reference"))
