@@ -5,56 +5,16 @@ An independent computation of the job of `ohmprint measure`, to compare speed an
 and the takes, and writes curve.csv. Take k hears A(f)/(1 + Z·y_k) with A unknown and y_k = 1/R_k + 1/R_in + jωC_in.
 """
 import argparse
-import struct
 from pathlib import Path
 
 import numpy as np
 import yaml
-from scipy import fft
+from spectra import by_alignment, by_reference, noise_density, onset, welch
+from wav import Wav
 
-WORKERS = 2
-SEGMENT_S = 1.3
 GAIN_U, GAIN_U_REFERENCE, DELAY_U_S = 0.005, 0.001, 0.2e-6
 HEADER = ("frequency_hz,magnitude_ohm,phase_deg,resistance_ohm,reactance_ohm,magnitude_u95_ohm,phase_u95_deg,snr_db,"
           "status,magnitude_low_ohm,magnitude_high_ohm")
-
-
-class Wav:
-    """A RIFF file of integer samples (16, 24 or 32 bit) or floats (32 bit), read by frames."""
-
-    def __init__(self, path):
-        self.path = path
-        with open(path, "rb") as file:
-            if file.read(12)[::8] != b"RW":
-                raise ValueError(f"{path} is not a WAV file")
-            while True:
-                name, size = struct.unpack("<4sI", file.read(8))
-                if name == b"fmt ":
-                    tag, self.channels, self.rate, _, self.width, bits = struct.unpack("<HHIIHH", file.read(16))
-                    size -= 16
-                elif name == b"data":
-                    break
-                file.seek(size + size % 2, 1)
-            self.offset, self.frames = file.tell(), size // self.width
-        self.octets, self.is_float = bits // 8, tag == 3
-
-    def read(self, channel, start=0, count=None):
-        """Frames of one channel (counted from 1) as floats relative to full scale."""
-        count = min(self.frames - start, self.frames if count is None else count)
-        # A sample is the top of the 32-bit word that ends with it, so the words of 24-bit samples overlap.
-        before = 4 - self.octets
-        raw = np.fromfile(self.path, np.uint8, count * self.width + before, offset=self.offset + start * self.width - before)
-        words = np.ndarray(count, "<f4" if self.is_float else "<i4", raw, (channel - 1) * self.octets, (self.width,))
-        if self.is_float:
-            return words.astype(float)
-        return (words & (-1 << 8 * before)) * 2.0**-31
-
-    def segments(self, channel, length, start, batch=8):
-        """Half-overlapping segments of a channel, in batches of rows."""
-        hop = length // 2
-        for at in range(start, self.frames - length + 1, batch * hop):
-            x = self.read(channel, at, (batch + 1) * hop)
-            yield np.lib.stride_tricks.sliding_window_view(x, length)[::hop]
 
 
 class Band:
@@ -77,90 +37,6 @@ class Band:
 
     def spread(self, values):
         return np.repeat(values, self.count, axis=-1)
-
-
-def onset(wav, channel):
-    """First sample of the sound: 20 ms blocks against the quietest of the first five."""
-    block = wav.rate // 50
-    x = wav.read(channel, 0, 10 * wav.rate)
-    level = np.sqrt(np.mean(x[: len(x) // block * block].reshape(-1, block) ** 2, axis=1))
-    loud = np.flatnonzero(level > 4 * level[:5].min() + 1e-9)
-    return max(loud[0] - 1, 1) * block if len(loud) else block
-
-
-def noise_density(wav, channel, end, f):
-    """Power of the lead-in per sample and bin, smoothed over 9 bins, at the frequencies f."""
-    x = wav.read(channel, 0, end)
-    n = min(8192, len(x))
-    window = np.hanning(n + 1)[:-1]
-    rows = np.lib.stride_tricks.sliding_window_view(x, n)[:: n // 2]
-    power = np.mean(np.abs(fft.rfft(rows * window)) ** 2, axis=0) / np.sum(window**2)
-    smooth = np.convolve(np.pad(power, 4, "edge"), np.full(9, 1 / 9), "valid")
-    return np.interp(f, fft.rfftfreq(n, 1 / wav.rate), smooth)
-
-
-def welch(wav, channel, start, reference=None):
-    """Frequencies, auto spectra and cross spectrum of a channel and a reference, and the number of segments."""
-    n = 1 << int(np.ceil(np.log2(SEGMENT_S * wav.rate)))
-    window = np.hanning(n + 1)[:-1]
-    syy, srr, syr, count = 0, 0, 0, 0
-    others = wav.segments(reference, n, start) if reference else iter(lambda: None, 0)
-    for rows, other in zip(wav.segments(channel, n, start), others):
-        y = fft.rfft(rows * window, workers=WORKERS)
-        syy = syy + np.einsum("ij,ij->j", y.real, y.real) + np.einsum("ij,ij->j", y.imag, y.imag)
-        count += len(rows)
-        if reference:
-            r = fft.rfft(other * window, workers=WORKERS)
-            srr = srr + np.einsum("ij,ij->j", r.real, r.real) + np.einsum("ij,ij->j", r.imag, r.imag)
-            syr = syr + np.einsum("ij,ij->j", y, r.conj())
-    if not count:
-        raise ValueError(f"{wav.path} is shorter than a segment of {n} samples")
-    return fft.rfftfreq(n, 1 / wav.rate), syy, srr, syr, count, np.sum(window**2)
-
-
-def by_reference(takes):
-    """Transfer function from reference to microphone in each take, and its variance from the coherence."""
-    ratios, variances = [], []
-    for wav, channel, reference in takes:
-        f, syy, srr, syr, count, _ = welch(wav, channel, onset(wav, reference), reference)
-        srr = np.maximum(srr, np.finfo(float).tiny)
-        ratio = syr / srr
-        unexplained = np.maximum(syy / srr - np.abs(ratio) ** 2, 1e-14 * syy / srr)
-        ratios.append(ratio)
-        # Neighbouring bins of a Hann window are correlated, as if there were two thirds of them.
-        variances.append(1.5 * unexplained / (0.947 * count))
-    return f, np.array(ratios), np.array(variances)
-
-
-def lag(y, pivot, band):
-    """Samples by which y is later than pivot, from the whitened cross spectrum within a slice of bins."""
-    cross = np.zeros_like(y)
-    cross[band] = y[band] * pivot[band].conj()
-    cross[band] /= np.maximum(np.abs(cross[band]), np.finfo(float).tiny)
-    h = fft.irfft(cross, workers=WORKERS)
-    at = int(np.argmax(h))
-    return at if at < len(h) // 2 else at - len(h)
-
-
-def by_alignment(takes, stimulus):
-    """Spectra of the takes from the onset on, aligned to whole samples (one clock), and their noise variances."""
-    signals = [wav.read(channel) for wav, channel, _ in takes]
-    rate, longest = takes[0][0].rate, max(map(len, signals))
-    n = fft.next_fast_len(2 * longest, real=True)
-    band = slice(int(100 * n / rate), int(min(10e3, 0.4 * rate) * n / rate))
-    spectra = [fft.rfft(x, n, workers=WORKERS) for x in signals]
-    lags = [lag(y, spectra[0], band) for y in spectra]
-    if stimulus:
-        start = lag(spectra[0], fft.rfft(stimulus.read(1), n, workers=WORKERS), band) - rate // 50
-    else:
-        start = onset(*takes[0][:2])
-    start = max(start, -min(lags), 1)
-    length = min(len(x) - start - d for x, d in zip(signals, lags))
-    n = fft.next_fast_len(length, real=True)
-    f = fft.rfftfreq(n, 1 / rate)
-    spectra = np.array([fft.rfft(x[start + d :][:length], n, workers=WORKERS) for x, d in zip(signals, lags)])
-    noise = [length * noise_density(wav, c, max(start + d, rate // 50), f) for (wav, c, _), d in zip(takes, lags)]
-    return f, spectra, np.maximum(noise, 1e-14 * np.mean(np.abs(spectra) ** 2, axis=1, keepdims=True))
 
 
 def coherent(f, d):
@@ -247,9 +123,19 @@ def by_power(takes, y_of, per_octave, low, high):
         ends = np.sort([np.sqrt((r - 1) / (y1**2 - r * y0**2)), (np.sqrt(r) - 1) / (y1 - np.sqrt(r) * y0)], axis=0)
         return band, None, ends
     # Rows scaled by P: the relative errors of the powers are alike.
-    table = np.stack([np.ones_like(p), 2 * y.real, np.abs(y) ** 2], axis=-1) * p[:, :, None]
-    c = np.einsum("bik,kb->bi", np.linalg.pinv(table.transpose(1, 0, 2)), np.ones_like(p))
-    return band, (np.sqrt(np.maximum(c[:, 2] / c[:, 0], 0)), c[:, 1] / c[:, 0]), None
+    parabola = solve(p, np.ones_like(p), 2 * y.real, np.abs(y) ** 2)
+    size, resistance = np.sqrt(np.maximum(parabola[2] / parabola[0], 0)), parabola[1] / parabola[0]
+    # No source has R above |Z|: there the best fit is a pure resistance, a straight line in 1/√P.
+    line = solve(np.sqrt(p), np.ones_like(p), np.abs(y))
+    pure = resistance > size
+    size[pure] = resistance[pure] = (line[1] / line[0])[pure]
+    return band, (size, resistance), None
+
+
+def solve(scale, *columns):
+    """Least squares of 1 against the columns times scale, one problem per band; one row of results per column."""
+    table = (np.stack(columns, axis=-1) * scale[:, :, None]).transpose(1, 0, 2)
+    return np.linalg.pinv(table).sum(axis=-1).T
 
 
 def write(path, middle, columns, status, low=None, high=None):
@@ -260,23 +146,35 @@ def write(path, middle, columns, status, low=None, high=None):
     path.write_text("\n".join([HEADER, *map(",".join, rows)]) + "\n", encoding="utf-8")
 
 
+def choose(takes, stimulus, route):
+    """The route taken, and the spectra of the takes that it compares (none for the power route)."""
+    undecided = route == "auto" and not stimulus
+    if route == "auto":
+        route = "stimulus" if stimulus else "common"
+        if all(reference for _, _, reference in takes):
+            route, undecided = "reference", False
+    if route == "reference":
+        return route, by_reference(takes)
+    if route == "power":
+        return route, None
+    spectra = by_alignment(takes, stimulus if route == "stimulus" else None)
+    return ("power", None) if undecided and not coherent(*spectra[:2]) else (route, spectra)
+
+
 def measure(folder, out, route, per_octave, low, high):
+    """One session to one curve.csv. The input has to be given by numbers."""
     session = yaml.safe_load((folder / "session.yaml").read_text(encoding="utf-8"))
     takes = [(Wav(folder / t["file"]), t.get("channel", 1), t.get("reference_channel")) for t in session["takes"]]
     conductances = np.array([0 if t["load_ohm"] == "open" else 1 / t["load_ohm"] for t in session["takes"]])
     given = session["input"]
-    high = min(high, 0.45 * takes[0][0].rate)
     file = session.get("stimulus", {}).get("file")
+    high = min(high, 0.45 * takes[0][0].rate)
 
     def y_of(f):
         y_in = 1 / given["resistance_ohm"] + 2j * np.pi * f * given.get("capacitance_pf", 0) * 1e-12
         return conductances[:, None] + y_in
 
-    if route == "auto":
-        route = "reference" if all(t[2] for t in takes) else "stimulus" if file else "common"
-        if route == "common":
-            spectra = by_alignment(takes, None)
-            route = "common" if coherent(*spectra[:2]) else "power"
+    route, spectra = choose(takes, Wav(folder / file) if file else None, route)
     if route == "power":
         band, values, ends = by_power(takes, y_of, per_octave or 3, low, high)
         nothing = [None] * 7
@@ -284,10 +182,6 @@ def measure(folder, out, route, per_octave, low, high):
             return write(out, band.middle, nothing, ["interval"] * len(band.middle), *ends)
         columns = [values[0], None, values[1], None, None, None, None]
         return write(out, band.middle, columns, ["measured"] * len(band.middle))
-    if route == "reference":
-        spectra = by_reference(takes)
-    elif route == "stimulus" or "spectra" not in locals():
-        spectra = by_alignment(takes, Wav(folder / file) if route == "stimulus" else None)
     f, d, variance = spectra
     band = Band(per_octave or 12, low, high, f)
     z, cov, snr = fit(f, d, variance, y_of(f), band, disturbances(session, conductances, route == "reference"))

@@ -14,6 +14,10 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import javax.tools.JavaCompiler;
 import javax.tools.ToolProvider;
@@ -41,6 +45,21 @@ class ArchitectureTest {
     void theProjectIsSeenAtAll() {
         assertThat(project.contain("ohmprint.curve.ImpedanceCurve")).isTrue();
         assertThat(project.contain(ArchitectureTest.class)).isFalse();
+    }
+
+    @Test
+    void theGuideForDevelopersRepeatsTheTable() throws IOException {
+        Pattern row = Pattern.compile("\\| `([a-z]+)` \\|.*\\| ([a-z, –]+) \\|");
+        Map<String, Set<String>> guide = Files.readAllLines(Path.of("DEVELOPERS.md")).stream()
+                .map(row::matcher)
+                .filter(Matcher::matches)
+                .collect(Collectors.toMap(
+                        line -> line.group(1),
+                        line -> line.group(2).equals("–")
+                                ? Set.of()
+                                : Set.of(line.group(2).split(", "))));
+
+        assertThat(guide).isEqualTo(PackageTable.rows());
     }
 
     @TestFactory
