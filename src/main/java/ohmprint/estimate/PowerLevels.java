@@ -5,7 +5,9 @@ package ohmprint.estimate;
  *
  * <p>Power of take k in bin i is {@code c_i·m_k} times a random factor; room and source are in c_i. The maximum of the
  * likelihood satisfies {@code c_i = mean_k(P_ki/m_k)}, {@code m_k = mean_i(P_ki/c_i)}, found by iteration. Each ln m_k
- * has variance 1/n with n the number of independent averages times bins, and notches of the room cost nothing, which a
+ * has variance s²/n with n the number of independent averages times bins and s² the scatter of the takes from bin to bin
+ * over that of Gaussian noise, {@code K(K−1)/(K+1)} per bin: 1 for random noise, less for a generator's even spectrum.
+ * Notches of the room cost nothing, which a
  * plain sum of powers would let them. Source: Whittle's likelihood of power spectra (recalled from memory).
  *
  * @param logLevel ln m_k, mean zero over the takes
@@ -15,6 +17,7 @@ record PowerLevels(double[] logLevel, double variance) {
     private static final int MAX_ROUNDS = 200;
     private static final double CONVERGED = 1e-10;
     private static final double LEAST_SHARE = 1e-6;
+    private static final double LEAST_SCATTER = 0.02;
 
     /** Levels from the bins {@code [from, to)}, noise taken off. */
     static PowerLevels of(BinObservations obs, int from, int to) {
@@ -45,7 +48,25 @@ record PowerLevels(double[] logLevel, double variance) {
                 break;
             }
         }
-        return new PowerLevels(level, 1 / (obs.averages() * (to - from)));
+        double gaussian = takes * (takes - 1.0) / (takes + 1.0) * (to - from);
+        double s2 = Math.max(LEAST_SCATTER, scatter(obs, from, to, level) / gaussian);
+        return new PowerLevels(level, s2 / (Math.min(1, obs.averages()) * (to - from)));
+    }
+
+    /** Sum over bins and takes of {@code (P_ki/(c_i·m_k) − 1)²}. */
+    private static double scatter(BinObservations obs, int from, int to, double[] level) {
+        double sum = 0;
+        for (int i = from; i < to; i++) {
+            double c = 0;
+            for (int k = 0; k < level.length; k++) {
+                c += power(obs, i, k) * Math.exp(-level[k]) / level.length;
+            }
+            for (int k = 0; k < level.length; k++) {
+                double x = power(obs, i, k) * Math.exp(-level[k]) / c - 1;
+                sum += x * x;
+            }
+        }
+        return sum;
     }
 
     /** Power of take {@code k} in bin {@code i} without its noise; a trace of it is always left. */

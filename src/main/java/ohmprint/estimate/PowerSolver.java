@@ -116,12 +116,13 @@ public final class PowerSolver {
         takes.admittances(bands.midband(b), g, new double[takes.size()]);
         double largest = Arrays.stream(g).max().orElseThrow();
         double smallest = Arrays.stream(g).min().orElseThrow();
-        double[] level = PowerLevels.of(obs, from, to).logLevel();
+        PowerLevels levels = PowerLevels.of(obs, from, to);
+        double[] level = levels.logLevel();
         double logRatio = 0;
         for (int k = 0; k < g.length; k++) {
             logRatio += g[k] == largest ? level[k] / count(g, largest) : -level[k] / count(g, smallest);
         }
-        double u = Math.sqrt(2 / (obs.averages() * (to - from)) + 2 * Math.pow(2 * priors.gain(), 2));
+        double u = Math.sqrt(2 * levels.variance() + 2 * Math.pow(2 * priors.gain(), 2));
         for (Nuisance n : nuisances) {
             if (n instanceof Nuisance.Resistor r) {
                 u = Math.hypot(u, 2 * r.load().relativeStandardUncertainty());
