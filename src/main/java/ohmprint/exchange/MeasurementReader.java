@@ -5,8 +5,6 @@ import com.fasterxml.jackson.core.StreamReadFeature;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
-import java.time.DateTimeException;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.curve.BandBudget;
@@ -18,9 +16,6 @@ import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
 import ohmprint.curve.PlaneCovariance;
-import ohmprint.curve.Provenance;
-import ohmprint.curve.Provenance.FileOrigin;
-import ohmprint.curve.Provenance.TakeOrigin;
 import org.jspecify.annotations.Nullable;
 
 /** Reads the JSON object that {@link CurveJson} writes. */
@@ -67,7 +62,7 @@ final class MeasurementReader {
                 top.text("route_reason"),
                 Words.verdict(top.text("verdict"), name + ".verdict"),
                 findings(top),
-                provenance(top.at("provenance")));
+                ProvenanceReader.read(top.at("provenance")));
     }
 
     private static JsonPlace parse(String text, String name) throws ExchangeException {
@@ -210,56 +205,5 @@ final class MeasurementReader {
                     Words.code(p.text("code"), p.place() + ".code"), p.textOrNull("take"), p.text("message")));
         }
         return findings;
-    }
-
-    private static Provenance provenance(JsonPlace p) throws ExchangeException {
-        p.withKeys("program_version", "computed_at", "input", "stimulus", "takes");
-        Instant computedAt;
-        try {
-            computedAt = Instant.parse(p.text("computed_at"));
-        } catch (DateTimeException e) {
-            throw new ExchangeException(
-                    p.place() + ".computed_at: \"" + p.text("computed_at")
-                            + "\" is no time; write it like 2026-01-31T12:00:00Z",
-                    e);
-        }
-        JsonPlace stimulus = p.at("stimulus");
-        List<TakeOrigin> takes = new ArrayList<>();
-        for (JsonPlace take : p.list("takes")) {
-            takes.add(take(take));
-        }
-        return new Provenance(
-                p.text("program_version"),
-                computedAt,
-                p.text("input"),
-                takes,
-                stimulus.isNull() ? null : file(stimulus.withKeys("file", "sha256")));
-    }
-
-    private static TakeOrigin take(JsonPlace p) throws ExchangeException {
-        p.withKeys(
-                "file",
-                "sha256",
-                "load_ohm",
-                "load_tolerance_percent",
-                "channel",
-                "reference_channel",
-                "delay_samples",
-                "drift_db",
-                "left_out");
-        boolean open = "open".equals(p.at("load_ohm").node().textValue());
-        return new TakeOrigin(
-                file(p),
-                open ? Double.POSITIVE_INFINITY : p.requiredNumber("load_ohm"),
-                p.number("load_tolerance_percent"),
-                p.integer("channel"),
-                p.at("reference_channel").isNull() ? null : Integer.valueOf(p.integer("reference_channel")),
-                p.number("delay_samples"),
-                p.number("drift_db"),
-                p.flag("left_out"));
-    }
-
-    private static FileOrigin file(JsonPlace p) throws ExchangeException {
-        return new FileOrigin(p.text("file"), p.text("sha256"));
     }
 }

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
+import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import javax.imageio.ImageIO;
 import ohmprint.report.LinePlotData.Band;
@@ -55,7 +57,7 @@ class LineChartTest {
         int[] pixels = image.getRGB(0, 0, image.getWidth(), image.getHeight(), null, 0, image.getWidth());
 
         assertThat(image.getWidth()).isEqualTo(2400);
-        assertThat(java.util.Arrays.stream(pixels)
+        assertThat(Arrays.stream(pixels)
                         .filter(p -> p == ChartTheme.DARK.first().getRGB())
                         .count())
                 .isGreaterThan(1000);
@@ -67,7 +69,7 @@ class LineChartTest {
         Band band = PictureGallery.lines(1).bands().get(0);
 
         assertThatThrownBy(() -> new LinePlotData("x", List.of())).hasMessageContaining("1 to 6 bands, not 0");
-        assertThatThrownBy(() -> new LinePlotData("x", java.util.Collections.nCopies(7, band)))
+        assertThatThrownBy(() -> new LinePlotData("x", Collections.nCopies(7, band)))
                 .hasMessageContaining("1 to 6 bands, not 7");
         assertThatThrownBy(() -> new Band(1000, 1, 1, List.of())).hasMessageContaining("leave the band out");
     }

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.SampleMeasurements;
@@ -20,7 +21,7 @@ final class PictureGallery {
         for (Map.Entry<String, Measurement> e : measurements().entrySet()) {
             for (ChartTheme theme : ChartTheme.values()) {
                 ImpedanceChart chart = ImpedanceChart.of(e.getValue(), theme);
-                String name = e.getKey() + "-" + theme.name().toLowerCase(java.util.Locale.ROOT);
+                String name = e.getKey() + "-" + theme.name().toLowerCase(Locale.ROOT);
                 Files.writeString(folder.resolve(name + ".svg"), chart.svg());
                 Files.write(folder.resolve(name + ".png"), chart.png());
             }

@@ -2,6 +2,7 @@ package ohmprint.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -44,7 +45,7 @@ class TicksTest {
     }
 
     private static Double[] decades(int from, int to, int... mantissas) {
-        List<Double> values = new java.util.ArrayList<>();
+        List<Double> values = new ArrayList<>();
         for (int d = from; d <= to; d++) {
             for (int m : mantissas) {
                 double v = m * Math.pow(10, d);
