@@ -10,8 +10,9 @@ import org.jtransforms.fft.DoubleFFT_1D;
  * Steady narrow lines in the background of a take: mains hum with its harmonics, and whistles.
  *
  * <p>From samples: the power density through a four-term Blackman–Harris window, whose side lobes lie 92 dB down, so that a
- * strong line does not pretend to be many. A line is a bin above all others within its main lobe and at least 14 dB above
- * the median of its neighbours; in 24 000 bins of noise that happens once in about a thousand lead-ins. The frequency
+ * strong line does not pretend to be many. A line is a bin above all others within its main lobe and at least 16 dB above
+ * the median of its neighbours (20 dB in the lowest 24 bins, where noise slopes steeply); noise alone does that in fewer
+ * than one lead-in of fifty. The frequency
  * comes from a parabola through the logarithms of three bins, the level from the power of the main lobe less that of the
  * noise under it.
  *
@@ -26,8 +27,12 @@ public final class HumLines {
     private static final int LONGEST_TRANSFORM = 1 << 19;
     private static final int LOBE = 4;
     private static final int FIRST_BIN = 5;
-    private static final double LINE_DB = 14;
+    private static final int FEW_BINS = 6;
+    private static final double LINE_DB = 16;
+    private static final double LOW_LINE_DB = 20;
+    private static final int LOW_BINS = 24;
     private static final double HARMONIC_DB = 10;
+    private static final double FAINTEST = 1e-30;
     private static final double[] BLACKMAN_HARRIS = {0.35875, -0.48829, 0.14128, -0.01168};
 
     private final List<Line> lines;
@@ -84,7 +89,8 @@ public final class HumLines {
         List<Line> lines = new ArrayList<>();
         for (Line p : peaks) {
             int order = comb.order(p.hz());
-            if (p.prominenceDb() >= LINE_DB || order > 0) {
+            double least = p.hz() < LOW_BINS * binHz ? LOW_LINE_DB : LINE_DB;
+            if (p.prominenceDb() >= least || order > 0) {
                 lines.add(new Line(p.hz(), p.levelDbfs(), p.prominenceDb(), order));
             }
         }
@@ -153,22 +159,22 @@ public final class HumLines {
 
     /** Geometric mean of the medians on both sides, so that a slope does not lift one of them. */
     private static double floor(double[] p, int k) {
-        int reach = Math.max(24, k / 16);
+        int reach = Math.min(32, Math.max(6, k / 2));
         double below = median(p, Math.max(1, k - LOBE - reach), k - LOBE);
-        double above = median(p, k + LOBE + 1, Math.min(p.length, k + LOBE + 1 + reach));
-        if (Double.isNaN(below) || k - LOBE - 1 < 6) {
+        double above = median(p, k + LOBE + 1, Math.min(p.length - 1, k + LOBE + 1 + reach));
+        if (k - LOBE - 1 < FEW_BINS) {
             return above;
         }
-        return Double.isNaN(above) ? below : Math.sqrt(below * above);
+        return p.length - k - LOBE - 2 < FEW_BINS ? below : Math.sqrt(below * above);
     }
 
     private static double median(double[] p, int from, int to) {
         if (to <= from) {
-            return Double.NaN;
+            return FAINTEST;
         }
         double[] part = Arrays.copyOfRange(p, from, to);
         Arrays.sort(part);
-        return Math.max(part[part.length / 2], 1e-30);
+        return Math.max(part[part.length / 2], FAINTEST);
     }
 
     private static void addDensity(double[] x, int from, int size, double sampleRate, double[] density) {

@@ -59,7 +59,7 @@ public final class NoiseFloor {
     }
 
     /**
-     * The floor between narrow lines: bins within a line's reach are left out.
+     * The floor between narrow lines: each line is subtracted, and the bins within its reach are left out.
      *
      * @param background samples of the lead-in, relative to full scale
      * @param sampleRate in hertz
@@ -76,7 +76,10 @@ public final class NoiseFloor {
                     + " s is too short for a noise floor; leave at least " + LEAST_SECONDS
                     + " s of silence before the sound, better 1 s");
         }
-        double[] x = background.length > LONGEST ? Arrays.copyOf(background, LONGEST) : background;
+        double[] x = Arrays.copyOf(background, Math.min(background.length, LONGEST));
+        if (lines != null) {
+            LineRemoval.subtract(lines, x, sampleRate);
+        }
         double mean = Arrays.stream(x).average().orElse(0);
         int size = x.length <= 1 ? 2 : Integer.highestOneBit(x.length - 1) << 1;
         double[] density = new double[size / 2 + 1];

@@ -1,7 +1,9 @@
 package ohmprint.signal;
 
+import java.io.IOException;
+
 /** A source over arrays, one per channel, of equal length. */
-final class ArraySource implements SampleSource {
+class ArraySource implements SampleSource {
     private final double fs;
     private final double[][] channels;
     private int at;
@@ -27,7 +29,7 @@ final class ArraySource implements SampleSource {
     }
 
     @Override
-    public int read(double[][] into, int offset, int count) {
+    public int read(double[][] into, int offset, int count) throws IOException {
         int n = Math.min(count, channels[0].length - at);
         for (int c = 0; c < channels.length; c++) {
             System.arraycopy(channels[c], at, into[c], offset, n);

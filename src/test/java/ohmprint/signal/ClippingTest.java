@@ -262,7 +262,7 @@ class ClippingTest {
     }
 
     private static SyntheticTake sweep(long seed, Random random) {
-        return SyntheticTake.sweep(RATES[(int) (seed % 3)], 1 + 2 * random.nextDouble(), 1);
+        return SyntheticTake.sweep(RATES[(int) (seed % 3)], 0.8 + random.nextDouble(), 1);
     }
 
     private static SyntheticTake cut(SyntheticTake t, double at, double level, double noise, long seed) {

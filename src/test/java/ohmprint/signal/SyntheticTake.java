@@ -50,10 +50,10 @@ final class SyntheticTake {
         return new SyntheticTake(y, fs);
     }
 
-    /** A few dozen reflections with random delays up to 60 ms, decaying, and three resonances. */
+    /** A dozen reflections with random delays up to 60 ms, decaying, and three resonances. */
     SyntheticTake room(Random random) {
         double[] y = x.clone();
-        for (int r = 0; r < 30; r++) {
+        for (int r = 0; r < 12; r++) {
             int delay = (int) (fs * (0.001 + 0.06 * random.nextDouble()));
             double gain = (random.nextBoolean() ? 0.5 : -0.5) * random.nextDouble() * Math.exp(-delay / fs / 0.03);
             for (int n = delay; n < y.length; n++) {
