@@ -162,11 +162,12 @@ public final class MeasureSession {
         BinObservations bins = seen.bins();
         requireDifferentLoads(takes);
         boolean drifted = false;
-        RepeatedLoads repeats = new RepeatedLoads(List.of(), List.of());
+        RepeatedLoads repeats = RepeatedLoads.NONE;
         if (seen.route() != Route.POWER) {
             List<Take> kept =
                     Arrays.stream(seen.kept()).mapToObj(session.takes()::get).toList();
             repeats = RepeatedLoads.of(bins, kept);
+            bins = repeats.levelled(bins);
             findings.addAll(repeats.findings());
             findings.addAll(SourceLevels.findings(seen, session.takes()));
             if (takes.size() > 2) {
@@ -210,7 +211,7 @@ public final class MeasureSession {
         Double stated = session.levelDriftPercent();
         double believed =
                 power ? LEVEL_DRIFT_POWER : seen.route() == Route.REFERENCE ? LEVEL_DRIFT_REFERENCED : LEVEL_DRIFT;
-        double gain = repeats.gain(stated != null ? stated / 100 : believed);
+        double gain = Math.max(repeats.gain(), stated != null ? stated / 100 : believed);
         Priors priors = new Priors(gain, seen.delayUncertainty());
         return power
                 ? new PowerSolver(bands, priors).solve(bins, takes)

@@ -1,5 +1,6 @@
 package ohmprint.estimate;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.circuit.Load;
@@ -118,7 +119,7 @@ public record TakeAgreement(
     private static BinObservations rescaled(BinObservations cells, int take, double factor) {
         double[][] re = new double[cells.takes()][cells.size()];
         for (int k = 0; k < re.length; k++) {
-            java.util.Arrays.fill(re[k], k == take ? 1 / factor : 1);
+            Arrays.fill(re[k], k == take ? 1 / factor : 1);
         }
         return cells.dividedBy(re, new double[cells.takes()][cells.size()]);
     }
@@ -138,10 +139,10 @@ public record TakeAgreement(
             return new Cells(others, bands, count);
         }
 
-        /** Root of unexplained power, less the noise, over signal power; mean over the bands. */
+        /** Root of unexplained power, less the noise, over signal power; median of the bands. */
         double misfit(LoadedTakes takes) {
             BandSolver solver = new BandSolver(bins, takes, List.of());
-            double sum = 0;
+            double[] share = new double[count.length];
             int used = 0;
             for (int b = 0; b < count.length; b++) {
                 int from = bins.firstAtOrAbove(bands.lowerEdge(b));
@@ -150,11 +151,12 @@ public record TakeAgreement(
                 if (fit != null && Double.isFinite(fit.residual()) && fit.signalToNoise() > 0) {
                     double noise = bins.averages() * (takes.size() - 1) * count[b];
                     double signal = bins.averages() * (to - from) * fit.signalToNoise() * takes.size();
-                    sum += Math.min(1, Math.max(0, fit.residual() - noise) / signal);
-                    used++;
+                    share[used++] = (fit.residual() - noise) / signal;
                 }
             }
-            return used == 0 ? Double.NaN : Math.sqrt(sum / used);
+            double[] sorted = Arrays.copyOf(share, used);
+            Arrays.sort(sorted);
+            return used == 0 ? Double.NaN : Math.sqrt(Math.max(0, sorted[used / 2]));
         }
     }
 }
