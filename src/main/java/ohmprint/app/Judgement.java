@@ -51,9 +51,18 @@ final class Judgement {
     /** The same findings, what spoils a take first, then what makes doubtful, then the rest. */
     static List<Finding> mostSeriousFirst(List<Finding> findings) {
         return findings.stream()
-                .sorted(Comparator.comparingInt(
-                        (Finding f) -> FATAL.contains(f.code()) ? 0 : DOUBT.contains(f.code()) ? 1 : 2))
+                .sorted(Comparator.comparingInt(Judgement::rank))
                 .toList();
+    }
+
+    private static int rank(Finding finding) {
+        if (FATAL.contains(finding.code())) {
+            return 0;
+        }
+        if (DOUBT.contains(finding.code())) {
+            return 1;
+        }
+        return finding.code() == FindingCode.HUM ? 3 : 2;
     }
 
     /** True when a take is spoilt beyond use, so that nothing needs to be computed. */

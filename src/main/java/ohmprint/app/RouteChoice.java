@@ -3,23 +3,14 @@ package ohmprint.app;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.IntStream;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.Route;
 import ohmprint.estimate.Alignment;
-import ohmprint.estimate.BinObservations;
-import ohmprint.estimate.CommonObserver;
-import ohmprint.estimate.PowerObserver;
-import ohmprint.estimate.ReferenceObserver;
-import ohmprint.estimate.SourceDrift;
 import ohmprint.estimate.StimulusObserver;
-import ohmprint.estimate.TakeCoherence;
 import ohmprint.estimate.TakeRecording;
-import ohmprint.estimate.TimingCheck;
 import ohmprint.session.Session;
 import ohmprint.signal.LagSearch;
 import ohmprint.signal.SampleSource;
@@ -35,13 +26,9 @@ import org.jspecify.annotations.Nullable;
  * takes themselves if they are coherent; otherwise their powers.
  */
 final class RouteChoice {
-    /** Beyond this length a reference channel is averaged within each take instead of comparing takes, seconds. */
-    private static final double LONG_TAKE_SECONDS = 60;
     /** Longest take that is divided by its stimulus in one piece, seconds. */
     private static final double ONE_PIECE_SECONDS = 120;
 
-    private static final double TIMING_FROM_HZ = 60;
-    private static final double TIMING_TO_HZ = 15_000;
     /** Highest frequency that is used, as a share of the sample rate. */
     static final double HIGHEST_SHARE = 0.46;
 
@@ -86,7 +73,7 @@ final class RouteChoice {
             return forced(forced);
         }
         if (allHaveReference()) {
-            return reference("every take has a reference channel");
+            return reader().reference("every take has a reference channel");
         }
         Alignment alignment = Alignment.of(recordings, pivot);
         int[] same = sameSound(alignment);
@@ -96,8 +83,10 @@ final class RouteChoice {
         }
         Observation common = same.length < 2
                 ? null
-                : common(alignment, same, "no stimulus file is at hand, and the takes are coherent");
-        return common != null ? common : power("the takes do not hold the same sound and have no reference channel");
+                : reader().common(alignment, same, "no stimulus file is at hand, and the takes are coherent");
+        return common != null
+                ? common
+                : reader().power("the takes do not hold the same sound and have no reference channel");
     }
 
     private Observation forced(Route route) throws IOException, BadInputException {
@@ -108,7 +97,7 @@ final class RouteChoice {
                     throw new BadInputException("the route 'reference' needs reference_channel in every take of "
                             + Session.MANIFEST + "; add it or take another route");
                 }
-                return reference(reason);
+                return reader().reference(reason);
             }
             case STIMULUS -> {
                 Path file = session.stimulusPath()
@@ -116,11 +105,11 @@ final class RouteChoice {
                                 + Session.MANIFEST + "; add the file that was played or take another route"));
                 Alignment alignment = Alignment.of(recordings, pivot);
                 int[] all = IntStream.range(0, takes.size()).toArray();
-                return stimulusAt(file, alignment, all, locate(file), reason);
+                return reader().stimulus(observer(file), alignment, all, locate(file), reason);
             }
             case COMMON -> {
                 int[] all = IntStream.range(0, takes.size()).toArray();
-                Observation common = common(Alignment.of(recordings, pivot), all, reason);
+                Observation common = reader().common(Alignment.of(recordings, pivot), all, reason);
                 if (common == null) {
                     throw new BadInputException(
                             "the takes share no stretch of time; the route 'common' cannot be taken");
@@ -128,7 +117,7 @@ final class RouteChoice {
                 return common;
             }
             case POWER -> {
-                return power(reason);
+                return reader().power(reason);
             }
         }
         throw new IllegalStateException(route.toString());
@@ -153,6 +142,10 @@ final class RouteChoice {
         }
     }
 
+    private RouteReader reader() {
+        return new RouteReader(takes, pivot, fromHz, toHz, findings);
+    }
+
     private @Nullable Observation stimulus(Alignment alignment, int[] same) throws IOException {
         Path file = session.stimulusPath().orElseThrow();
         LagSearch at = locate(file);
@@ -169,158 +162,10 @@ final class RouteChoice {
         if (longest() > ONE_PIECE_SECONDS * sampleRate) {
             return null;
         }
-        Observation o = stimulusAt(file, alignment, same, at, file.getFileName() + " is found in the takes");
-        return o;
-    }
-
-    private Observation stimulusAt(Path file, Alignment alignment, int[] kept, LagSearch at, String reason)
-            throws IOException {
-        StimulusObserver observer = observer(file);
-        long[] starts = Arrays.stream(kept)
-                .mapToLong(k -> at.frames() + alignment.lags()[k])
-                .toArray();
-        return aligned(Route.STIMULUS, reason, observer.observe(only(kept), starts), kept, alignment, null);
+        return reader().stimulus(observer(file), alignment, same, at, file.getFileName() + " is found in the takes");
     }
 
     private long longest() {
         return takes.stream().mapToLong(t -> t.indicators().frames()).max().orElse(0);
-    }
-
-    private @Nullable Observation common(Alignment alignment, int[] kept, String reason) throws IOException {
-        long[] lags = Arrays.stream(kept).mapToLong(k -> alignment.lags()[k]).toArray();
-        BinObservations bins = new CommonObserver(fromHz, toHz).observe(only(kept), lags);
-        int at = indexOf(kept, pivot);
-        int[] coherent = IntStream.range(0, kept.length)
-                .filter(k -> TakeCoherence.median(bins, k, at) > TakeCoherence.COHERENT)
-                .toArray();
-        if (coherent.length < 2) {
-            return null;
-        }
-        int[] used = Arrays.stream(coherent).map(k -> kept[k]).toArray();
-        return aligned(Route.COMMON, reason, bins.only(coherent), used, alignment, null);
-    }
-
-    private Observation power(String reason) throws IOException, BadInputException {
-        int[] all = IntStream.range(0, takes.size()).toArray();
-        try {
-            BinObservations bins = new PowerObserver(fromHz, toHz).observe(recordings);
-            return new Observation(
-                    Route.POWER, reason, bins, all, nan(takes.size()), nan(takes.size()), 0, List.copyOf(findings));
-        } catch (IllegalArgumentException e) {
-            throw new BadInputException(String.valueOf(e.getMessage()), e);
-        }
-    }
-
-    private Observation reference(String reason) throws IOException {
-        int[] all = IntStream.range(0, takes.size()).toArray();
-        if (longest() <= LONG_TAKE_SECONDS * sampleRate) {
-            Alignment alignment = Alignment.of(recordings, pivot);
-            if (sameSound(alignment).length == takes.size()) {
-                Observation same = referenceSameSound(alignment, all, reason);
-                if (same != null) {
-                    return same;
-                }
-            }
-        }
-        ReferenceObserver.Observed seen = new ReferenceObserver(fromHz, toHz).observe(recordings);
-        for (int k = 0; k < takes.size(); k++) {
-            if (seen.coherence()[k] < TakeCoherence.COHERENT) {
-                findings.add(new Finding(
-                        FindingCode.NOT_COHERENT,
-                        takes.get(k).take().file(),
-                        String.format(
-                                Locale.ROOT,
-                                "microphone and reference channel share little (median coherence %.2f); check that both"
-                                        + " hear the loudspeaker",
-                                seen.coherence()[k])));
-            }
-        }
-        double[] drift = Arrays.stream(seen.referenceLevel())
-                .map(p -> 10 * Math.log10(p / seen.referenceLevel()[0]))
-                .toArray();
-        return new Observation(
-                Route.REFERENCE, reason, seen.bins(), all, nan(takes.size()), drift, 0, List.copyOf(findings));
-    }
-
-    /** The reference takes out the drift of the source; the takes are compared with each other, without its room notches. */
-    private @Nullable Observation referenceSameSound(Alignment alignment, int[] all, String reason) throws IOException {
-        CommonObserver observer = new CommonObserver(fromHz, toHz);
-        BinObservations microphone = observer.observe(recordings, alignment.lags());
-        for (int k = 0; k < takes.size(); k++) {
-            if (TakeCoherence.median(microphone, k, pivot) <= TakeCoherence.COHERENT) {
-                return null;
-            }
-        }
-        List<TakeRecording> references =
-                recordings.stream().map(TakeRecording::throughReference).toList();
-        SourceDrift drift = SourceDrift.of(observer.observe(references, alignment.lags()), pivot);
-        return aligned(Route.REFERENCE, reason + ", and all hold the same sound", microphone, all, alignment, drift);
-    }
-
-    private Observation aligned(
-            Route route,
-            String reason,
-            BinObservations bins,
-            int[] kept,
-            Alignment alignment,
-            @Nullable SourceDrift drift) {
-        TimingCheck timing = TimingCheck.of(
-                bins, indexOf(kept, pivot), sampleRate, Math.max(fromHz, TIMING_FROM_HZ), Math.min(toHz, TIMING_TO_HZ));
-        BinObservations advanced = bins.advanced(timing.seconds());
-        double[] delays = nan(takes.size());
-        double uncertainty = 0;
-        for (int k = 0; k < kept.length; k++) {
-            delays[kept[k]] = alignment.lags()[kept[k]] + timing.seconds()[k] * sampleRate;
-            uncertainty = Math.max(uncertainty, timing.uncertainty()[k]);
-            if (timing.isFraction(k)) {
-                findings.add(fraction(kept[k], timing, k));
-            }
-        }
-        noteLeftOut(kept);
-        BinObservations out = drift == null ? advanced : advanced.dividedBy(drift.gainRe(), drift.gainIm());
-        double[] driftDb = drift == null ? nan(takes.size()) : drift.driftDb();
-        return new Observation(route, reason, out, kept, delays, driftDb, uncertainty, List.copyOf(findings));
-    }
-
-    private Finding fraction(int take, TimingCheck timing, int k) {
-        return new Finding(
-                FindingCode.TIMING,
-                takes.get(take).take().file(),
-                String.format(
-                        Locale.ROOT,
-                        "its delay is %.3f ± %.3f samples off a whole number, so playback and recording did not share one"
-                                + " clock; the phase at high frequencies is uncertain: play and record with one interface",
-                        timing.estimates()[k].seconds() * sampleRate
-                                - Math.rint(timing.estimates()[k].seconds() * sampleRate),
-                        2 * timing.estimates()[k].standardUncertainty() * sampleRate));
-    }
-
-    private void noteLeftOut(int[] kept) {
-        for (int k = 0; k < takes.size(); k++) {
-            if (indexOf(kept, k) < 0) {
-                findings.add(new Finding(
-                        FindingCode.NOT_COHERENT,
-                        takes.get(k).take().file(),
-                        "does not hold the sound of the other takes and is left out; record it again with the same"
-                                + " sound"));
-            }
-        }
-    }
-
-    private List<TakeRecording> only(int[] kept) {
-        return Arrays.stream(kept).mapToObj(recordings::get).toList();
-    }
-
-    private static int indexOf(int[] values, int wanted) {
-        return IntStream.range(0, values.length)
-                .filter(i -> values[i] == wanted)
-                .findFirst()
-                .orElse(-1);
-    }
-
-    private static double[] nan(int n) {
-        double[] out = new double[n];
-        Arrays.fill(out, Double.NaN);
-        return out;
     }
 }

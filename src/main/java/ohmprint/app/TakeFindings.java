@@ -105,8 +105,8 @@ final class TakeFindings {
                 file,
                 String.format(
                         Locale.ROOT,
-                        "steady tones at %.0f dBFS in all (%s); the frequencies next to them weigh little: move the"
-                                + " microphone and its cable away from transformers",
+                        "hum at %.0f dBFS (%s); what lies next to it weighs little: move microphone and cable away"
+                                + " from transformers",
                         level,
                         lines)));
     }
