@@ -1,6 +1,5 @@
 package ohmprint.cli;
 
-import java.io.IOException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
@@ -10,7 +9,7 @@ final class Failure {
     private Failure() {}
 
     /** One line on a file that could not be read or written. */
-    static String ofFile(IOException e) {
+    static String ofFile(Exception e) {
         if (e instanceof FileSystemException f && f.getFile() != null) {
             String reason = f.getReason();
             String why = e instanceof AccessDeniedException

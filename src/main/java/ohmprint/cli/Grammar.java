@@ -1,6 +1,5 @@
 package ohmprint.cli;
 
-import java.util.Arrays;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
 import picocli.CommandLine.Model.CommandSpec;
@@ -20,26 +19,25 @@ final class Grammar {
 
     private static final int WIDTH = 96;
 
-    private static final String[] EXIT_CODES = {
-        "",
-        "Exit codes:",
-        "  0  done",
-        "  1  a fault of the program",
-        "  2  bad input or usage; nothing is written",
-        "  3  the evidence does not support a curve and nothing is written; with --force it",
-        "     is written, marked unusable, and the exit code is 0",
-    };
+    private static final String EXIT_CODES = """
 
-    private static final String[] CAUTIONS = {
-        "",
-        "Before you connect anything:",
-        "  Phantom power off and discharged before a load, a patch or a ribbon is connected. Loads go",
-        "  across pins 2 and 3, never to pin 1. A passive ribbon can be destroyed.",
-        "  No ohmmeter on a ribbon or its transformer; do not blow on a ribbon.",
-        "  Sweeps are loud: keep levels and times down, protect your hearing.",
-        "  Valve supplies and mains equipment are for qualified people; capacitors stay charged.",
-        "  Local codes and licensed practice come first.",
-    };
+            Exit codes:
+              0  done
+              1  a fault of the program
+              2  bad input or usage; nothing is written
+              3  the evidence does not support a curve; nothing is written (with --force a result is
+                 written, marked unusable, and the exit code is 0)
+            """;
+
+    private static final String CAUTIONS = """
+
+            Before you connect anything:
+              Phantom power off and discharged before a load, a patch or a ribbon is connected. Loads go
+              across pins 2 and 3, never to pin 1. A passive ribbon can be destroyed.
+              No ohmmeter on a ribbon or its transformer; do not blow on a ribbon.
+              Sweeps are loud: keep levels and times down, protect your hearing.
+              Valve supplies and mains equipment are for qualified people; capacitors stay charged.
+              Local codes and licensed practice come first.""";
 
     private Grammar() {}
 
@@ -64,15 +62,13 @@ final class Grammar {
                 .description(
                         "Recovers the output impedance of a microphone against frequency from recordings of the same"
                                 + " sound through two or more known load resistors.")
-                .footer(joined(
-                        new String[] {
-                            "",
-                            "Example, no hardware needed:",
-                            "  ohmprint demo",
-                            "",
-                            "ohmprint COMMAND --help tells more about a command."
-                        },
-                        CAUTIONS));
+                .footer("""
+
+                        Example, no hardware needed:
+                          ohmprint demo
+
+                        ohmprint COMMAND --help tells more about a command.
+                        """ + CAUTIONS);
         return spec;
     }
 
@@ -85,10 +81,14 @@ final class Grammar {
                                 + " (default: ohmprint-demo here, or the next free name such as ohmprint-demo-2)."))
                 .addOption(json());
         spec.usageMessage()
+                .header("A complete measurement, no hardware needed.")
                 .description("Unpacks a session that comes with the program and measures it: takes and manifest go to"
-                        + " DIR/session, curve and pictures to DIR/result. Needs no hardware.")
-                .footer(joined(
-                        new String[] {"", "Example:", "  ohmprint demo --out first-look"}, EXIT_CODES, CAUTIONS));
+                        + " DIR/session, curve and pictures to DIR/result.")
+                .footer("""
+
+                        Example:
+                          ohmprint demo --out first-look
+                        """ + CAUTIONS);
         return spec;
     }
 
@@ -103,9 +103,7 @@ final class Grammar {
                         .build())
                 .addOption(value("--out", "DIR", "Folder for the results (default: SESSION/result)."))
                 .addOption(value(
-                        "--bands",
-                        "N",
-                        "Bands per octave: 1, 3, 6, 12 or 24 (default: 12, or 3 on the power" + " route)."))
+                        "--bands", "N", "Bands per octave: 1, 3, 6, 12 or 24 (default: 12, or 3 on the power route)."))
                 .addOption(value(
                         "--route",
                         "ROUTE",
@@ -118,15 +116,15 @@ final class Grammar {
                         .build())
                 .addOption(json());
         spec.usageMessage()
-                .description("Measures a session: source impedance against frequency with its 95 %% uncertainty, as"
+                .header("Source impedance against frequency from a folder of takes.")
+                .description("Measures a session: magnitude and phase with their 95 %% uncertainty, as"
                         + " table, JSON, Touchstone and pictures. Results are complete or not there at all. The summary"
                         + " goes to standard output, findings about the takes to standard error.")
-                .footer(joined(
-                        new String[] {
-                            "", "Example:", "  ohmprint measure bench-ribbon-7 --bands 12 --from 30 --to 18000"
-                        },
-                        EXIT_CODES,
-                        CAUTIONS));
+                .footer("""
+
+                        Example:
+                          ohmprint measure bench-ribbon-7 --bands 12 --from 30 --to 18000
+                        """ + EXIT_CODES + CAUTIONS);
         return spec;
     }
 
@@ -151,9 +149,5 @@ final class Grammar {
         return OptionSpec.builder("--json")
                 .description("Print one JSON object to standard output instead of the summary.")
                 .build();
-    }
-
-    private static String[] joined(String[]... parts) {
-        return Arrays.stream(parts).flatMap(Arrays::stream).toArray(String[]::new);
     }
 }

@@ -6,6 +6,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.util.Objects;
 import ohmprint.app.BadInputException;
 import ohmprint.app.MeasureOutcome;
 import ohmprint.app.MeasureRequest;
@@ -49,11 +50,11 @@ final class Shell {
         } catch (ParameterException e) {
             complain(UsageErrors.line(e));
         } catch (UsageException | BadInputException e) {
-            complain(e.getMessage());
+            complain(String.valueOf(e.getMessage()));
         } catch (IOException e) {
             complain(Failure.ofFile(e));
         } catch (UncheckedIOException e) {
-            complain(Failure.ofFile(e.getCause()));
+            complain(Failure.ofFile(Objects.requireNonNullElse(e.getCause(), e)));
         } catch (RuntimeException | Error e) {
             complain(Failure.ofProgram(e, around.version()));
             if (around.debug()) {
@@ -66,10 +67,6 @@ final class Shell {
 
     private int command(String[] args) throws BadInputException, UsageException, IOException {
         CommandLine top = Grammar.create();
-        if (args.length == 0) {
-            top.usage(err, Ansi.OFF);
-            return ExitCode.BAD_INPUT;
-        }
         ParseResult given = top.parseArgs(args);
         ParseResult command = given.hasSubcommand() ? given.subcommand() : given;
         if (given.isUsageHelpRequested() || command.isUsageHelpRequested()) {
@@ -85,10 +82,7 @@ final class Shell {
         return switch (command.commandSpec().name()) {
             case Grammar.DEMO -> demo(command);
             case Grammar.MEASURE -> measure(command);
-            default -> {
-                top.usage(err, Ansi.OFF);
-                yield ExitCode.BAD_INPUT;
-            }
+            default -> throw new UsageException("a command is missing, demo or measure; see ohmprint --help");
         };
     }
 

@@ -1,5 +1,6 @@
 package ohmprint.cli;
 
+import java.io.Console;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -42,7 +43,21 @@ record Surroundings(Path folder, boolean progressWanted, int columns, boolean de
                     .toString();
             return target.startsWith("/dev/pts/") || target.startsWith("/dev/tty") || target.equals("/dev/console");
         } catch (IOException | UnsupportedOperationException e) {
-            return System.console() != null;
+            return consoleIsTerminal();
+        }
+    }
+
+    /** Since Java 22 there is a console even without a terminal, and a method that tells the two apart. */
+    @SuppressWarnings("SystemConsoleNull")
+    private static boolean consoleIsTerminal() {
+        Console console = System.console();
+        if (console == null || Runtime.version().feature() < 22) {
+            return console != null;
+        }
+        try {
+            return (boolean) Console.class.getMethod("isTerminal").invoke(console);
+        } catch (ReflectiveOperationException e) {
+            return false;
         }
     }
 

@@ -1,7 +1,6 @@
 package ohmprint.cli;
 
 import java.util.List;
-import java.util.stream.Collectors;
 import picocli.CommandLine.MissingParameterException;
 import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.OptionSpec;
@@ -33,7 +32,7 @@ final class UsageErrors {
         if (e instanceof OverwrittenOptionException twice && twice.getOverwritten() instanceof OptionSpec option) {
             return option.longestName() + " is given twice; give it once";
         }
-        return e.getMessage();
+        return String.valueOf(e.getMessage());
     }
 
     private static String unmatched(UnmatchedArgumentException e) {
@@ -43,19 +42,18 @@ final class UsageErrors {
             String name = given.contains("=") ? given.substring(0, given.indexOf('=')) : given;
             List<String> known =
                     spec.options().stream().map(OptionSpec::longestName).toList();
-            return "unknown option " + name
-                    + NearestName.to(name, known)
-                            .map(n -> "; did you mean " + n + "?")
-                            .orElse("");
+            return "unknown option " + name + meant(name, known);
         }
         if (spec.subcommands().isEmpty()) {
             return given + " is one argument too many";
         }
         List<String> commands = List.copyOf(spec.subcommands().keySet());
-        return "unknown command " + given
-                + NearestName.to(given, commands)
-                        .map(n -> "; did you mean " + n + "?")
-                        .orElse("")
-                + "; commands are " + commands.stream().sorted().collect(Collectors.joining(", "));
+        return "unknown command " + given + meant(given, commands) + "; commands are " + String.join(" and ", commands);
+    }
+
+    private static String meant(String given, List<String> known) {
+        return NearestName.to(given, known)
+                .map(name -> " (did you mean " + name + "?)")
+                .orElse("");
     }
 }
