@@ -19,7 +19,8 @@ import ohmprint.estimate.StimulusObserver;
 import ohmprint.estimate.TakeCoherence;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.TimingCheck;
-import ohmprint.signal.LagSearch;
+import ohmprint.estimate.WholeTakes;
+import ohmprint.signal.CircularLag;
 import org.jspecify.annotations.Nullable;
 
 /** Reads the takes along one route: alignment, spectra, residual delay, drift of the source, and what was noticed. */
@@ -48,12 +49,27 @@ final class RouteReader {
         this.findings = new ArrayList<>(findings);
     }
 
-    Observation stimulus(StimulusObserver observer, Alignment alignment, int[] kept, LagSearch at, String reason)
-            throws IOException {
-        long[] starts = Arrays.stream(kept)
-                .mapToLong(k -> at.frames() + alignment.lags()[k])
-                .toArray();
-        return aligned(Route.STIMULUS, reason, observer.observe(only(kept), starts), kept, alignment, null);
+    Observation stimulus(
+            StimulusObserver observer,
+            WholeTakes whole,
+            Alignment alignment,
+            int[] kept,
+            CircularLag at,
+            String reason) {
+        long onset = recordings.get(pivot).soundStart();
+        long start = at.nearest(onset);
+        long[] starts =
+                Arrays.stream(kept).mapToLong(k -> start + alignment.lags()[k]).toArray();
+        return aligned(Route.STIMULUS, reason, observer.observe(whole.only(kept), starts), kept, alignment, null);
+    }
+
+    /** Position of the takes: by whole spectra when they are at hand or the takes are short, else by streaming. */
+    Alignment alignment(@Nullable WholeTakes whole) throws IOException {
+        if (whole != null) {
+            return whole.align(pivot);
+        }
+        boolean fit = takes.stream().allMatch(t -> t.indicators().frames() <= WholeTakes.LONGEST);
+        return fit ? WholeTakes.of(recordings, sampleRate, 0).align(pivot) : Alignment.of(recordings, pivot);
     }
 
     @Nullable
@@ -85,7 +101,7 @@ final class RouteReader {
     Observation reference(String reason) throws IOException {
         int[] all = IntStream.range(0, takes.size()).toArray();
         if (takes.stream().allMatch(t -> t.indicators().frames() <= LONG_TAKE_SECONDS * sampleRate)) {
-            Alignment alignment = Alignment.of(recordings, pivot);
+            Alignment alignment = alignment(null);
             if (Arrays.stream(all).allMatch(alignment::found)) {
                 Observation same = referenceSameSound(alignment, all, reason);
                 if (same != null) {
