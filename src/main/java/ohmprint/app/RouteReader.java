@@ -25,6 +25,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Reads the takes along one route: alignment, spectra, residual delay, drift of the source, and what was noticed. */
 final class RouteReader {
+    /** Width of the cells that bins are summed into: 24 within a twelfth of an octave. */
+    private static final int CELLS_PER_OCTAVE = 288;
+
     private static final double TIMING_FROM_HZ = 60;
     private static final double TIMING_TO_HZ = 15_000;
     /** Beyond this length a reference channel is averaged within each take instead of comparing takes, seconds. */
@@ -166,7 +169,8 @@ final class RouteReader {
         noteLeftOut(kept);
         BinObservations out = drift == null ? advanced : advanced.dividedBy(drift.gainRe(), drift.gainIm());
         double[] driftDb = drift == null ? nan(takes.size()) : drift.driftDb();
-        return new Observation(route, reason, out, kept, delays, driftDb, uncertainty, List.copyOf(findings));
+        return new Observation(
+                route, reason, out.merged(CELLS_PER_OCTAVE), kept, delays, driftDb, uncertainty, List.copyOf(findings));
     }
 
     private Finding fraction(int take, TimingCheck timing, int k) {
