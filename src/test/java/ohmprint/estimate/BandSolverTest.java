@@ -81,7 +81,7 @@ class BandSolverTest {
         double b = 1500;
         LoadedTakes takes = CircuitBins.resistorsOnly(a, b);
         BinObservations obs =
-                CircuitBins.of(CircuitBins.constant(150, 62.8319), takes, 1e-4).noisy(new Random(seed), 1000);
+                CircuitBins.of(CircuitBins.constant(150, 62.8319), takes, 1e-4).noisy(CircuitBins.seeded(seed), 1000);
         Complex r = new Complex(obs.re(0, 0, 1), obs.im(0, 0, 1)).divide(obs.re(0, 1, 1));
         Complex expected =
                 Complex.ONE.subtract(r).multiply(a * b).divide(r.multiply(b).subtract(a));
@@ -198,7 +198,7 @@ class BandSolverTest {
         double sum = 0;
         double freedom = 0;
         for (int seed = 0; seed < 400; seed++) {
-            BandFit fit = fit(bins.noisy(new Random(seed), hz), takes, 0);
+            BandFit fit = fit(bins.noisy(CircuitBins.seeded(seed), hz), takes, 0);
             sum += fit.residual();
             freedom += fit.degreesOfFreedom();
         }

@@ -3,6 +3,7 @@ package ohmprint.estimate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
+import java.util.SplittableRandom;
 import java.util.stream.DoubleStream;
 import ohmprint.circuit.Divider;
 import ohmprint.circuit.InputImpedance;
@@ -47,6 +48,14 @@ final class CircuitBins {
         List<Load> loads =
                 DoubleStream.of(ohms).mapToObj(r -> Load.ofOhms(r, 0)).toList();
         return new LoadedTakes(loads, input);
+    }
+
+    /**
+     * Random numbers of a session. Consecutive seeds of {@link Random} give nearly the same first number; mixing them makes
+     * the sessions of consecutive seeds independent.
+     */
+    static Random seeded(long seed) {
+        return new Random(new SplittableRandom(seed).nextLong());
     }
 
     /** An impedance that is the same at every frequency. */
