@@ -144,6 +144,46 @@ public final class BinObservations {
     }
 
     /**
+     * Neighbouring bins summed into cells of equal width in ln f: for checks that need no fine frequency resolution.
+     *
+     * <p>Cross products are added up, noise is averaged, so that a cell weighs as much as its bins together.
+     *
+     * @param perOctave cells per octave
+     */
+    public BinObservations merged(int perOctave) {
+        int[] cell = new int[hz.length];
+        int cells = 0;
+        for (int i = 0; i < hz.length; i++) {
+            boolean next = i == 0
+                    || Math.floor(perOctave * Math.log(hz[i]) / Math.log(2))
+                            > Math.floor(perOctave * Math.log(hz[i - 1]) / Math.log(2));
+            cells += next ? 1 : 0;
+            cell[i] = cells - 1;
+        }
+        double[] centre = new double[cells];
+        int[] count = new int[cells];
+        for (int i = 0; i < hz.length; i++) {
+            centre[cell[i]] += hz[i];
+            count[cell[i]]++;
+        }
+        for (int c = 0; c < cells; c++) {
+            centre[c] /= count[c];
+        }
+        BinObservations out = new BinObservations(takes, centre, averages);
+        int block = takes * takes;
+        for (int i = 0; i < hz.length; i++) {
+            for (int j = 0; j < block; j++) {
+                out.re[cell[i] * block + j] += re[i * block + j];
+                out.im[cell[i] * block + j] += im[i * block + j];
+            }
+            for (int k = 0; k < takes; k++) {
+                out.noise[cell[i] * takes + k] += noise[i * takes + k] / count[cell[i]];
+            }
+        }
+        return out;
+    }
+
+    /**
      * The same bins of some of the takes.
      *
      * @param kept indices of the takes to keep, in the wanted order

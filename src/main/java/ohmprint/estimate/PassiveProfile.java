@@ -13,8 +13,9 @@ package ohmprint.estimate;
  * @param lowOhm lower end of the 95 % range in ohms
  * @param highOhm upper end in ohms
  * @param resistanceOhm R of the best fit in ohms
+ * @param chiSquare χ² of the best fit
  */
-record PassiveProfile(double magnitudeOhm, double lowOhm, double highOhm, double resistanceOhm) {
+record PassiveProfile(double magnitudeOhm, double lowOhm, double highOhm, double resistanceOhm, double chiSquare) {
     /** Half of the χ² quantile of 95 % for one degree of freedom. */
     private static final double WITHIN = 3.841 / 2;
 
@@ -121,7 +122,11 @@ record PassiveProfile(double magnitudeOhm, double lowOhm, double highOhm, double
             }
             double z = Math.exp(at(top));
             return new PassiveProfile(
-                    z, Math.exp(crossing(top, -1)), Math.exp(crossing(top, 1)), z * Math.cos(phase(bestPhase)));
+                    z,
+                    Math.exp(crossing(top, -1)),
+                    Math.exp(crossing(top, 1)),
+                    z * Math.cos(phase(bestPhase)),
+                    2 * least);
         }
 
         /** ln|Z| at which the profile has risen by {@link #WITHIN}, going from the best in one direction. */

@@ -19,8 +19,30 @@ record PowerLevels(double[] logLevel, double variance) {
     private static final double LEAST_SHARE = 1e-6;
     private static final double LEAST_SCATTER = 0.02;
 
+    /**
+     * Levels from the energy of the band as a whole, with the variance of {@link #byLikelihood}: a generator that makes
+     * noise of an even spectrum repeats that energy far more closely than it repeats single bins.
+     */
+    static PowerLevels byEnergy(BinObservations obs, int from, int to) {
+        int takes = obs.takes();
+        double[] level = new double[takes];
+        double mean = 0;
+        for (int k = 0; k < takes; k++) {
+            double sum = 0;
+            for (int i = from; i < to; i++) {
+                sum += power(obs, i, k);
+            }
+            level[k] = Math.log(sum);
+            mean += level[k] / takes;
+        }
+        for (int k = 0; k < takes; k++) {
+            level[k] -= mean;
+        }
+        return new PowerLevels(level, byLikelihood(obs, from, to).variance());
+    }
+
     /** Levels from the bins {@code [from, to)}, noise taken off. */
-    static PowerLevels of(BinObservations obs, int from, int to) {
+    static PowerLevels byLikelihood(BinObservations obs, int from, int to) {
         int takes = obs.takes();
         double[] level = new double[takes];
         for (int round = 0; round < MAX_ROUNDS; round++) {

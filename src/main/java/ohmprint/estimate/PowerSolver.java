@@ -8,6 +8,7 @@ import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
 import org.apache.commons.math3.complex.Complex;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Solver of the power route: |Z| and R from three or more different loads, bounds of |Z| from two.
@@ -19,6 +20,13 @@ public final class PowerSolver {
     private static final double COVERAGE = 1.96;
     private static final double LEAST_SNR = Math.pow(10, 0.6);
     private static final double WORST_RELATIVE = 0.5;
+    private static final int LEAST_BINS = 3;
+    /** Unknowns of a band: R and |Z|. */
+    private static final int PARAMETERS = 2;
+    /** Degrees of freedom from which the scatter between bands is believed. */
+    private static final int POOLED_FREEDOM = 12;
+
+    private static final double LEAST_SCALE = 0.02;
 
     private final FrequencyBands bands;
     private final Priors priors;
@@ -43,33 +51,73 @@ public final class PowerSolver {
     public CurveEstimate solve(BinObservations obs, LoadedTakes takes) {
         List<Nuisance> nuisances = priors.nuisances(takes);
         boolean bounded = takes.loads().stream().distinct().count() < 3;
-        List<BandValue> values = new ArrayList<>();
-        double[] scale = new double[bands.size()];
+        double[] snr = new double[bands.size()];
+        @Nullable PowerLevels[] byLikelihood = new PowerLevels[bands.size()];
+        @Nullable PowerLevels[] byEnergy = new PowerLevels[bands.size()];
         for (int b = 0; b < bands.size(); b++) {
             int from = obs.firstAtOrAbove(bands.lowerEdge(b));
             int to = obs.firstAtOrAbove(bands.upperEdge(b));
-            double snr = signalToNoise(obs, from, to);
-            scale[b] = 1;
-            if (to - from < 3 || !(snr > LEAST_SNR)) {
-                values.add(BandValue.rejected(bands.midband(b), decibels(snr)));
-            } else if (bounded) {
-                values.add(interval(obs, takes, nuisances, from, to, b, snr));
-            } else {
-                values.add(value(PowerLevels.of(obs, from, to), takes, bands.midband(b), snr));
+            snr[b] = signalToNoise(obs, from, to);
+            if (to - from >= LEAST_BINS && snr[b] > LEAST_SNR) {
+                byLikelihood[b] = PowerLevels.byLikelihood(obs, from, to);
+                byEnergy[b] = PowerLevels.byEnergy(obs, from, to);
             }
         }
-        return new CurveEstimate(bands, values, scale, 0, 0);
+        double scatter = bounded ? 1 : scatter(byLikelihood, takes);
+        double scatterOfEnergy = bounded ? 1 : scatter(byEnergy, takes);
+        @Nullable PowerLevels[] levels = scatterOfEnergy < scatter ? byEnergy : byLikelihood;
+        double scale = Math.min(scatter, scatterOfEnergy);
+        List<BandValue> values = new ArrayList<>();
+        for (int b = 0; b < levels.length; b++) {
+            PowerLevels level = levels[b];
+            double hz = bands.midband(b);
+            values.add(
+                    level == null
+                            ? BandValue.rejected(hz, decibels(snr[b]))
+                            : bounded
+                                    ? interval(level, takes, nuisances, hz, snr[b])
+                                    : value(level, scale, takes, hz, snr[b]));
+        }
+        double[] scales = new double[levels.length];
+        Arrays.fill(scales, scale);
+        return new CurveEstimate(bands, values, scales, 0, 0);
     }
 
-    private BandValue value(PowerLevels levels, LoadedTakes takes, double hz, double snr) {
+    /**
+     * Observed over expected χ² of the best fits, pooled over all bands; 1 where the takes have nothing to spare. Noise
+     * from a generator with an even spectrum scatters less from band to band than random noise, drift scatters more.
+     */
+    private double scatter(@Nullable PowerLevels[] levels, LoadedTakes takes) {
+        double sum = 0;
+        int freedom = 0;
+        for (int b = 0; b < levels.length; b++) {
+            PowerLevels level = levels[b];
+            if (level != null) {
+                double[] yRe = new double[takes.size()];
+                double[] yIm = new double[takes.size()];
+                takes.admittances(bands.midband(b), yRe, yIm);
+                double[] variance = new double[takes.size()];
+                Arrays.fill(variance, level.variance() + driftVariance());
+                sum += PassiveProfile.of(level.logLevel(), variance, yRe, yIm).chiSquare();
+                freedom += takes.size() - PARAMETERS - 1;
+            }
+        }
+        return freedom < POOLED_FREEDOM ? 1 : Math.max(LEAST_SCALE, sum / freedom);
+    }
+
+    private double driftVariance() {
+        return Math.pow(2 * priors.gain(), 2);
+    }
+
+    private BandValue value(PowerLevels levels, double scale, LoadedTakes takes, double hz, double snr) {
         int n = takes.size();
         double[] yRe = new double[n];
         double[] yIm = new double[n];
         takes.admittances(hz, yRe, yIm);
         double[] noise = new double[n];
-        Arrays.fill(noise, levels.variance());
+        Arrays.fill(noise, scale * levels.variance());
         PassiveProfile first = PassiveProfile.of(levels.logLevel(), noise, yRe, yIm);
-        double[] drift = widened(noise, Math.pow(2 * priors.gain(), 2));
+        double[] drift = widened(noise, scale * driftVariance());
         double[] all = drift.clone();
         for (int k = 0; k < n; k++) {
             Load load = takes.loads().get(k);
@@ -82,8 +130,9 @@ public final class PowerSolver {
         for (Complex effect : takes.input().standardEffects(hz)) {
             double[] gMoved = widened(yRe, effect.getReal());
             double[] bMoved = widened(yIm, effect.getImaginary());
-            input += Math.pow(
-                    PassiveProfile.of(levels.logLevel(), all, gMoved, bMoved).magnitudeOhm() - full.magnitudeOhm(), 2);
+            double moved =
+                    PassiveProfile.of(levels.logLevel(), all, gMoved, bMoved).magnitudeOhm();
+            input += Math.pow(moved - full.magnitudeOhm(), 2);
         }
         double total = Math.hypot(halfWidth(full), COVERAGE * Math.sqrt(input));
         if (!(total < WORST_RELATIVE * full.magnitudeOhm())) {
@@ -110,19 +159,17 @@ public final class PowerSolver {
     }
 
     /** Bounds from the two different loads, widened by what is uncertain about the ratio of their levels. */
-    private BandValue interval(
-            BinObservations obs, LoadedTakes takes, List<Nuisance> nuisances, int from, int to, int b, double snr) {
+    private BandValue interval(PowerLevels levels, LoadedTakes takes, List<Nuisance> nuisances, double hz, double snr) {
         double[] g = new double[takes.size()];
-        takes.admittances(bands.midband(b), g, new double[takes.size()]);
+        takes.admittances(hz, g, new double[takes.size()]);
         double largest = Arrays.stream(g).max().orElseThrow();
         double smallest = Arrays.stream(g).min().orElseThrow();
-        PowerLevels levels = PowerLevels.of(obs, from, to);
         double[] level = levels.logLevel();
         double logRatio = 0;
         for (int k = 0; k < g.length; k++) {
             logRatio += g[k] == largest ? level[k] / count(g, largest) : -level[k] / count(g, smallest);
         }
-        double u = Math.sqrt(2 * levels.variance() + 2 * Math.pow(2 * priors.gain(), 2));
+        double u = Math.sqrt(2 * levels.variance() + 2 * driftVariance());
         for (Nuisance n : nuisances) {
             if (n instanceof Nuisance.Resistor r) {
                 u = Math.hypot(u, 2 * r.load().relativeStandardUncertainty());
@@ -131,8 +178,8 @@ public final class PowerSolver {
         PowerInterval near = PowerInterval.of(Math.exp(logRatio + COVERAGE * u), largest, smallest);
         PowerInterval far = PowerInterval.of(Math.exp(logRatio - COVERAGE * u), largest, smallest);
         return Double.isFinite(far.highOhm())
-                ? BandValue.interval(bands.midband(b), Math.max(0, near.lowOhm()), far.highOhm(), decibels(snr))
-                : BandValue.rejected(bands.midband(b), decibels(snr));
+                ? BandValue.interval(hz, Math.max(0, near.lowOhm()), far.highOhm(), decibels(snr))
+                : BandValue.rejected(hz, decibels(snr));
     }
 
     private static long count(double[] values, double value) {

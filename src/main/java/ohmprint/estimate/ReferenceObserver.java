@@ -15,7 +15,7 @@ import ohmprint.signal.SpectralMatrix;
  * bin's coherence is far too uncertain. Source: Bendat and Piersol, Random Data, 4th ed., 9.2 (recalled from memory).
  */
 public final class ReferenceObserver {
-    private static final double BLOCK_SECONDS = 1.4;
+    private static final double BLOCK_SECONDS = 2.0;
     private static final int OVERLAP = 4;
     /** n_eff per bin and per block length of three-quarter overlapping Hann blocks, for one block length of time. */
     private static final double BLOCKS_PER_LENGTH = 2.08;

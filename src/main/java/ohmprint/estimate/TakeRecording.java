@@ -17,7 +17,7 @@ import ohmprint.signal.SampleSource;
 public record TakeRecording(
         Opener opener, int channel, int referenceChannel, long soundStart, long soundEnd, DoubleUnaryOperator noise) {
     /** The same take read through its reference channel. */
-    TakeRecording throughReference() {
+    public TakeRecording throughReference() {
         return new TakeRecording(opener, referenceChannel, -1, soundStart, soundEnd, noise);
     }
 

@@ -9,14 +9,13 @@ import ohmprint.signal.DelayFit;
  *
  * <p>With playback and capture on one clock the delay between takes is a whole number of samples. If the estimate lies
  * within its uncertainty of an integer it is taken to be that integer; otherwise the estimate itself is taken out and
- * its uncertainty kept, and {@link #snapped()} is false.
+ * its uncertainty kept.
  *
  * @param seconds delay of every take behind the pivot to be taken out, seconds
  * @param uncertainty standard uncertainty of what remains, seconds
  * @param estimates the estimates themselves
- * @param snapped whether all takes were snapped to whole samples
  */
-public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] estimates, boolean snapped) {
+public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] estimates) {
     private static final int FRACTION = 12;
     private static final double SEARCH_SAMPLES = 2.6;
     /** Largest distance from an integer, in samples, that a whole-sample delay is believed to show. */
@@ -43,7 +42,6 @@ public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] est
         DelayFit[] fits = new DelayFit[takes];
         double[] seconds = new double[takes];
         double[] uncertainty = new double[takes];
-        boolean snapped = true;
         for (int k = 0; k < takes; k++) {
             fits[k] = k == pivot ? new DelayFit(0, 0) : fit(obs, k, pivot, bands, sampleRate);
             double samples = fits[k].seconds() * sampleRate;
@@ -52,9 +50,13 @@ public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] est
             boolean near = Math.abs(samples - whole) <= Math.min(LARGEST_MISS, Math.max(COVERAGE * u, 0.02));
             seconds[k] = near ? whole / sampleRate : fits[k].seconds();
             uncertainty[k] = k == pivot ? 0 : near ? ONE_CLOCK_SECONDS : fits[k].standardUncertainty();
-            snapped &= near;
         }
-        return new TimingCheck(seconds, uncertainty, fits, snapped);
+        return new TimingCheck(seconds, uncertainty, fits);
+    }
+
+    /** True when take {@code k} was not snapped to whole samples. */
+    public boolean isFraction(int k) {
+        return uncertainty[k] > ONE_CLOCK_SECONDS;
     }
 
     private static DelayFit fit(BinObservations obs, int k, int pivot, FrequencyBands bands, double sampleRate) {

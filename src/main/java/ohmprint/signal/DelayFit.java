@@ -11,12 +11,12 @@ import java.util.Arrays;
  *
  * @param seconds delay τ of the recording behind the pivot, seconds
  * @param standardUncertainty standard uncertainty of τ in seconds: scatter of the phases, a fifth of the delay that
- *     the minimum-phase part alone would have mimicked, and half a microsecond, because the magnitude beyond the band is
+ *     the minimum-phase part alone would have mimicked, and two microseconds, because the magnitude beyond the band is
  *     not known
  */
 public record DelayFit(double seconds, double standardUncertainty) {
     private static final double MODEL_SHARE = 0.2;
-    private static final double MODEL_SECONDS = 0.5e-6;
+    private static final double MODEL_SECONDS = 2e-6;
     private static final int COARSE_STEPS = 600;
     private static final int REFINEMENTS = 8;
 

@@ -1,0 +1,113 @@
+package ohmprint.app;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import ohmprint.curve.BandBudget;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.Measurement;
+import ohmprint.curve.Route;
+import ohmprint.session.Session;
+
+/** What dominates the uncertainty, what is taken on trust, and what to do about it. */
+final class Advice {
+    private Advice() {}
+
+    /** One to three sentences. */
+    static List<String> of(Measurement measurement, Session session) {
+        List<BandValue> measured = measurement.curve().values().stream()
+                .filter(v -> v.isMeasured() && v.budget() != null)
+                .toList();
+        if (measured.isEmpty()) {
+            return List.of();
+        }
+        Map<String, Double> share = new LinkedHashMap<>();
+        share.put("noise", mean(measured, BandBudget::noise));
+        share.put("level drift between takes", mean(measured, BandBudget::drift));
+        share.put("the tolerance of the loads", mean(measured, BandBudget::loads));
+        share.put("the recording input", mean(measured, BandBudget::input));
+        share.put("timing between takes", mean(measured, BandBudget::timing));
+        Map.Entry<String, Double> largest = share.entrySet().stream()
+                .max(Comparator.comparingDouble(Map.Entry::getValue))
+                .orElseThrow();
+        List<String> out = new ArrayList<>();
+        out.add(String.format(
+                Locale.ROOT,
+                "Most of the uncertainty comes from %s (%.0f %% of the variance). %s",
+                largest.getKey(),
+                100 * largest.getValue(),
+                remedy(largest.getKey())));
+        if (measurement.route() != Route.REFERENCE && !repeatsALoad(session)) {
+            out.add(unseenDrift(measured, session));
+        }
+        return out;
+    }
+
+    private static double mean(List<BandValue> values, java.util.function.ToDoubleFunction<BandBudget> part) {
+        return values.stream()
+                .mapToDouble(v -> {
+                    BandBudget b = v.budget();
+                    double u = b == null ? 0 : part.applyAsDouble(b);
+                    double all = b == null ? 1 : b.combined();
+                    return all > 0 ? u * u / (all * all) : 0;
+                })
+                .average()
+                .orElse(0);
+    }
+
+    private static String remedy(String part) {
+        return switch (part) {
+            case "noise" -> "Play louder, come closer, use a longer sweep or a quieter room.";
+            case "level drift between takes" -> "Record the first load again at the end, or add a reference channel.";
+            case "the tolerance of the loads" -> "Measure the resistors and state load_u_ohm.";
+            case "the recording input" -> "Measure the input and state its tolerance.";
+            default -> "Play and record with one interface.";
+        };
+    }
+
+    private static boolean repeatsALoad(Session session) {
+        return session.takes().stream()
+                        .mapToDouble(t -> t.load().ohm())
+                        .distinct()
+                        .count()
+                < session.takes().size();
+    }
+
+    /** Two takes cannot show that the level has changed between them: say what it would do. */
+    private static String unseenDrift(List<BandValue> measured, Session session) {
+        double assumed = session.levelDriftPercent() == null ? Double.NaN : session.levelDriftPercent();
+        double perTenth = measured.stream()
+                .filter(v -> v.budget() != null)
+                .mapToDouble(v -> driftPerTenthDecibel(v, session))
+                .sorted()
+                .skip(measured.size() / 2)
+                .findFirst()
+                .orElse(0);
+        String trust = Double.isNaN(assumed)
+                ? "These takes cannot show whether the level changed between them; the band takes a steady level on trust."
+                : String.format(Locale.ROOT, "The band takes the stated level drift of %.2g %% on trust.", assumed);
+        return String.format(
+                Locale.ROOT,
+                "%s A change of 0.1 dB in one take would move the curve by about %.1f %%: record the first load again at the"
+                        + " end to see it.",
+                trust,
+                perTenth);
+    }
+
+    /** Response of |Z| to 0.1 dB with the two most different loads, per cent. */
+    private static double driftPerTenthDecibel(BandValue v, Session session) {
+        double[] y = session.takes().stream()
+                .mapToDouble(t -> t.load().conductance()
+                        + session.input().admittance(v.frequencyHz()).getReal())
+                .sorted()
+                .toArray();
+        double z = v.magnitudeOhm();
+        double low = y[0];
+        double high = y[y.length - 1];
+        double perNeper = (1 + z * low) * (1 + z * high) / ((high - low) * z);
+        return 100 * perNeper * 0.1 / 8.685889638;
+    }
+}

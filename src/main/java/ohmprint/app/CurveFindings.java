@@ -1,0 +1,164 @@
+package ohmprint.app;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import ohmprint.curve.BandStatus;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.Finding;
+import ohmprint.curve.FindingCode;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.PlaneCovariance;
+import ohmprint.estimate.TakeAgreement;
+import ohmprint.session.Take;
+
+/** What the curve and the agreement of the takes show, in words. */
+final class CurveFindings {
+    private static final double LOW_SNR_DB = 20;
+    /** Below these a disagreement is left to the uncertainty. */
+    private static final double SMALL_MISFIT = 0.01;
+
+    private static final double SMALL_RATIO = 0.02;
+    private static final double DECISIVE = 0.5;
+    private static final double COVERAGE = 3;
+
+    private CurveFindings() {}
+
+    /** Bands with little signal, and those without any. */
+    static List<Finding> weak(ImpedanceCurve curve) {
+        List<Finding> out = new ArrayList<>();
+        String weak = ranges(curve, v -> v.status() != BandStatus.REJECTED && v.snrDb() < LOW_SNR_DB);
+        String none = ranges(curve, v -> v.status() == BandStatus.REJECTED);
+        if (!weak.isEmpty()) {
+            out.add(new Finding(
+                    FindingCode.LOW_SNR,
+                    null,
+                    "less than 20 dB above the noise at " + weak
+                            + "; play louder, come closer or use a longer sweep if these frequencies matter"));
+        }
+        if (!none.isEmpty()) {
+            out.add(new Finding(
+                    FindingCode.LOW_SNR,
+                    null,
+                    "no value at " + none + ": the takes hold too little there, or too much of something else"));
+        }
+        return out;
+    }
+
+    /** Resistances that no passive source has. */
+    static List<Finding> negative(ImpedanceCurve curve) {
+        String where = ranges(curve, v -> {
+            PlaneCovariance c = v.covariance();
+            return c != null && v.isMeasured() && v.resistanceOhm() < -COVERAGE * Math.sqrt(c.varR());
+        });
+        return where.isEmpty()
+                ? List.of()
+                : List.of(new Finding(
+                        FindingCode.NEGATIVE_RESISTANCE,
+                        null,
+                        "the resistance comes out below zero at " + where
+                                + ", which no passive source has; check loads, channels and the order of the takes"));
+    }
+
+    /** Whether the take's load or level is not what it was said to be. */
+    static List<Finding> agreement(TakeAgreement seen, List<Take> takes) {
+        if (!disagrees(seen)) {
+            return List.of();
+        }
+        if (seen.suspect() < 0) {
+            return List.of(new Finding(
+                    FindingCode.LOAD_MISMATCH,
+                    null,
+                    String.format(
+                            Locale.ROOT,
+                            "the takes do not lie on one line: %.1f %% of the signal is left over; a load or a level is"
+                                    + " not what was entered, and a fourth load would tell which",
+                            100 * seen.misfit())));
+        }
+        Take take = takes.get(seen.suspect());
+        if (seen.levelExplainsBetter()) {
+            return List.of(new Finding(
+                    FindingCode.LEVEL_DRIFT,
+                    take.file(),
+                    String.format(
+                            Locale.ROOT,
+                            "its level is %+.2f dB off what the other takes ask for; keep source, microphone and gain"
+                                    + " untouched between takes and record it again",
+                            seen.fittingLevelDb())));
+        }
+        return List.of(new Finding(
+                FindingCode.LOAD_MISMATCH,
+                take.file(),
+                String.format(
+                        Locale.ROOT,
+                        "entered as %s, but %s would fit the other takes; it is left out of the curve: check the"
+                                + " resistor, correct %s and measure again",
+                        take.load().label(),
+                        ohms(seen.fittingOhm()),
+                        "session.yaml")));
+    }
+
+    /** True when the suspected take is to be left out. */
+    static boolean leavesOut(TakeAgreement seen) {
+        return disagrees(seen) && seen.suspect() >= 0 && !seen.levelExplainsBetter();
+    }
+
+    private static boolean disagrees(TakeAgreement seen) {
+        if (seen.suspect() < 0) {
+            return seen.misfit() > SMALL_MISFIT;
+        }
+        return seen.misfit() > SMALL_RATIO * 0.1 && seen.misfitWithout() < DECISIVE * seen.misfit() && matters(seen);
+    }
+
+    private static boolean matters(TakeAgreement seen) {
+        return seen.levelExplainsBetter()
+                ? Math.abs(seen.fittingLevelDb()) > 20 * Math.log10(1 + SMALL_RATIO / 4)
+                : seen.misfit() > SMALL_RATIO * 0.1;
+    }
+
+    /** An ohm value with three significant digits. */
+    static String ohms(double ohm) {
+        if (Double.isInfinite(ohm)) {
+            return "no resistor (open)";
+        }
+        double unit = Math.pow(10, Math.floor(Math.log10(ohm)) - 2);
+        double rounded = Math.rint(ohm / unit) * unit;
+        return unit >= 1
+                ? String.format(Locale.ROOT, "%.0f Ω", rounded)
+                : String.format(Locale.ROOT, unit >= 0.1 ? "%.1f Ω" : "%.2f Ω", rounded);
+    }
+
+    /** A condition on a band. */
+    private interface Condition {
+        boolean holds(BandValue value);
+    }
+
+    /** Runs of bands that meet a condition, as {@code 20–31 Hz, 16–20 kHz}; of many only the first five. */
+    private static String ranges(ImpedanceCurve curve, Condition condition) {
+        List<String> runs = new ArrayList<>();
+        List<BandValue> values = curve.values();
+        int i = 0;
+        while (i < values.size()) {
+            if (!condition.holds(values.get(i))) {
+                i++;
+                continue;
+            }
+            int j = i;
+            while (j + 1 < values.size() && condition.holds(values.get(j + 1))) {
+                j++;
+            }
+            String from = hertz(values.get(i).frequencyHz());
+            String to = hertz(values.get(j).frequencyHz());
+            runs.add(from.equals(to) ? from : from + " to " + to);
+            i = j + 1;
+        }
+        String more = runs.size() > 5 ? " and " + (runs.size() - 5) + " more ranges" : "";
+        return String.join(", ", runs.subList(0, Math.min(5, runs.size()))) + more;
+    }
+
+    private static String hertz(double hz) {
+        return hz < 1000
+                ? String.format(Locale.ROOT, "%.0f Hz", hz)
+                : String.format(Locale.ROOT, "%.1f kHz", hz / 1000);
+    }
+}

@@ -1,0 +1,72 @@
+package ohmprint.app;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Set;
+import ohmprint.curve.BandStatus;
+import ohmprint.curve.Finding;
+import ohmprint.curve.FindingCode;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.Usability;
+
+/**
+ * How far a curve can be trusted, from what was noticed.
+ *
+ * <p>Unusable: a clipped or interrupted take, silence, a negative resistance in a tenth of the bands, or no band with a
+ * statement. Doubtful: a take that disagrees, a clock that does not hold, an unknown input, a third of the bands without a
+ * value. Hum, weak bands and drift that the reference channel has taken out are mentioned only.
+ */
+final class Judgement {
+    private static final Set<FindingCode> FATAL = Set.of(FindingCode.CLIPPED, FindingCode.DROPOUT);
+    private static final Set<FindingCode> DOUBT = Set.of(
+            FindingCode.LOAD_MISMATCH,
+            FindingCode.TIMING,
+            FindingCode.NOT_COHERENT,
+            FindingCode.INPUT_UNKNOWN,
+            FindingCode.GAIN_RIDING,
+            FindingCode.NEGATIVE_RESISTANCE);
+    private static final double MANY_REJECTED = 1.0 / 3;
+    private static final double MANY_NEGATIVE = 0.1;
+
+    private Judgement() {}
+
+    /** The verdict. */
+    static Usability of(ImpedanceCurve curve, List<Finding> findings, boolean uncorrectedDrift) {
+        double bands = curve.bands().size();
+        double rejected = curve.count(BandStatus.REJECTED) / bands;
+        long negative = curve.values().stream()
+                .filter(v -> v.isMeasured()
+                        && v.covariance() != null
+                        && v.resistanceOhm() < -3 * Math.sqrt(v.covariance().varR()))
+                .count();
+        if (isFatal(findings) || rejected == 1 || negative > MANY_NEGATIVE * bands) {
+            return Usability.UNUSABLE;
+        }
+        boolean doubt = uncorrectedDrift
+                || rejected > MANY_REJECTED
+                || findings.stream().anyMatch(f -> DOUBT.contains(f.code()));
+        return doubt ? Usability.DOUBTFUL : Usability.USABLE;
+    }
+
+    /** The same findings, what spoils a take first, then what makes doubtful, then the rest. */
+    static List<Finding> mostSeriousFirst(List<Finding> findings) {
+        return findings.stream()
+                .sorted(Comparator.comparingInt(Judgement::rank))
+                .toList();
+    }
+
+    private static int rank(Finding finding) {
+        if (FATAL.contains(finding.code())) {
+            return 0;
+        }
+        if (DOUBT.contains(finding.code())) {
+            return 1;
+        }
+        return finding.code() == FindingCode.HUM ? 3 : 2;
+    }
+
+    /** True when a take is spoilt beyond use, so that nothing needs to be computed. */
+    static boolean isFatal(List<Finding> findings) {
+        return findings.stream().anyMatch(f -> FATAL.contains(f.code()));
+    }
+}

@@ -1,0 +1,36 @@
+package ohmprint.app;
+
+import java.nio.file.Path;
+import ohmprint.curve.Route;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What to measure and how.
+ *
+ * @param session session folder, or its manifest
+ * @param out folder for the results, or null for {@code result} within the session's folder
+ * @param bandsPerOctave 1, 3, 6, 12 or 24, or null for the route's own: 12, or 3 on the power route
+ * @param route the route to take, or null to let the evidence decide
+ * @param fromHz lowest midband wanted, hertz
+ * @param toHz highest midband wanted, hertz
+ * @param force whether to write a result that the evidence does not support
+ */
+public record MeasureRequest(
+        Path session,
+        @Nullable Path out,
+        @Nullable Integer bandsPerOctave,
+        @Nullable Route route,
+        double fromHz,
+        double toHz,
+        boolean force) {
+    /** The lowest midband when none is asked for, hertz. */
+    public static final double DEFAULT_FROM_HZ = 20;
+
+    /** The highest midband when none is asked for, hertz. */
+    public static final double DEFAULT_TO_HZ = 20_000;
+
+    /** Everything left to the program. */
+    public static MeasureRequest of(Path session) {
+        return new MeasureRequest(session, null, null, null, DEFAULT_FROM_HZ, DEFAULT_TO_HZ, false);
+    }
+}

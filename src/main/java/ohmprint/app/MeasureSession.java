@@ -1,0 +1,257 @@
+package ohmprint.app;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.stream.IntStream;
+import ohmprint.curve.BandStatus;
+import ohmprint.curve.Finding;
+import ohmprint.curve.FindingCode;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.Measurement;
+import ohmprint.curve.Provenance;
+import ohmprint.curve.Route;
+import ohmprint.curve.Usability;
+import ohmprint.estimate.BinObservations;
+import ohmprint.estimate.CoherentSolver;
+import ohmprint.estimate.CurveEstimate;
+import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimate.PowerSolver;
+import ohmprint.estimate.Priors;
+import ohmprint.estimate.TakeAgreement;
+import ohmprint.report.Charts;
+import ohmprint.session.ManifestException;
+import ohmprint.session.Session;
+import ohmprint.session.SessionReader;
+import ohmprint.session.Take;
+import org.jspecify.annotations.Nullable;
+
+/** Measures a session: from a folder of takes to a curve with its uncertainty. */
+public final class MeasureSession {
+    private static final int COHERENT_BANDS = 12;
+    private static final int POWER_BANDS = 3;
+    /** Bins beyond the outermost midbands that the fits may use, as a frequency ratio. */
+    private static final double EDGE = 1.08;
+    /** Standard uncertainty of the level between takes when nothing tells it: see the decision page on level drift. */
+    private static final double LEVEL_DRIFT = 0.0005;
+    /** The same where a reference channel has taken out the source. */
+    private static final double LEVEL_DRIFT_REFERENCED = 0.0003;
+    /** The same for takes of different noise, whose levels are never quite alike. */
+    private static final double LEVEL_DRIFT_POWER = 0.01;
+
+    private final MeasureRequest request;
+    private final Progress progress;
+    private final Session session;
+    private final List<Finding> findings = new ArrayList<>();
+
+    private MeasureSession(MeasureRequest request, Progress progress, Session session) {
+        this.request = request;
+        this.progress = progress;
+        this.session = session;
+    }
+
+    /**
+     * Measures.
+     *
+     * @param request what and how
+     * @param progress hears how far it has come
+     * @throws BadInputException if manifest, files or request cannot be worked with
+     * @throws IOException if a file cannot be read or the results cannot be written
+     */
+    public static MeasureOutcome run(MeasureRequest request, Progress progress) throws BadInputException, IOException {
+        Charts.warmUp();
+        checkRange(request);
+        Session session;
+        try {
+            session = new SessionReader(TakeFiles.probe()).read(request.session());
+        } catch (ManifestException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
+        Path out = request.out() == null ? session.folder().resolve("result") : request.out();
+        ResultFolder.check(out);
+        return new MeasureSession(request, progress, session).measure(out);
+    }
+
+    private static void checkRange(MeasureRequest request) throws BadInputException {
+        try {
+            FrequencyBands.within(
+                    request.bandsPerOctave() == null ? COHERENT_BANDS : request.bandsPerOctave(),
+                    request.fromHz(),
+                    request.toHz());
+        } catch (IllegalArgumentException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    private MeasureOutcome measure(Path out) throws IOException, BadInputException {
+        progress.at("reading the takes", 0.05);
+        CompletableFuture<List<String>> fingerprints = Fingerprints.of(session);
+        List<TakeInspection> takes = Takes.inspect(session);
+        findings.addAll(TakeFindings.of(takes, session.microphone()));
+        if (!session.input().isKnown()) {
+            findings.add(new Finding(
+                    FindingCode.INPUT_UNKNOWN,
+                    null,
+                    "the recording input is not known, so the curve is that of the microphone in parallel with it; state"
+                            + " resistance_ohm and capacitance_pf under input"));
+        }
+        noteSampleRate(takes);
+        progress.at("comparing the takes", 0.3);
+        Observation seen = new RouteChoice(session, takes, request.fromHz() / EDGE, request.toHz() * EDGE)
+                .observe(request.route());
+        findings.addAll(seen.findings());
+        progress.at("solving", 0.6);
+        Solution solution = solve(seen);
+        List<Finding> sorted = Judgement.mostSeriousFirst(findings);
+        Usability usability = Judgement.of(solution.curve(), sorted, solution.uncorrectedDrift());
+        Measurement measurement = new Measurement(
+                session.microphone(),
+                solution.curve(),
+                seen.route(),
+                seen.reason(),
+                usability,
+                sorted,
+                provenance(seen, solution.leftOut(), Fingerprints.join(fingerprints)));
+        List<String> advice = Advice.of(measurement, session);
+        if (usability == Usability.UNUSABLE && !request.force()) {
+            return new MeasureOutcome(measurement, advice, null, List.of());
+        }
+        progress.at("drawing", 0.8);
+        var files = ResultFiles.of(
+                measurement,
+                LinePicture.of(session.microphone().label(), solution.curve(), seen, loads(), solution.leftOut()));
+        ResultFolder.write(out, files);
+        progress.at("done", 1);
+        return new MeasureOutcome(measurement, advice, out, List.copyOf(files.keySet()));
+    }
+
+    private void noteSampleRate(List<TakeInspection> takes) {
+        double rate = takes.get(0).indicators().sampleRate();
+        if (request.toHz() > RouteChoice.HIGHEST_SHARE * rate) {
+            findings.add(new Finding(
+                    FindingCode.SAMPLE_RATE,
+                    null,
+                    String.format(
+                            java.util.Locale.ROOT,
+                            "takes at %.0f Hz hold nothing above %.1f kHz; record at 48 kHz or more for the whole range",
+                            rate,
+                            RouteChoice.HIGHEST_SHARE * rate / 1000)));
+        }
+    }
+
+    private LoadedTakes loads() {
+        return new LoadedTakes(session.takes().stream().map(Take::load).toList(), session.input());
+    }
+
+    /** A curve and what was left out for it. */
+    private record Solution(ImpedanceCurve curve, boolean[] leftOut, boolean uncorrectedDrift) {}
+
+    private Solution solve(Observation seen) throws BadInputException {
+        boolean[] leftOut = new boolean[session.takes().size()];
+        Arrays.fill(leftOut, true);
+        for (int k : seen.kept()) {
+            leftOut[k] = false;
+        }
+        LoadedTakes takes = loads().only(seen.kept());
+        BinObservations bins = seen.bins();
+        requireDifferentLoads(takes);
+        boolean drifted = false;
+        RepeatedLoads repeats = RepeatedLoads.NONE;
+        if (seen.route() != Route.POWER) {
+            List<Take> kept =
+                    Arrays.stream(seen.kept()).mapToObj(session.takes()::get).toList();
+            repeats = RepeatedLoads.of(bins, kept);
+            bins = repeats.levelled(bins);
+            findings.addAll(repeats.findings());
+            findings.addAll(SourceLevels.findings(seen, session.takes()));
+            if (takes.size() > 2) {
+                TakeAgreement agreement = TakeAgreement.of(bins, takes);
+                findings.addAll(CurveFindings.agreement(agreement, kept));
+                drifted = agreement.levelExplainsBetter()
+                        && !CurveFindings.agreement(agreement, kept).isEmpty();
+                if (CurveFindings.leavesOut(agreement)) {
+                    int[] others = IntStream.range(0, takes.size())
+                            .filter(k -> k != agreement.suspect())
+                            .toArray();
+                    leftOut[seen.kept()[agreement.suspect()]] = true;
+                    bins = bins.only(others);
+                    takes = takes.only(others);
+                }
+            }
+        }
+        CurveEstimate estimate = estimate(seen, bins, takes, repeats);
+        ImpedanceCurve curve = new ImpedanceCurve(
+                estimate.bands(), estimate.values(), !session.input().isKnown());
+        findings.addAll(CurveFindings.weak(curve));
+        findings.addAll(CurveFindings.negative(curve));
+        return new Solution(curve, leftOut, drifted);
+    }
+
+    private static void requireDifferentLoads(LoadedTakes takes) throws BadInputException {
+        if (takes.loads().stream().mapToDouble(l -> l.conductance()).distinct().count() < 2) {
+            throw new BadInputException(
+                    "the takes that hold the same sound all have one load; record the same sound through"
+                            + " another load");
+        }
+    }
+
+    private CurveEstimate estimate(Observation seen, BinObservations bins, LoadedTakes takes, RepeatedLoads repeats)
+            throws BadInputException {
+        Integer asked = request.bandsPerOctave();
+        boolean power = seen.route() == Route.POWER;
+        FrequencyBands bands = FrequencyBands.within(
+                asked != null ? asked : power ? POWER_BANDS : COHERENT_BANDS, request.fromHz(), request.toHz());
+        InputRange.check(session, bands);
+        Double stated = session.levelDriftPercent();
+        double believed =
+                power ? LEVEL_DRIFT_POWER : seen.route() == Route.REFERENCE ? LEVEL_DRIFT_REFERENCED : LEVEL_DRIFT;
+        double gain = Math.max(repeats.gain(), stated != null ? stated / 100 : believed);
+        Priors priors = new Priors(gain, seen.delayUncertainty());
+        return power
+                ? new PowerSolver(bands, priors).solve(bins, takes)
+                : new CoherentSolver(bands, priors).solve(bins, takes);
+    }
+
+    private Provenance provenance(Observation seen, boolean[] leftOut, List<String> fingerprints) {
+        List<Provenance.TakeOrigin> origins = new ArrayList<>();
+        for (int k = 0; k < leftOut.length; k++) {
+            Take take = session.takes().get(k);
+            origins.add(new Provenance.TakeOrigin(
+                    new Provenance.FileOrigin(take.file(), fingerprints.get(k)),
+                    take.load().ohm(),
+                    take.load().isOpen() ? 0 : tolerance(take),
+                    take.channel(),
+                    take.referenceChannel(),
+                    seen.delaySamples()[k],
+                    seen.driftDb()[k],
+                    leftOut[k]));
+        }
+        Provenance.@Nullable FileOrigin stimulus = null;
+        if (session.stimulus() != null && session.stimulus().file() != null) {
+            stimulus = new Provenance.FileOrigin(session.stimulus().file(), fingerprints.get(leftOut.length));
+        }
+        return new Provenance(
+                Version.current(),
+                Instant.now().truncatedTo(ChronoUnit.SECONDS),
+                session.input().label(),
+                origins,
+                stimulus);
+    }
+
+    private static double tolerance(Take take) {
+        return take.load().isMeasured()
+                ? 100 * take.load().relativeStandardUncertainty()
+                : take.load().tolerancePercent();
+    }
+
+    /** Bands with a statement. */
+    static long stated(ImpedanceCurve curve) {
+        return curve.bands().size() - curve.count(BandStatus.REJECTED);
+    }
+}

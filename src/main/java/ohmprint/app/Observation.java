@@ -1,0 +1,28 @@
+package ohmprint.app;
+
+import java.util.List;
+import ohmprint.curve.Finding;
+import ohmprint.curve.Route;
+import ohmprint.estimate.BinObservations;
+
+/**
+ * What the takes hold, seen along the route that was taken.
+ *
+ * @param route the route
+ * @param reason why it was taken, in words
+ * @param bins what the kept takes hold
+ * @param kept indices of the takes that are used, ascending
+ * @param delaySamples delay of every take's sound behind that of the pivot, samples, for all takes; NaN if unknown
+ * @param driftDb level of the source in every take relative to the first, dB; NaN if unknown
+ * @param delayUncertainty standard uncertainty of what is left of the delays, seconds
+ * @param findings what was noticed on the way
+ */
+record Observation(
+        Route route,
+        String reason,
+        BinObservations bins,
+        int[] kept,
+        double[] delaySamples,
+        double[] driftDb,
+        double delayUncertainty,
+        List<Finding> findings) {}

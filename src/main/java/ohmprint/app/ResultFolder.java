@@ -1,0 +1,137 @@
+package ohmprint.app;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileVisitResult;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.SimpleFileVisitor;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A folder of results that appears whole or not at all.
+ *
+ * <p>Files are written into a temporary folder beside the target, which is renamed when all are complete. Earlier results
+ * are replaced only then; a folder that holds anything else is not touched.
+ */
+final class ResultFolder {
+    /** Names that a result may hold: what may be replaced. */
+    static final Set<String> KNOWN =
+            Set.of("curve.csv", "curve.json", "curve.s1p", "curve.svg", "curve.png", "lines.svg", "lines.png");
+
+    private ResultFolder() {}
+
+    /**
+     * Refuses a target that holds other things than results, before any work is done.
+     *
+     * @throws BadInputException naming what stands there
+     */
+    static void check(Path target) throws BadInputException, IOException {
+        if (Files.exists(target) && !Files.isDirectory(target)) {
+            throw new BadInputException("--out " + target + " is a file; name a folder");
+        }
+        if (!Files.isDirectory(target)) {
+            return;
+        }
+        try (var entries = Files.list(target)) {
+            List<String> strangers = entries.map(p -> String.valueOf(p.getFileName()))
+                    .filter(n -> !KNOWN.contains(n))
+                    .sorted()
+                    .toList();
+            if (!strangers.isEmpty()) {
+                throw new BadInputException("--out " + target + " holds " + strangers.get(0)
+                        + ", which is no result of a measurement; name another folder, so that nothing is lost");
+            }
+        }
+    }
+
+    /**
+     * Writes all files.
+     *
+     * @param target the folder to appear
+     * @param files content by file name
+     */
+    static void write(Path target, Map<String, byte[]> files) throws IOException {
+        Path absolute = target.toAbsolutePath().normalize();
+        Path parent = absolute.getParent() == null ? absolute : absolute.getParent();
+        Path existing = firstExisting(parent);
+        Files.createDirectories(parent);
+        Path fresh = Files.createTempDirectory(parent, ".ohmprint-");
+        Path old = null;
+        try {
+            for (Map.Entry<String, byte[]> file : files.entrySet()) {
+                Files.write(fresh.resolve(file.getKey()), file.getValue());
+            }
+            makeReadable(fresh, parent);
+            if (Files.exists(absolute)) {
+                old = Files.createTempDirectory(parent, ".ohmprint-").resolve("old");
+                Files.move(absolute, old, StandardCopyOption.ATOMIC_MOVE);
+            }
+            Files.move(fresh, absolute, StandardCopyOption.ATOMIC_MOVE);
+        } catch (IOException e) {
+            if (old != null && Files.exists(old) && !Files.exists(absolute)) {
+                Files.move(old, absolute);
+            }
+            delete(fresh);
+            removeEmpty(parent, existing);
+            throw e;
+        } finally {
+            delete(old == null ? null : old.getParent());
+        }
+    }
+
+    /** Temporary folders are private; a result is as readable as the folder it stands in. */
+    private static void makeReadable(Path folder, Path like) throws IOException {
+        if (Files.getFileStore(folder).supportsFileAttributeView("posix")) {
+            Files.setPosixFilePermissions(folder, Files.getPosixFilePermissions(like));
+        }
+    }
+
+    private static Path firstExisting(Path path) {
+        Path p = path;
+        while (!Files.exists(p) && p.getParent() != null) {
+            p = p.getParent();
+        }
+        return p;
+    }
+
+    private static void removeEmpty(Path from, Path keep) throws IOException {
+        for (Path p = from; !p.equals(keep) && p.getParent() != null; p = p.getParent()) {
+            Files.deleteIfExists(p);
+        }
+    }
+
+    private static void delete(@Nullable Path folder) {
+        if (folder == null || !Files.exists(folder)) {
+            return;
+        }
+        try {
+            Files.walkFileTree(folder, new SimpleFileVisitor<>() {
+                @Override
+                public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
+                    Files.delete(file);
+                    return FileVisitResult.CONTINUE;
+                }
+
+                @Override
+                public FileVisitResult postVisitDirectory(Path dir, @Nullable IOException e) throws IOException {
+                    Files.delete(dir);
+                    return FileVisitResult.CONTINUE;
+                }
+            });
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot remove the temporary folder " + folder, e);
+        }
+    }
+
+    /** UTF-8 bytes of a text. */
+    static byte[] utf8(String text) {
+        return text.getBytes(StandardCharsets.UTF_8);
+    }
+}

@@ -1,0 +1,197 @@
+package ohmprint.app;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.IntStream;
+import ohmprint.curve.Finding;
+import ohmprint.curve.FindingCode;
+import ohmprint.curve.Route;
+import ohmprint.estimate.Alignment;
+import ohmprint.estimate.BinObservations;
+import ohmprint.estimate.CommonObserver;
+import ohmprint.estimate.PowerObserver;
+import ohmprint.estimate.ReferenceObserver;
+import ohmprint.estimate.SourceDrift;
+import ohmprint.estimate.StimulusObserver;
+import ohmprint.estimate.TakeCoherence;
+import ohmprint.estimate.TakeRecording;
+import ohmprint.estimate.TimingCheck;
+import ohmprint.signal.LagSearch;
+import org.jspecify.annotations.Nullable;
+
+/** Reads the takes along one route: alignment, spectra, residual delay, drift of the source, and what was noticed. */
+final class RouteReader {
+    private static final double TIMING_FROM_HZ = 60;
+    private static final double TIMING_TO_HZ = 15_000;
+    /** Beyond this length a reference channel is averaged within each take instead of comparing takes, seconds. */
+    private static final double LONG_TAKE_SECONDS = 60;
+
+    private final List<TakeInspection> takes;
+    private final List<TakeRecording> recordings;
+    private final double sampleRate;
+    private final double fromHz;
+    private final double toHz;
+    private final int pivot;
+    private final List<Finding> findings;
+
+    /** A reader of these takes; what is noticed is added to {@code findings}. */
+    RouteReader(List<TakeInspection> takes, int pivot, double fromHz, double toHz, List<Finding> findings) {
+        this.takes = takes;
+        this.recordings = takes.stream().map(TakeInspection::recording).toList();
+        this.sampleRate = takes.get(0).indicators().sampleRate();
+        this.fromHz = fromHz;
+        this.toHz = toHz;
+        this.pivot = pivot;
+        this.findings = new ArrayList<>(findings);
+    }
+
+    Observation stimulus(StimulusObserver observer, Alignment alignment, int[] kept, LagSearch at, String reason)
+            throws IOException {
+        long[] starts = Arrays.stream(kept)
+                .mapToLong(k -> at.frames() + alignment.lags()[k])
+                .toArray();
+        return aligned(Route.STIMULUS, reason, observer.observe(only(kept), starts), kept, alignment, null);
+    }
+
+    @Nullable
+    Observation common(Alignment alignment, int[] kept, String reason) throws IOException {
+        long[] lags = Arrays.stream(kept).mapToLong(k -> alignment.lags()[k]).toArray();
+        BinObservations bins = new CommonObserver(fromHz, toHz).observe(only(kept), lags);
+        int at = indexOf(kept, pivot);
+        int[] coherent = IntStream.range(0, kept.length)
+                .filter(k -> TakeCoherence.median(bins, k, at) > TakeCoherence.COHERENT)
+                .toArray();
+        if (coherent.length < 2) {
+            return null;
+        }
+        int[] used = Arrays.stream(coherent).map(k -> kept[k]).toArray();
+        return aligned(Route.COMMON, reason, bins.only(coherent), used, alignment, null);
+    }
+
+    Observation power(String reason) throws IOException, BadInputException {
+        int[] all = IntStream.range(0, takes.size()).toArray();
+        try {
+            BinObservations bins = new PowerObserver(fromHz, toHz).observe(recordings);
+            return new Observation(
+                    Route.POWER, reason, bins, all, nan(takes.size()), nan(takes.size()), 0, List.copyOf(findings));
+        } catch (IllegalArgumentException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    Observation reference(String reason) throws IOException {
+        int[] all = IntStream.range(0, takes.size()).toArray();
+        if (takes.stream().allMatch(t -> t.indicators().frames() <= LONG_TAKE_SECONDS * sampleRate)) {
+            Alignment alignment = Alignment.of(recordings, pivot);
+            if (Arrays.stream(all).allMatch(alignment::found)) {
+                Observation same = referenceSameSound(alignment, all, reason);
+                if (same != null) {
+                    return same;
+                }
+            }
+        }
+        ReferenceObserver.Observed seen = new ReferenceObserver(fromHz, toHz).observe(recordings);
+        for (int k = 0; k < takes.size(); k++) {
+            if (seen.coherence()[k] < TakeCoherence.COHERENT) {
+                findings.add(new Finding(
+                        FindingCode.NOT_COHERENT,
+                        takes.get(k).take().file(),
+                        String.format(
+                                Locale.ROOT,
+                                "microphone and reference channel share little (median coherence %.2f); check that both"
+                                        + " hear the loudspeaker",
+                                seen.coherence()[k])));
+            }
+        }
+        double[] drift = Arrays.stream(seen.referenceLevel())
+                .map(p -> 10 * Math.log10(p / seen.referenceLevel()[0]))
+                .toArray();
+        return new Observation(
+                Route.REFERENCE, reason, seen.bins(), all, nan(takes.size()), drift, 0, List.copyOf(findings));
+    }
+
+    /** The reference takes out the drift of the source; the takes are compared with each other, without its room notches. */
+    private @Nullable Observation referenceSameSound(Alignment alignment, int[] all, String reason) throws IOException {
+        CommonObserver observer = new CommonObserver(fromHz, toHz);
+        BinObservations microphone = observer.observe(recordings, alignment.lags());
+        for (int k = 0; k < takes.size(); k++) {
+            if (TakeCoherence.median(microphone, k, pivot) <= TakeCoherence.COHERENT) {
+                return null;
+            }
+        }
+        List<TakeRecording> references =
+                recordings.stream().map(TakeRecording::throughReference).toList();
+        SourceDrift drift = SourceDrift.of(observer.observe(references, alignment.lags()), pivot);
+        return aligned(Route.REFERENCE, reason + ", and all hold the same sound", microphone, all, alignment, drift);
+    }
+
+    private Observation aligned(
+            Route route,
+            String reason,
+            BinObservations bins,
+            int[] kept,
+            Alignment alignment,
+            @Nullable SourceDrift drift) {
+        TimingCheck timing = TimingCheck.of(
+                bins, indexOf(kept, pivot), sampleRate, Math.max(fromHz, TIMING_FROM_HZ), Math.min(toHz, TIMING_TO_HZ));
+        BinObservations advanced = bins.advanced(timing.seconds());
+        double[] delays = nan(takes.size());
+        double uncertainty = 0;
+        for (int k = 0; k < kept.length; k++) {
+            delays[kept[k]] = alignment.lags()[kept[k]] + timing.seconds()[k] * sampleRate;
+            uncertainty = Math.max(uncertainty, timing.uncertainty()[k]);
+            if (timing.isFraction(k)) {
+                findings.add(fraction(kept[k], timing, k));
+            }
+        }
+        noteLeftOut(kept);
+        BinObservations out = drift == null ? advanced : advanced.dividedBy(drift.gainRe(), drift.gainIm());
+        double[] driftDb = drift == null ? nan(takes.size()) : drift.driftDb();
+        return new Observation(route, reason, out, kept, delays, driftDb, uncertainty, List.copyOf(findings));
+    }
+
+    private Finding fraction(int take, TimingCheck timing, int k) {
+        return new Finding(
+                FindingCode.TIMING,
+                takes.get(take).take().file(),
+                String.format(
+                        Locale.ROOT,
+                        "its delay is %.3f ± %.3f samples off a whole number, so playback and recording did not share one"
+                                + " clock; the phase at high frequencies is uncertain: play and record with one interface",
+                        timing.estimates()[k].seconds() * sampleRate
+                                - Math.rint(timing.estimates()[k].seconds() * sampleRate),
+                        2 * timing.estimates()[k].standardUncertainty() * sampleRate));
+    }
+
+    private void noteLeftOut(int[] kept) {
+        for (int k = 0; k < takes.size(); k++) {
+            if (indexOf(kept, k) < 0) {
+                findings.add(new Finding(
+                        FindingCode.NOT_COHERENT,
+                        takes.get(k).take().file(),
+                        "does not hold the sound of the other takes and is left out; record it again with the same"
+                                + " sound"));
+            }
+        }
+    }
+
+    private List<TakeRecording> only(int[] kept) {
+        return Arrays.stream(kept).mapToObj(recordings::get).toList();
+    }
+
+    private static int indexOf(int[] values, int wanted) {
+        return IntStream.range(0, values.length)
+                .filter(i -> values[i] == wanted)
+                .findFirst()
+                .orElse(-1);
+    }
+
+    private static double[] nan(int n) {
+        double[] out = new double[n];
+        Arrays.fill(out, Double.NaN);
+        return out;
+    }
+}

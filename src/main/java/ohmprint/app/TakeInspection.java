@@ -1,0 +1,92 @@
+package ohmprint.app;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.OptionalLong;
+import ohmprint.estimate.TakeRecording;
+import ohmprint.session.Session;
+import ohmprint.session.Take;
+import ohmprint.signal.HumLines;
+import ohmprint.signal.NoiseFloor;
+import ohmprint.signal.SampleSource;
+import ohmprint.signal.TakeIndicators;
+import ohmprint.signal.TakeScan;
+import ohmprint.wav.AudioFiles;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One take as the first pass over its file shows it.
+ *
+ * @param take the entry of the manifest
+ * @param indicators what the microphone's channel shows
+ * @param reference what the reference channel shows, or null without one
+ * @param floor noise floor of the lead-in, hum left out, or null when the lead-in is too short
+ * @param hum lines in the lead-in, or null likewise
+ * @param recording the take as the observers read it
+ */
+record TakeInspection(
+        Take take,
+        TakeIndicators indicators,
+        @Nullable TakeIndicators reference,
+        @Nullable NoiseFloor floor,
+        @Nullable HumLines hum,
+        TakeRecording recording) {
+    /** Frames kept from the start of a take for its noise floor. */
+    private static final int KEPT = 1 << 19;
+
+    private static final int CHUNK = 1 << 14;
+    /** Guard between the end of the lead-in and the onset as detected, seconds. */
+    private static final double GUARD_SECONDS = 0.03;
+
+    private static final double MARGIN_BEFORE_SECONDS = 0.1;
+    private static final double MARGIN_AFTER_SECONDS = 0.4;
+    /** Stands in for the noise density where no silence tells it: equal in all takes, so weights stay equal. */
+    private static final double UNKNOWN_DENSITY = 1e-14;
+
+    /** Reads a take once. */
+    static TakeInspection of(Session session, Take take) throws IOException {
+        Path path = session.path(take);
+        int channel = take.channel() - 1;
+        int reference = take.referenceChannel() == null ? -1 : take.referenceChannel() - 1;
+        try (SampleSource source = AudioFiles.open(path)) {
+            double rate = source.sampleRate();
+            TakeScan scan = new TakeScan(rate);
+            TakeScan referenceScan = reference < 0 ? null : new TakeScan(rate);
+            double[] start = new double[(int) Math.min(KEPT, source.frames())];
+            double[][] chunk = new double[source.channels()][CHUNK];
+            long at = 0;
+            for (int n; (n = source.read(chunk, 0, CHUNK)) > 0; at += n) {
+                scan.accept(chunk[channel], 0, n);
+                if (referenceScan != null) {
+                    referenceScan.accept(chunk[reference], 0, n);
+                }
+                if (at < start.length) {
+                    System.arraycopy(chunk[channel], 0, start, (int) at, (int) Math.min(n, start.length - at));
+                }
+            }
+            TakeIndicators seen = scan.result();
+            double[] silence = silence(start, seen.onsetFrame(), rate);
+            HumLines hum = silence.length >= HumLines.LEAST_SECONDS * rate ? HumLines.find(silence, rate) : null;
+            NoiseFloor floor = silence.length >= NoiseFloor.LEAST_SECONDS * rate && hum != null
+                    ? NoiseFloor.without(hum, silence, rate)
+                    : null;
+            TakeRecording recording = new TakeRecording(
+                    () -> AudioFiles.open(path),
+                    channel,
+                    reference,
+                    Math.max(0, seen.onsetFrame().orElse(0) - (long) (MARGIN_BEFORE_SECONDS * rate)),
+                    Math.min(
+                            seen.frames(),
+                            seen.endFrame().orElse(seen.frames()) + (long) (MARGIN_AFTER_SECONDS * rate)),
+                    floor == null || hum == null ? hz -> UNKNOWN_DENSITY : NoiseDensity.of(floor, hum, rate));
+            return new TakeInspection(
+                    take, seen, referenceScan == null ? null : referenceScan.result(), floor, hum, recording);
+        }
+    }
+
+    private static double[] silence(double[] start, OptionalLong onset, double rate) {
+        long end = onset.orElse(0) - (long) (GUARD_SECONDS * rate);
+        return Arrays.copyOf(start, (int) Math.max(0, Math.min(start.length, end)));
+    }
+}

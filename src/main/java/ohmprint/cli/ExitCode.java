@@ -1,0 +1,18 @@
+package ohmprint.cli;
+
+/** What the program's exit code says. */
+final class ExitCode {
+    /** Done, or help was asked for. */
+    static final int DONE = 0;
+
+    /** A fault of the program. */
+    static final int BUG = 1;
+
+    /** Bad input or usage; nothing was written. */
+    static final int BAD_INPUT = 2;
+
+    /** The evidence does not support a curve; nothing was written. */
+    static final int NO_CURVE = 3;
+
+    private ExitCode() {}
+}

@@ -1,0 +1,162 @@
+package ohmprint.estimate;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+import ohmprint.circuit.Load;
+import ohmprint.curve.FrequencyBands;
+import org.apache.commons.math3.optim.MaxEval;
+import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
+import org.apache.commons.math3.optim.univariate.BrentOptimizer;
+import org.apache.commons.math3.optim.univariate.SearchInterval;
+import org.apache.commons.math3.optim.univariate.UnivariateObjectiveFunction;
+import org.apache.commons.math3.optim.univariate.UnivariatePointValuePair;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Whether more than two takes lie on one line, and which does not.
+ *
+ * <p>Each take is left out in turn; the one without which the others agree best is suspected. Two explanations for it are
+ * compared by what they leave unexplained: another load, {@code y = G' + Y_in} with G' free, and another level, D·g with g
+ * free. Both are single numbers for the whole frequency range.
+ *
+ * @param misfit relative amplitude that the model leaves unexplained with all takes as entered, beyond the noise
+ * @param misfitWithout the same without the suspected take; NaN with fewer than four different loads
+ * @param suspect index of the suspected take, −1 for none
+ * @param fittingOhm load in ohms that would fit the suspected take; positive infinity for none at all
+ * @param fittingLevelDb level change in dB that would fit it instead
+ * @param levelExplainsBetter whether the level leaves less unexplained than the load
+ */
+public record TakeAgreement(
+        double misfit,
+        double misfitWithout,
+        int suspect,
+        double fittingOhm,
+        double fittingLevelDb,
+        boolean levelExplainsBetter) {
+    private static final int CELLS_PER_OCTAVE = 36;
+    private static final int BANDS_PER_OCTAVE = 6;
+    private static final double FROM_HZ = 50;
+    private static final double TO_HZ = 12_000;
+    private static final double LEAST_SIEMENS = 1e-6;
+    private static final double MOST_SIEMENS = 1;
+    private static final int COARSE_STEPS = 48;
+    private static final double LARGEST_LOG_GAIN = 1.5;
+    private static final double OPEN_ABOVE_OHM = 2e5;
+
+    /**
+     * Examines the takes.
+     *
+     * @param obs what three or more takes hold
+     * @param takes what each take was said to drive
+     */
+    public static TakeAgreement of(BinObservations obs, LoadedTakes takes) {
+        Cells cells = Cells.of(obs);
+        double all = cells.misfit(takes);
+        if (distinct(takes) < 4) {
+            return new TakeAgreement(all, Double.NaN, -1, Double.NaN, Double.NaN, false);
+        }
+        int suspect = -1;
+        double least = Double.POSITIVE_INFINITY;
+        for (int j = 0; j < takes.size(); j++) {
+            int left = j;
+            int[] kept = IntStream.range(0, takes.size()).filter(k -> k != left).toArray();
+            double without = distinct(takes.only(kept)) < 3
+                    ? Double.POSITIVE_INFINITY
+                    : cells.with(cells.bins().only(kept)).misfit(takes.only(kept));
+            if (without < least) {
+                least = without;
+                suspect = j;
+            }
+        }
+        if (suspect < 0) {
+            return new TakeAgreement(all, Double.NaN, -1, Double.NaN, Double.NaN, false);
+        }
+        int j = suspect;
+        UnivariatePointValuePair load = minimum(
+                g -> cells.misfit(takes.withLoad(j, Load.ofOhms(Math.exp(-g), 0))),
+                Math.log(LEAST_SIEMENS),
+                Math.log(MOST_SIEMENS));
+        UnivariatePointValuePair level = minimum(
+                g -> cells.with(rescaled(cells.bins(), j, Math.exp(-g))).misfit(takes),
+                -LARGEST_LOG_GAIN,
+                LARGEST_LOG_GAIN);
+        double ohm = Math.exp(-load.getPoint());
+        return new TakeAgreement(
+                all,
+                least,
+                suspect,
+                ohm > OPEN_ABOVE_OHM ? Double.POSITIVE_INFINITY : ohm,
+                20 * Math.log10(Math.exp(level.getPoint())),
+                level.getValue() < load.getValue());
+    }
+
+    /** Coarse search, then Brent's method around the best step. */
+    private static UnivariatePointValuePair minimum(
+            org.apache.commons.math3.analysis.UnivariateFunction f, double from, double to) {
+        double step = (to - from) / COARSE_STEPS;
+        double best = from;
+        double value = Double.POSITIVE_INFINITY;
+        for (int i = 0; i <= COARSE_STEPS; i++) {
+            double v = f.value(from + i * step);
+            if (v < value) {
+                value = v;
+                best = from + i * step;
+            }
+        }
+        return new BrentOptimizer(1e-6, 1e-9)
+                .optimize(
+                        new MaxEval(100),
+                        new UnivariateObjectiveFunction(f),
+                        GoalType.MINIMIZE,
+                        new SearchInterval(Math.max(from, best - step), Math.min(to, best + step), best));
+    }
+
+    private static long distinct(LoadedTakes takes) {
+        return takes.loads().stream().mapToDouble(Load::conductance).distinct().count();
+    }
+
+    private static BinObservations rescaled(BinObservations cells, int take, double factor) {
+        double[][] re = new double[cells.takes()][cells.size()];
+        for (int k = 0; k < re.length; k++) {
+            Arrays.fill(re[k], k == take ? 1 / factor : 1);
+        }
+        return cells.dividedBy(re, new double[cells.takes()][cells.size()]);
+    }
+
+    /** Cells, and how many bins went into each band of them. */
+    private record Cells(BinObservations bins, FrequencyBands bands, int[] count) {
+        static Cells of(BinObservations obs) {
+            FrequencyBands bands = FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, TO_HZ);
+            int[] count = new int[bands.size()];
+            for (int b = 0; b < count.length; b++) {
+                count[b] = obs.firstAtOrAbove(bands.upperEdge(b)) - obs.firstAtOrAbove(bands.lowerEdge(b));
+            }
+            return new Cells(obs.merged(CELLS_PER_OCTAVE), bands, count);
+        }
+
+        Cells with(BinObservations others) {
+            return new Cells(others, bands, count);
+        }
+
+        /** Root of unexplained power, less the noise, over signal power; median of the bands. */
+        double misfit(LoadedTakes takes) {
+            BandSolver solver = new BandSolver(bins, takes, List.of());
+            double[] share = new double[count.length];
+            int used = 0;
+            for (int b = 0; b < count.length; b++) {
+                int from = bins.firstAtOrAbove(bands.lowerEdge(b));
+                int to = bins.firstAtOrAbove(bands.upperEdge(b));
+                @Nullable BandFit fit = to - from < 3 ? null : solver.fit(from, to, bands.midband(b), 1);
+                if (fit != null && Double.isFinite(fit.residual()) && fit.signalToNoise() > 0) {
+                    double noise = bins.averages() * (takes.size() - 1) * count[b];
+                    double signal = bins.averages() * (to - from) * fit.signalToNoise() * takes.size();
+                    share[used++] = (fit.residual() - noise) / signal;
+                }
+            }
+            double[] sorted = Arrays.copyOf(share, used);
+            Arrays.sort(sorted);
+            return used == 0 ? Double.NaN : Math.sqrt(Math.max(0, sorted[used / 2]));
+        }
+    }
+}

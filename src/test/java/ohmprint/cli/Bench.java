@@ -1,0 +1,71 @@
+package ohmprint.cli;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Path;
+import java.util.List;
+import ohmprint.app.MeasureOutcome;
+import ohmprint.app.MeasureRequest;
+import ohmprint.curve.Measurement;
+
+/** A command line whose use cases answer as told and keep what they were asked. */
+final class Bench {
+    static final List<String> FILES = List.of("curve.csv", "curve.json", "curve.s1p", "curve.svg", "curve.png");
+
+    final Path folder;
+    final UseCases useCases;
+    MeasureRequest asked;
+    Path demoFolder;
+    String stdout = "";
+    String stderr = "";
+
+    private Bench(Path folder, UseCases.Measuring measure) {
+        this.folder = folder;
+        this.useCases = new UseCases(
+                (request, progress) -> {
+                    asked = request;
+                    return measure.run(request, progress);
+                },
+                (at, progress) -> {
+                    demoFolder = at;
+                    return measure.run(MeasureRequest.of(at), progress);
+                });
+    }
+
+    /** Measuring does what is given. */
+    static Bench with(UseCases.Measuring measure) {
+        return new Bench(Path.of(""), measure);
+    }
+
+    /** The same in another current folder. */
+    Bench in(Path other) {
+        return new Bench(other, useCases.measure());
+    }
+
+    /** Every measurement comes out as given and is written. */
+    static Bench written(Measurement measurement) {
+        return with((request, progress) -> new MeasureOutcome(
+                measurement, List.of("The loads dominate; measure them to 0.1 %."), Path.of("here/result"), FILES));
+    }
+
+    /** Every measurement comes out as given and nothing is written. */
+    static Bench refused(Measurement measurement) {
+        return with((request, progress) -> new MeasureOutcome(measurement, List.of(), null, List.of()));
+    }
+
+    /** Runs a command; returns the exit code and keeps what was printed. */
+    int run(String... args) {
+        return run(false, args);
+    }
+
+    /** The same with {@code OHMPRINT_DEBUG=1} or without. */
+    int run(boolean debug, String... args) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        Surroundings around = new Surroundings(folder, false, 80, debug, "0.0.7");
+        int code = new Shell(useCases, around, new PrintWriter(out), new PrintWriter(err)).run(args);
+        stdout = out.toString();
+        stderr = err.toString();
+        return code;
+    }
+}
