@@ -90,6 +90,24 @@ class BinObservationsTest {
         assertThat(obs.firstAtOrAbove(400.01)).isEqualTo(3);
     }
 
+    @Test
+    void mergedCellsAddProductsAndAverageNoise() {
+        BinObservations obs = new BinObservations(1, new double[] {130, 200, 300, 1000}, 1);
+        for (int i = 0; i < 4; i++) {
+            obs.setSnapshot(i, new double[] {i + 1}, new double[] {0});
+            obs.setNoise(i, 0, 10 + i);
+        }
+        BinObservations cells = obs.merged(1);
+        // Octaves from 128, 256 and 512 Hz.
+        assertThat(cells.size()).isEqualTo(3);
+        assertThat(cells.hz(0)).isEqualTo(165);
+        assertThat(cells.re(0, 0, 0)).isEqualTo(1 + 4);
+        assertThat(cells.noise(0, 0)).isEqualTo(10.5);
+        assertThat(cells.re(1, 0, 0)).isEqualTo(9);
+        assertThat(cells.re(2, 0, 0)).isEqualTo(16);
+        assertThat(cells.hz(2)).isEqualTo(1000);
+    }
+
     private static BinObservations observed() {
         BinObservations obs = new BinObservations(3, HZ, 0.7);
         for (int i = 0; i < HZ.length; i++) {

@@ -17,7 +17,7 @@ class PassiveProfileTest {
 
     private static final double RESISTANCE_GRID_PERCENT = 2.5;
     private static final double[] LOADS = {100, 300, 1500};
-    private static final int SESSIONS = 1000;
+    private static final int SESSIONS = 600;
 
     // Magnitudes only, 100/300/1500 Ω, Z = 150 + j62.8319 Ω: R = 150, |Z|² = 26447.84. Closed form, recomputed with
     // numpy.

@@ -13,20 +13,47 @@ class PowerLevelsTest {
     @Test
     void readsLevelsExactlyThroughAnySpectrum() {
         BinObservations obs = bins(i -> Math.pow(Math.sin(0.1 * i + 0.3), 2) + 1e-3, null, 1e-9);
-        assertThat(PowerLevels.of(obs, 0, BINS).logLevel()).containsExactly(LEVELS, within(1e-6));
+        assertThat(PowerLevels.byLikelihood(obs, 0, BINS).logLevel()).containsExactly(LEVELS, within(1e-6));
     }
 
     @Test
     void takesTheStatedNoiseOff() {
         BinObservations obs = bins(i -> 1, null, 0.5);
-        assertThat(PowerLevels.of(obs, 0, BINS).logLevel()).containsExactly(LEVELS, within(1e-6));
+        assertThat(PowerLevels.byLikelihood(obs, 0, BINS).logLevel()).containsExactly(LEVELS, within(1e-6));
+    }
+
+    @Test
+    void theEnergyOfTheBandGivesTheSameLevelsWhenTheTakesShareTheirSpectrum() {
+        BinObservations obs = bins(i -> 1 + 0.9 * Math.sin(0.2 * i), null, 1e-9);
+        PowerLevels byEnergy = PowerLevels.byEnergy(obs, 0, BINS);
+        assertThat(byEnergy.logLevel()).containsExactly(LEVELS, within(1e-6));
+        assertThat(byEnergy.variance())
+                .isEqualTo(PowerLevels.byLikelihood(obs, 0, BINS).variance());
+    }
+
+    /** A few strong bins carry most of the energy, so that the energy scatters as if the band had only those. */
+    @Test
+    void anUnevenRoomCostsTheLikelihoodNothing() {
+        double likelihood = 0;
+        double energy = 0;
+        int sessions = 300;
+        for (long seed = 0; seed < sessions; seed++) {
+            BinObservations obs = bins(i -> i % 20 == 0 ? 30 : 1, CircuitBins.seeded(seed), 1e-9);
+            likelihood += square(PowerLevels.byLikelihood(obs, 0, BINS)) / sessions;
+            energy += square(PowerLevels.byEnergy(obs, 0, BINS)) / sessions;
+        }
+        assertThat(likelihood).as("seeds 0 to %d", sessions - 1).isLessThan(0.3 * energy);
+    }
+
+    private static double square(PowerLevels levels) {
+        return Math.pow(levels.logLevel()[0] - levels.logLevel()[1] - (LEVELS[0] - LEVELS[1]), 2);
     }
 
     @Test
     void anEvenSpectrumScattersLessThanRandomNoise() {
-        double even = PowerLevels.of(bins(i -> 1 + 0.5 * Math.sin(i), null, 1e-9), 0, BINS)
+        double even = PowerLevels.byLikelihood(bins(i -> 1 + 0.5 * Math.sin(i), null, 1e-9), 0, BINS)
                 .variance();
-        double random = PowerLevels.of(bins(i -> 1, CircuitBins.seeded(1), 1e-9), 0, BINS)
+        double random = PowerLevels.byLikelihood(bins(i -> 1, CircuitBins.seeded(1), 1e-9), 0, BINS)
                 .variance();
         assertThat(even).isPositive().isLessThan(0.1 * random);
     }

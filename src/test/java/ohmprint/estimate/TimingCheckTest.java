@@ -21,7 +21,7 @@ class TimingCheckTest {
     private static final LoadedTakes TAKES =
             CircuitBins.resistors(InputImpedance.ofOhms(3000, 0, 470, 0), 150, 1500, 680);
     private static final int PIVOT = 1;
-    private static final SourceModel COIL = new MovingCoil(200, LossyInductor.ofHenries(0.0003), null);
+    private static final SourceModel COIL = new MovingCoil(200, LossyInductor.ofHenries(0.001), null);
     /** What may remain between takes on one clock, seconds. */
     private static final double ONE_CLOCK = 1e-9;
 
@@ -29,7 +29,9 @@ class TimingCheckTest {
     @CsvSource({"0, 0", "1, 0", "-1, 2", "2, -2"})
     void wholeSamplesAreSnapped(int first, int third) {
         TimingCheck timing = check(COIL, first, third);
-        assertThat(timing.snapped()).isTrue();
+        for (int k = 0; k < 3; k++) {
+            assertThat(timing.isFraction(k)).as("take %d", k).isFalse();
+        }
         assertThat(timing.seconds()).containsExactly(new double[] {first / RATE, 0, third / RATE}, within(1e-15));
         assertThat(timing.uncertainty()).containsExactly(ONE_CLOCK, 0, ONE_CLOCK);
     }
@@ -38,7 +40,8 @@ class TimingCheckTest {
     @ValueSource(doubles = {0.25, 0.5, -0.4, 1.3})
     void aFractionOfASampleIsKeptAsEstimated(double samples) {
         TimingCheck timing = check(CircuitBins.constant(200, 0), samples, 0);
-        assertThat(timing.snapped()).isFalse();
+        assertThat(timing.isFraction(0)).isTrue();
+        assertThat(timing.isFraction(2)).isFalse();
         double u = timing.uncertainty()[0];
         assertThat(u).isGreaterThan(ONE_CLOCK).isEqualTo(timing.estimates()[0].standardUncertainty());
         assertThat(timing.seconds()[0]).isCloseTo(samples / RATE, within(2.5 * u));

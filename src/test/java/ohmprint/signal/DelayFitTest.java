@@ -22,7 +22,7 @@ class DelayFitTest {
     private static final double LOAD = 150;
     private static final double PIVOT_LOAD = 1500;
     /** What the estimate states at least, because the magnitude beyond the band is not known. */
-    private static final double LEAST_UNCERTAINTY = 0.5e-6;
+    private static final double LEAST_UNCERTAINTY = 2e-6;
     /** Distance in standard uncertainties that still counts as agreement: 99 % of a normal distribution. */
     private static final double COVERAGE = 2.5;
 
@@ -45,7 +45,7 @@ class DelayFitTest {
             scatter += error * error / sessions;
             inside += Math.abs(error) < 2 * fit.standardUncertainty() ? 1 : 0;
         }
-        // A floor of half a microsecond is in the statement, so that it holds more often than 95 %.
+        // A floor of two microseconds is in the statement, so that it holds more often than 95 %.
         assertThat(inside).isGreaterThanOrEqualTo((int) (0.93 * sessions));
         // Weighted phase slope: sd of τ = sd(φ)/√Σω² (closed form).
         double omega2 = Arrays.stream(HZ).map(f -> Math.pow(2 * Math.PI * f, 2)).sum();
@@ -57,18 +57,18 @@ class DelayFitTest {
      * gives more than a microsecond where there is none. What the magnitude beyond the band would have told is missing.
      */
     @ParameterizedTest
-    @CsvSource({"200, 0.0003", "200, 0.0005", "300, 0.0005", "50, 0.00015"})
-    void aLittleInductanceIsNotTakenForADelay(double ohm, double henries) {
+    @CsvSource({"200, 0.0005", "200, 0.001", "200, 0.002", "300, 0.001", "50, 0.0008"})
+    void anInductiveSourceIsNotTakenForADelay(double ohm, double henries) {
         DelayFit fit = fit(ohm, henries, 0, 0, 1);
         assertThat(Math.abs(fit.seconds())).isLessThan(COVERAGE * fit.standardUncertainty());
         assertThat(Math.abs(fit.seconds())).isLessThan(Math.abs(naive(ohm, henries)));
-        assertThat(fit.standardUncertainty()).isLessThan(0.05 * SAMPLE);
+        assertThat(fit.standardUncertainty()).isLessThan(0.25 * SAMPLE);
     }
 
     @ParameterizedTest
     @ValueSource(doubles = {-1, 0.25, 1})
-    void findsTheDelayBehindALittleInductance(double samples) {
-        DelayFit fit = fit(200, 0.0005, samples * SAMPLE, 0, 1);
+    void findsTheDelayBehindAnInductiveSource(double samples) {
+        DelayFit fit = fit(200, 0.001, samples * SAMPLE, 0, 1);
         assertThat(fit.seconds()).isCloseTo(samples * SAMPLE, within(COVERAGE * fit.standardUncertainty()));
     }
 
