@@ -3,12 +3,12 @@ package ohmprint.signal;
 import java.io.IOException;
 
 /** A source over arrays, one per channel, of equal length. */
-class ArraySource implements SampleSource {
+public class ArraySource implements SampleSource {
     private final double fs;
     private final double[][] channels;
     private int at;
 
-    ArraySource(double fs, double[]... channels) {
+    public ArraySource(double fs, double[]... channels) {
         this.fs = fs;
         this.channels = channels;
     }

@@ -1,0 +1,135 @@
+package ohmprint.estimate;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Random;
+import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Test;
+
+class BinObservationsTest {
+    private static final double ROUNDING = 1e-14;
+    private static final double[] HZ = {100, 200, 400};
+    private static final Complex[][] SNAPSHOTS = {
+        {new Complex(1, 2), new Complex(-0.5, 0.25), new Complex(0, -3)},
+        {new Complex(0.1, -0.2), new Complex(4, 1), new Complex(2, 2)},
+        {new Complex(-1, -1), new Complex(0.3, 0), new Complex(1, -5)}
+    };
+
+    @Test
+    void aSnapshotIsAnOuterProduct() {
+        BinObservations obs = observed();
+        for (int i = 0; i < HZ.length; i++) {
+            for (int k = 0; k < 3; k++) {
+                for (int l = 0; l < 3; l++) {
+                    assertEntry(obs, i, k, l, SNAPSHOTS[i][k].multiply(SNAPSHOTS[i][l].conjugate()));
+                }
+            }
+        }
+    }
+
+    @Test
+    void advancingTakesOutADelay() {
+        double[] seconds = {0, 1e-4, -3e-4};
+        BinObservations advanced = observed().advanced(seconds);
+        for (int i = 0; i < HZ.length; i++) {
+            for (int k = 0; k < 3; k++) {
+                assertThat(advanced.noise(i, k)).isEqualTo(observed().noise(i, k));
+                for (int l = 0; l < 3; l++) {
+                    Complex a = SNAPSHOTS[i][k].multiply(turn(HZ[i] * seconds[k]));
+                    Complex b = SNAPSHOTS[i][l].multiply(turn(HZ[i] * seconds[l]));
+                    assertEntry(advanced, i, k, l, a.multiply(b.conjugate()));
+                }
+            }
+        }
+    }
+
+    @Test
+    void dividingTakesOutAGainFromSignalAndNoise() {
+        Random random = new Random(5);
+        double[][] re = new double[3][HZ.length];
+        double[][] im = new double[3][HZ.length];
+        for (int k = 0; k < 3; k++) {
+            for (int i = 0; i < HZ.length; i++) {
+                re[k][i] = random.nextGaussian();
+                im[k][i] = random.nextGaussian();
+            }
+        }
+        BinObservations divided = observed().dividedBy(re, im);
+        for (int i = 0; i < HZ.length; i++) {
+            for (int k = 0; k < 3; k++) {
+                Complex g = new Complex(re[k][i], im[k][i]);
+                assertThat(divided.noise(i, k) * g.abs() * g.abs())
+                        .isCloseTo(observed().noise(i, k), within(ROUNDING));
+                for (int l = 0; l < 3; l++) {
+                    Complex a = SNAPSHOTS[i][k].divide(g);
+                    Complex b = SNAPSHOTS[i][l].divide(new Complex(re[l][i], im[l][i]));
+                    assertEntry(divided, i, k, l, a.multiply(b.conjugate()));
+                }
+            }
+        }
+    }
+
+    @Test
+    void someOfTheTakesInAnotherOrder() {
+        BinObservations some = observed().only(new int[] {2, 0});
+        assertThat(some.takes()).isEqualTo(2);
+        assertThat(some.size()).isEqualTo(3);
+        assertThat(some.averages()).isEqualTo(observed().averages());
+        assertEntry(some, 1, 0, 1, SNAPSHOTS[1][2].multiply(SNAPSHOTS[1][0].conjugate()));
+        assertThat(some.noise(2, 0)).isEqualTo(observed().noise(2, 2));
+    }
+
+    @Test
+    void findsBinsByFrequency() {
+        BinObservations obs = observed();
+        assertThat(obs.firstAtOrAbove(50)).isZero();
+        assertThat(obs.firstAtOrAbove(100)).isZero();
+        assertThat(obs.firstAtOrAbove(100.01)).isEqualTo(1);
+        assertThat(obs.firstAtOrAbove(400)).isEqualTo(2);
+        assertThat(obs.firstAtOrAbove(400.01)).isEqualTo(3);
+    }
+
+    @Test
+    void mergedCellsAddProductsAndAverageNoise() {
+        BinObservations obs = new BinObservations(1, new double[] {130, 200, 300, 1000}, 1);
+        for (int i = 0; i < 4; i++) {
+            obs.setSnapshot(i, new double[] {i + 1}, new double[] {0});
+            obs.setNoise(i, 0, 10 + i);
+        }
+        BinObservations cells = obs.merged(1);
+        // Octaves from 128, 256 and 512 Hz.
+        assertThat(cells.size()).isEqualTo(3);
+        assertThat(cells.hz(0)).isEqualTo(165);
+        assertThat(cells.re(0, 0, 0)).isEqualTo(1 + 4);
+        assertThat(cells.noise(0, 0)).isEqualTo(10.5);
+        assertThat(cells.re(1, 0, 0)).isEqualTo(9);
+        assertThat(cells.re(2, 0, 0)).isEqualTo(16);
+        assertThat(cells.hz(2)).isEqualTo(1000);
+    }
+
+    private static BinObservations observed() {
+        BinObservations obs = new BinObservations(3, HZ, 0.7);
+        for (int i = 0; i < HZ.length; i++) {
+            double[] re = new double[3];
+            double[] im = new double[3];
+            for (int k = 0; k < 3; k++) {
+                re[k] = SNAPSHOTS[i][k].getReal();
+                im[k] = SNAPSHOTS[i][k].getImaginary();
+                obs.setNoise(i, k, 0.1 + i + 10 * k);
+            }
+            obs.setSnapshot(i, re, im);
+        }
+        return obs;
+    }
+
+    private static Complex turn(double turns) {
+        return new Complex(0, 2 * Math.PI * turns).exp();
+    }
+
+    private static void assertEntry(BinObservations obs, int i, int k, int l, Complex expected) {
+        double size = ROUNDING * (1 + expected.abs());
+        assertThat(obs.re(i, k, l)).as("Re S%d%d of bin %d", k, l, i).isCloseTo(expected.getReal(), within(size));
+        assertThat(obs.im(i, k, l)).as("Im S%d%d of bin %d", k, l, i).isCloseTo(expected.getImaginary(), within(size));
+    }
+}

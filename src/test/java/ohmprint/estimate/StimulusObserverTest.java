@@ -1,0 +1,80 @@
+package ohmprint.estimate;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.util.List;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.signal.ExponentialSweep;
+import ohmprint.signal.LagSearch;
+import ohmprint.signal.Noise;
+import org.junit.jupiter.api.Test;
+
+/** The stimulus route on a sweep that is known to it. */
+class StimulusObserverTest extends CoherentRouteContract {
+    private static final double[] SWEEP =
+            ExponentialSweep.ofBand(20, 20_000, 3, -12, BenchTakes.RATE).samples();
+
+    @Override
+    double[] loads() {
+        return new double[] {150, 1500};
+    }
+
+    @Override
+    void record(BenchTakes bench, int takes, long seed) {
+        for (int k = 0; k < takes; k++) {
+            bench.record(SWEEP, 1);
+        }
+    }
+
+    @Override
+    BinObservations observe(BenchTakes bench, double fromHz, double toHz) throws IOException {
+        return observed(bench, SWEEP, fromHz, toHz);
+    }
+
+    static BinObservations observed(BenchTakes bench, double[] stimulus, double fromHz, double toHz)
+            throws IOException {
+        StimulusObserver observer = new StimulusObserver(stimulus, BenchTakes.RATE, fromHz, toHz);
+        long[] starts = new long[bench.takes().size()];
+        for (int k = 0; k < starts.length; k++) {
+            LagSearch found = observer.locate(bench.takes().get(k));
+            assertThat(found.prominence()).isGreaterThan(LagSearch.SIGNIFICANT);
+            starts[k] = found.frames();
+            assertThat(starts[k] - starts[0]).isEqualTo(bench.start(k) - bench.start(0));
+        }
+        return observer.observe(bench.takes(), starts);
+    }
+
+    @Override
+    double medianError() {
+        return 0.001;
+    }
+
+    @Override
+    double highError() {
+        return 0.008;
+    }
+
+    @Override
+    double highPhaseError() {
+        return 0.6;
+    }
+
+    @Test
+    void recordedNoiseAsAStimulusServesToo() throws IOException {
+        double[] noise = Noise.pink((int) (4 * BenchTakes.RATE), 0.1, BenchTakes.RATE, 77);
+        LoadedTakes takes = CircuitBins.resistors(INPUT, loads());
+        BenchTakes bench = new BenchTakes(CircuitBins.constant(200, 0), takes, 77);
+        bench.record(noise, 1);
+        bench.record(noise, 1);
+        BinObservations obs = observed(bench, noise, 100, 10_000);
+        List<BandValue> values = new CoherentSolver(FrequencyBands.within(3, 125, 8000), new Priors(1e-4, 1e-9))
+                .solve(obs, takes)
+                .values();
+        assertThat(values)
+                .allSatisfy(v -> assertThat(Math.abs(v.magnitudeOhm() / 200 - 1))
+                        .as("relative error at %s Hz", v.frequencyHz())
+                        .isLessThan(highError()));
+    }
+}
