@@ -21,7 +21,8 @@ import org.jspecify.annotations.Nullable;
  * </ul>
  *
  * <p>Depths d from 0.0125 % to 1.6 % are tried, none below two quantisation steps, so noise added after the clipping may
- * hide only what is shallower than itself. One pass, bounded memory: what lies well below the highest sample so far is
+ * hide only what is shallower than itself. Noise that was clipped ahead of a steep filter has lost its flat level and is
+ * not found. One pass, bounded memory: what lies well below the highest sample so far is
  * forgotten.
  */
 final class FlatTops implements AudioProcessor {
