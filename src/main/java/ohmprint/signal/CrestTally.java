@@ -1,12 +1,13 @@
 package ohmprint.signal;
 
+import java.util.SortedMap;
 import java.util.TreeMap;
 
 /** Crests, cut and whole, gathered by their height; those far below the highest sample so far are forgotten. */
 final class CrestTally {
     private static final int COARSE_BITS = 14;
-    private static final double KEPT = 0.97;
-    private static final int MOST_LEVELS = 64;
+    private static final double KEPT = 0.69;
+    private static final int MOST_LEVELS = 1024;
 
     private final TreeMap<Integer, Sum> levels = new TreeMap<>();
 
@@ -29,8 +30,25 @@ final class CrestTally {
 
     /** The sum of all crests at or above a level. */
     Sum above(double level) {
+        return sum(levels.tailMap(key((float) level)));
+    }
+
+    /** The sum of the crests within that relative distance of one another that holds the most samples of cut ones. */
+    Sum densest(double width) {
+        Sum best = above(Float.MAX_VALUE);
+        for (int from : levels.keySet()) {
+            float low = Float.intBitsToFloat(from << COARSE_BITS);
+            Sum sum = sum(levels.subMap(from, key((float) (low * (1 + width)))));
+            if (sum.samples() > best.samples()) {
+                best = sum;
+            }
+        }
+        return best;
+    }
+
+    private static Sum sum(SortedMap<Integer, Sum> part) {
         Sum sum = new Sum(0, 0, 0, 0, Long.MAX_VALUE, 0);
-        for (Sum s : levels.tailMap(key((float) level)).values()) {
+        for (Sum s : part.values()) {
             sum = sum.plus(s);
         }
         return sum;

@@ -9,8 +9,8 @@ import org.jtransforms.fft.DoubleFFT_1D;
 /**
  * Steady narrow lines in the background of a take: mains hum with its harmonics, and whistles.
  *
- * <p>From samples: the power density through a four-term Blackman–Harris window, whose side lobes lie 92 dB down, so that a
- * strong line does not pretend to be many. A line is a bin above all others within its main lobe and at least 16 dB above
+ * <p>From samples: the power density, over 2 s at a time with half overlapping, through a four-term Blackman–Harris window, whose side lobes lie 92 dB down, so that a
+ * strong line does not pretend to be many. A line is a bin above all others within its main lobe and at least 17 dB above
  * the median of its neighbours (20 dB in the lowest 24 bins, where noise slopes steeply); noise alone does that in fewer
  * than one lead-in of fifty. The frequency
  * comes from a parabola through the logarithms of three bins, the level from the power of the main lobe less that of the
@@ -18,17 +18,17 @@ import org.jtransforms.fft.DoubleFFT_1D;
  *
  * <p>Mains: the fundamental within 50 ± 0.5 Hz or 60 ± 0.5 Hz that gathers the most prominence over its first 40 harmonics.
  * It is reported when one line of it stands 14 dB out or three stand 10 dB out, and then harmonics count from 10 dB.
- * Lines closer than four bins (4 s⁻¹ over the length in seconds) are not told apart.
+ * Lines closer than four bins (4/T hertz with T seconds, at most 2) are not told apart.
  */
 public final class HumLines {
     /** Shortest lead-in in which mains harmonics stay apart: eight bins to 50 Hz. */
     public static final double LEAST_SECONDS = 0.2;
 
-    private static final int LONGEST_TRANSFORM = 1 << 19;
+    private static final double LONGEST_TRANSFORM_SECONDS = 2;
     private static final int LOBE = 4;
     private static final int FIRST_BIN = 5;
     private static final int FEW_BINS = 6;
-    private static final double LINE_DB = 16;
+    private static final double LINE_DB = 17;
     private static final double LOW_LINE_DB = 20;
     private static final int LOW_BINS = 24;
     private static final double HARMONIC_DB = 10;
@@ -66,7 +66,7 @@ public final class HumLines {
                     "a lead-in of " + background.length / sampleRate + " s is too short to find hum; leave at least "
                             + LEAST_SECONDS + " s of silence before the sound");
         }
-        int size = evenSmooth(Math.min(background.length, LONGEST_TRANSFORM));
+        int size = evenSmooth(Math.min(background.length, (int) (LONGEST_TRANSFORM_SECONDS * sampleRate)));
         double[] density = new double[size / 2 + 1];
         int count = 1 + (background.length - size) / (size / 2);
         for (int s = 0; s < count; s++) {

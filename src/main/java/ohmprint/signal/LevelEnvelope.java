@@ -60,9 +60,4 @@ public final class LevelEnvelope {
         }
         return to > from ? 10 * Math.log10(sum / (to - from)) : Double.NaN;
     }
-
-    /** The mean squares of the blocks; a fresh array. */
-    double[] power() {
-        return power.clone();
-    }
 }

@@ -108,12 +108,47 @@ final class LevelMeter implements AudioProcessor {
 
     /** Power per block about the direct component of the whole take; a last block that is not full is left out. */
     LevelEnvelope envelope() {
-        double dc = offset();
+        return new LevelEnvelope(powerAbout(offset()), blockFrames, sampleRate);
+    }
+
+    int blocks() {
+        return blocks;
+    }
+
+    int blockFrames() {
+        return blockFrames;
+    }
+
+    double blockSeconds() {
+        return blockFrames / sampleRate;
+    }
+
+    /** Mean square per block about a given direct component. */
+    double[] powerAbout(double dc) {
         double[] power = new double[blocks];
         for (int b = 0; b < blocks; b++) {
             double mean = sums[b] / blockFrames;
             power[b] = Math.max(0, squares[b] / blockFrames - 2 * dc * mean + dc * dc);
         }
-        return new LevelEnvelope(power, blockFrames, sampleRate);
+        return power;
+    }
+
+    /** Direct component of a stretch of blocks. */
+    double offset(int from, int to) {
+        double sum = 0;
+        for (int b = from; b < to; b++) {
+            sum += sums[b];
+        }
+        return to > from ? sum / blockFrames / (to - from) : 0;
+    }
+
+    /** Level of a stretch of blocks about its own direct component in dBFS; NaN when it is empty. */
+    double levelDbfs(int from, int to) {
+        double dc = offset(from, to);
+        double square = 0;
+        for (int b = from; b < to; b++) {
+            square += squares[b];
+        }
+        return to > from ? 10 * Math.log10(Math.max(0, square / blockFrames / (to - from) - dc * dc)) : Double.NaN;
     }
 }

@@ -9,7 +9,7 @@ import java.util.Arrays;
  * begins where the level rises 6 dB above the median, and 2 dB above nine tenths of those blocks, and stays there for half
  * of the next 0.2 s, followed back to where it left the background. The background must last 0.1 s and lie 15 dB below
  * the level that the loudest twentieth of the take passes; if not, the take starts inside the sound. The end is found in
- * the same way from behind.
+ * the same way from behind. Levels are taken about the direct component of the first, or last, 0.1 s.
  */
 final class SoundingPart {
     private static final double LEAST_QUIET_SECONDS = 0.1;
@@ -23,21 +23,27 @@ final class SoundingPart {
     private SoundingPart() {}
 
     /** Index of the first block of sound, or −1 when the take starts inside the sound or holds none. */
-    static int firstBlock(LevelEnvelope envelope) {
-        return firstRise(envelope.power(), envelope.blockSeconds());
+    static int firstBlock(LevelMeter meter) {
+        int quiet = Math.min(meter.blocks(), leastQuiet(meter.blockSeconds()));
+        return firstRise(meter.powerAbout(meter.offset(0, quiet)), meter.blockSeconds());
     }
 
     /** One past the last block of sound, or −1 when the take ends inside the sound or holds none. */
-    static int endBlock(LevelEnvelope envelope) {
-        double[] forward = envelope.power();
+    static int endBlock(LevelMeter meter) {
+        int quiet = Math.min(meter.blocks(), leastQuiet(meter.blockSeconds()));
+        double[] forward = meter.powerAbout(meter.offset(meter.blocks() - quiet, meter.blocks()));
         double[] p = new double[forward.length];
         Arrays.setAll(p, i -> forward[forward.length - 1 - i]);
-        int rise = firstRise(p, envelope.blockSeconds());
+        int rise = firstRise(p, meter.blockSeconds());
         return rise < 0 ? -1 : p.length - rise;
     }
 
+    private static int leastQuiet(double blockSeconds) {
+        return (int) Math.max(3, Math.ceil(LEAST_QUIET_SECONDS / blockSeconds - 1e-6));
+    }
+
     private static int firstRise(double[] p, double blockSeconds) {
-        int least = (int) Math.max(3, Math.ceil(LEAST_QUIET_SECONDS / blockSeconds - 1e-6));
+        int least = leastQuiet(blockSeconds);
         int confirm = (int) Math.max(4, Math.round(CONFIRM_SECONDS / blockSeconds));
         int most = (int) Math.min(p.length, Math.ceil(LONGEST_BACKGROUND_SECONDS / blockSeconds));
         double[] sorted = new double[most];

@@ -126,10 +126,10 @@ public final class TakeScan {
 
     private TakeIndicators gather() {
         LevelEnvelope envelope = level.envelope();
-        int first = SoundingPart.firstBlock(envelope);
-        int end = SoundingPart.endBlock(envelope);
-        long onsetFrame = first < 0 ? 0 : (long) first * envelope.blockFrames();
-        long endFrame = end < 0 ? level.frames() : (long) end * envelope.blockFrames();
+        int first = SoundingPart.firstBlock(level);
+        int end = SoundingPart.endBlock(level);
+        long onsetFrame = first < 0 ? 0 : (long) first * level.blockFrames();
+        long endFrame = end < 0 ? level.frames() : (long) end * level.blockFrames();
         List<Dropout> dropouts = new ArrayList<>();
         for (long[] d : held.found()) {
             if (d[0] >= onsetFrame && d[0] + d[1] <= endFrame) {
@@ -147,8 +147,8 @@ public final class TakeScan {
                 dropouts,
                 first < 0 ? OptionalLong.empty() : OptionalLong.of(onsetFrame),
                 end < 0 ? OptionalLong.empty() : OptionalLong.of(endFrame),
-                first < 0 ? Double.NaN : envelope.levelDbfs(0, first),
-                end < 0 ? Double.NaN : envelope.levelDbfs(end, envelope.size()),
+                first < 0 ? Double.NaN : level.levelDbfs(0, first),
+                end < 0 ? Double.NaN : level.levelDbfs(end, level.blocks()),
                 envelope);
     }
 

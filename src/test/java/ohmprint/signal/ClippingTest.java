@@ -226,6 +226,22 @@ class ClippingTest {
     }
 
     @Test
+    void aSweepClippedBeforeTheConvertersFilterIsFoundDespiteItsOvershoot() {
+        for (double db : new double[] {0.5, 1, 3, 6}) {
+            SyntheticTake analog = SyntheticTake.sweep(8 * 48000, 1.5, 1);
+            double c = Math.pow(10, -db / 20);
+            SyntheticTake take = analog.clipped(-c, c)
+                    .times(0.5 / c)
+                    .decimated(8)
+                    .plusWhite(5e-5, 1)
+                    .quantised(24);
+            assertThat(take.peak()).isGreaterThan(0.505);
+            Clipping clipping = take.scan().clipping().orElseThrow();
+            assertThat(clipping.levelDbfs()).as("cut by %s dB", db).isCloseTo(-6.02, within(0.1));
+        }
+    }
+
+    @Test
     void converterOverloadAtSixteenBitsIsFound() {
         for (long seed = 0; seed < 50; seed++) {
             Random r = new Random(seed);

@@ -119,6 +119,25 @@ final class SyntheticTake {
                 fs);
     }
 
+    /** Band-limited to 0.46 of the lower rate by a windowed sinc, then every {@code ratio}-th sample: a converter's filter. */
+    SyntheticTake decimated(int ratio) {
+        int half = 48 * ratio;
+        double[] h = new double[2 * half + 1];
+        double cut = 0.92 / ratio;
+        for (int i = -half; i <= half; i++) {
+            double u = Math.PI * i / (half + 1);
+            double sinc = i == 0 ? cut : Math.sin(Math.PI * cut * i) / (Math.PI * i);
+            h[i + half] = sinc * (0.42 + 0.5 * Math.cos(u) + 0.08 * Math.cos(2 * u));
+        }
+        double[] y = new double[x.length / ratio];
+        for (int n = 0; n < y.length; n++) {
+            for (int k = Math.max(0, n * ratio - half); k <= Math.min(x.length - 1, n * ratio + half); k++) {
+                y[n] += h[n * ratio - k + half] * x[k];
+            }
+        }
+        return new SyntheticTake(y, fs / ratio);
+    }
+
     TakeIndicators scan() {
         TakeScan scan = new TakeScan(fs);
         scan.accept(x, 0, x.length);
