@@ -133,9 +133,9 @@ final class LinePicture {
                             .getReal()
                     / norm;
         }
-        double kept = Math.max(0, power - 1 / norm);
+        double kept = Math.max(0, power - bins.count(i) / norm);
         for (int k = 0; k < n; k++) {
-            Complex own = p[k].multiply(bins.noise(i, k) / norm);
+            Complex own = p[k].multiply(bins.count(i) * bins.noise(i, k) / norm);
             re[k] += crossRe[k] - own.getReal();
             im[k] += crossIm[k] - own.getImaginary();
             noise[k] += bins.noise(i, k) * kept / bins.averages();

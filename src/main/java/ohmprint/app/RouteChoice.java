@@ -1,7 +1,6 @@
 package ohmprint.app;
 
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -11,7 +10,9 @@ import ohmprint.curve.Route;
 import ohmprint.estimate.Alignment;
 import ohmprint.estimate.StimulusObserver;
 import ohmprint.estimate.TakeRecording;
+import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Session;
+import ohmprint.signal.CircularLag;
 import ohmprint.signal.LagSearch;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.Samples;
@@ -26,9 +27,6 @@ import org.jspecify.annotations.Nullable;
  * takes themselves if they are coherent; otherwise their powers.
  */
 final class RouteChoice {
-    /** Longest take that is divided by its stimulus in one piece, seconds. */
-    private static final double ONE_PIECE_SECONDS = 120;
-
     /** Highest frequency that is used, as a share of the sample rate. */
     static final double HIGHEST_SHARE = 0.46;
 
@@ -75,18 +73,35 @@ final class RouteChoice {
         if (allHaveReference()) {
             return reader().reference("every take has a reference channel");
         }
-        Alignment alignment = Alignment.of(recordings, pivot);
-        int[] same = sameSound(alignment);
-        Observation byStimulus = session.stimulusPath().isPresent() ? stimulus(alignment, same) : null;
-        if (byStimulus != null) {
-            return byStimulus;
+        StimulusObserver stimulus = fits() ? stimulus() : null;
+        WholeTakes whole =
+                fits() ? WholeTakes.of(recordings, sampleRate, stimulus == null ? 0 : stimulus.length()) : null;
+        Alignment alignment = reader().alignment(whole);
+        int[] same = IntStream.range(0, takes.size()).filter(alignment::found).toArray();
+        if (stimulus != null && whole != null && same.length > 1) {
+            CircularLag at = stimulus.locate(whole, pivot);
+            if (at.prominence() > LagSearch.SIGNIFICANT) {
+                return reader().stimulus(
+                                stimulus, whole, alignment, same, at, stimulusName() + " is found in the takes");
+            }
+            findings.add(new Finding(
+                    FindingCode.NOT_COHERENT,
+                    takes.get(pivot).take().file(),
+                    stimulusName() + " is not what this take holds; name the file that was played, or none"));
         }
-        Observation common = same.length < 2
-                ? null
-                : reader().common(alignment, same, "no stimulus file is at hand, and the takes are coherent");
+        Observation common = same.length < 2 ? null : reader().common(alignment, same, whyCommon(stimulus));
         return common != null
                 ? common
                 : reader().power("the takes do not hold the same sound and have no reference channel");
+    }
+
+    private String whyCommon(@Nullable StimulusObserver stimulus) {
+        if (session.stimulusPath().isEmpty()) {
+            return "no stimulus file is at hand, and the takes are coherent";
+        }
+        return stimulus == null
+                ? "the takes are too long to be divided by their stimulus in one piece, and they are coherent"
+                : "the takes are coherent with each other, though not with the stimulus file";
     }
 
     private Observation forced(Route route) throws IOException, BadInputException {
@@ -100,16 +115,11 @@ final class RouteChoice {
                 return reader().reference(reason);
             }
             case STIMULUS -> {
-                Path file = session.stimulusPath()
-                        .orElseThrow(() -> new BadInputException("the route 'stimulus' needs stimulus: {file: …} in "
-                                + Session.MANIFEST + "; add the file that was played or take another route"));
-                Alignment alignment = Alignment.of(recordings, pivot);
-                int[] all = IntStream.range(0, takes.size()).toArray();
-                return reader().stimulus(observer(file), alignment, all, locate(file), reason);
+                return forcedStimulus(reason);
             }
             case COMMON -> {
                 int[] all = IntStream.range(0, takes.size()).toArray();
-                Observation common = reader().common(Alignment.of(recordings, pivot), all, reason);
+                Observation common = reader().common(reader().alignment(null), all, reason);
                 if (common == null) {
                     throw new BadInputException(
                             "the takes share no stretch of time; the route 'common' cannot be taken");
@@ -127,45 +137,43 @@ final class RouteChoice {
         return takes.stream().allMatch(t -> t.reference() != null);
     }
 
-    /** Takes whose sound was found in the pivot's, the pivot among them. */
-    private int[] sameSound(Alignment alignment) {
-        return IntStream.range(0, takes.size()).filter(alignment::found).toArray();
+    private Observation forcedStimulus(String reason) throws IOException, BadInputException {
+        StimulusObserver stimulus = stimulus();
+        if (stimulus == null) {
+            throw new BadInputException("the route 'stimulus' needs stimulus: {file: …} in " + Session.MANIFEST
+                    + "; add the file that was played or take another route");
+        }
+        if (!fits()) {
+            throw new BadInputException("the takes are longer than " + WholeTakes.LONGEST
+                    + " samples, too long for the route 'stimulus'; take another route or cut them");
+        }
+        WholeTakes whole = WholeTakes.of(recordings, sampleRate, stimulus.length());
+        int[] all = IntStream.range(0, takes.size()).toArray();
+        return reader().stimulus(
+                        stimulus, whole, reader().alignment(whole), all, stimulus.locate(whole, pivot), reason);
     }
 
-    private LagSearch locate(Path stimulus) throws IOException {
-        return observer(stimulus).locate(recordings.get(pivot));
+    /** True when whole takes can be held in memory. */
+    private boolean fits() {
+        return takes.stream().allMatch(t -> t.indicators().frames() <= WholeTakes.LONGEST);
     }
 
-    private StimulusObserver observer(Path stimulus) throws IOException {
-        try (SampleSource source = AudioFiles.open(stimulus)) {
-            return new StimulusObserver(Samples.channel(source, 0, Integer.MAX_VALUE), sampleRate, fromHz, toHz);
+    private String stimulusName() {
+        return session.stimulusPath().map(p -> String.valueOf(p.getFileName())).orElse("the stimulus");
+    }
+
+    private @Nullable StimulusObserver stimulus() throws IOException {
+        if (session.stimulusPath().isEmpty()) {
+            return null;
+        }
+        try (SampleSource source = AudioFiles.open(session.stimulusPath().get())) {
+            return source.frames() > WholeTakes.LONGEST
+                    ? null
+                    : new StimulusObserver(Samples.channel(source, 0, WholeTakes.LONGEST), sampleRate, fromHz, toHz);
         }
     }
 
     private RouteReader reader() {
         return new RouteReader(takes, pivot, fromHz, toHz, findings);
-    }
-
-    private @Nullable Observation stimulus(Alignment alignment, int[] same) throws IOException {
-        Path file = session.stimulusPath().orElseThrow();
-        LagSearch at = locate(file);
-        if (at.prominence() <= LagSearch.SIGNIFICANT) {
-            findings.add(new Finding(
-                    FindingCode.NOT_COHERENT,
-                    takes.get(pivot).take().file(),
-                    file.getFileName() + " is not what this take holds; name the file that was played, or none"));
-            return null;
-        }
-        if (same.length < 2) {
-            return null;
-        }
-        if (longest() > ONE_PIECE_SECONDS * sampleRate) {
-            return null;
-        }
-        return reader().stimulus(observer(file), alignment, same, at, file.getFileName() + " is found in the takes");
-    }
-
-    private long longest() {
-        return takes.stream().mapToLong(t -> t.indicators().frames()).max().orElse(0);
     }
 }

@@ -19,11 +19,15 @@ import ohmprint.estimate.StimulusObserver;
 import ohmprint.estimate.TakeCoherence;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.TimingCheck;
-import ohmprint.signal.LagSearch;
+import ohmprint.estimate.WholeTakes;
+import ohmprint.signal.CircularLag;
 import org.jspecify.annotations.Nullable;
 
 /** Reads the takes along one route: alignment, spectra, residual delay, drift of the source, and what was noticed. */
 final class RouteReader {
+    /** Width of the cells that bins are summed into: 24 within a twelfth of an octave. */
+    private static final int CELLS_PER_OCTAVE = 288;
+
     private static final double TIMING_FROM_HZ = 60;
     private static final double TIMING_TO_HZ = 15_000;
     /** Beyond this length a reference channel is averaged within each take instead of comparing takes, seconds. */
@@ -48,12 +52,27 @@ final class RouteReader {
         this.findings = new ArrayList<>(findings);
     }
 
-    Observation stimulus(StimulusObserver observer, Alignment alignment, int[] kept, LagSearch at, String reason)
-            throws IOException {
-        long[] starts = Arrays.stream(kept)
-                .mapToLong(k -> at.frames() + alignment.lags()[k])
-                .toArray();
-        return aligned(Route.STIMULUS, reason, observer.observe(only(kept), starts), kept, alignment, null);
+    Observation stimulus(
+            StimulusObserver observer,
+            WholeTakes whole,
+            Alignment alignment,
+            int[] kept,
+            CircularLag at,
+            String reason) {
+        long onset = recordings.get(pivot).soundStart();
+        long start = at.nearest(onset);
+        long[] starts =
+                Arrays.stream(kept).mapToLong(k -> start + alignment.lags()[k]).toArray();
+        return aligned(Route.STIMULUS, reason, observer.observe(whole.only(kept), starts), kept, alignment, null);
+    }
+
+    /** Position of the takes: by whole spectra when they are at hand or the takes are short, else by streaming. */
+    Alignment alignment(@Nullable WholeTakes whole) throws IOException {
+        if (whole != null) {
+            return whole.align(pivot);
+        }
+        boolean fit = takes.stream().allMatch(t -> t.indicators().frames() <= WholeTakes.LONGEST);
+        return fit ? WholeTakes.of(recordings, sampleRate, 0).align(pivot) : Alignment.of(recordings, pivot);
     }
 
     @Nullable
@@ -85,7 +104,7 @@ final class RouteReader {
     Observation reference(String reason) throws IOException {
         int[] all = IntStream.range(0, takes.size()).toArray();
         if (takes.stream().allMatch(t -> t.indicators().frames() <= LONG_TAKE_SECONDS * sampleRate)) {
-            Alignment alignment = Alignment.of(recordings, pivot);
+            Alignment alignment = alignment(null);
             if (Arrays.stream(all).allMatch(alignment::found)) {
                 Observation same = referenceSameSound(alignment, all, reason);
                 if (same != null) {
@@ -150,7 +169,8 @@ final class RouteReader {
         noteLeftOut(kept);
         BinObservations out = drift == null ? advanced : advanced.dividedBy(drift.gainRe(), drift.gainIm());
         double[] driftDb = drift == null ? nan(takes.size()) : drift.driftDb();
-        return new Observation(route, reason, out, kept, delays, driftDb, uncertainty, List.copyOf(findings));
+        return new Observation(
+                route, reason, out.merged(CELLS_PER_OCTAVE), kept, delays, driftDb, uncertainty, List.copyOf(findings));
     }
 
     private Finding fraction(int take, TimingCheck timing, int k) {

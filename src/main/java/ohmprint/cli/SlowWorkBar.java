@@ -79,7 +79,7 @@ final class SlowWorkBar implements Progress, AutoCloseable {
 
     /** The bar of the library, in a class of its own so that it is loaded late. */
     private static final class Bar {
-        private static final int FULL = 1000;
+        private static final int FULL = 100;
 
         private final PrintWriter err;
         private final int columns;

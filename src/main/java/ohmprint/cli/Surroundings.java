@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
+import ohmprint.app.Version;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -28,7 +29,7 @@ record Surroundings(Path folder, boolean progressWanted, int columns, boolean de
                 isTerminal(2) && !"dumb".equals(environment.get("TERM")),
                 columns(environment.get("COLUMNS")),
                 "1".equals(environment.get("OHMPRINT_DEBUG")),
-                version(Surroundings.class.getPackage().getImplementationVersion()));
+                Version.current());
     }
 
     /**
@@ -65,9 +66,5 @@ record Surroundings(Path folder, boolean progressWanted, int columns, boolean de
         return text == null || !text.matches("[0-9]{1,4}")
                 ? USUAL_COLUMNS
                 : Math.max(FEWEST_COLUMNS, Integer.parseInt(text));
-    }
-
-    private static String version(@Nullable String ofJar) {
-        return ofJar == null ? "(run from classes, without a version)" : ofJar;
     }
 }

@@ -90,7 +90,11 @@ final class BandSolver {
         double[] sRe = new double[nuisances.size()];
         double[] sIm = new double[nuisances.size()];
         sensitivities(from, to, hz, re, im, first, sRe, sIm);
-        double freedom = obs.averages() * ((to - from) * (obs.takes() - 1.0)) - re.length;
+        int bins = 0;
+        for (int i = from; i < to; i++) {
+            bins += obs.count(i);
+        }
+        double freedom = obs.averages() * bins * (obs.takes() - 1.0) - re.length;
         return new BandFit(
                 hz,
                 re[0],
@@ -99,7 +103,7 @@ final class BandSolver {
                 obs.averages() * at.cost,
                 freedom,
                 at.signalToNoise,
-                to - from,
+                bins,
                 sRe,
                 sIm);
     }
@@ -155,7 +159,7 @@ final class BandSolver {
             double power = bin.signalPower();
             for (int k = 0; k < signal.length; k++) {
                 signal[k] += power * (point.hRe(k) * point.hRe(k) + point.hIm(k) * point.hIm(k));
-                noise[k] += obs.noise(i, k);
+                noise[k] += obs.count(i) * obs.noise(i, k);
             }
         }
         sum.signalToNoise = Double.POSITIVE_INFINITY;

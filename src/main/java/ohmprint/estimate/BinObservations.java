@@ -14,6 +14,7 @@ public final class BinObservations {
     private final double[] im;
     private final double[] noise;
     private final double averages;
+    private final int[] count;
 
     /**
      * Observations filled with zeros.
@@ -30,6 +31,14 @@ public final class BinObservations {
         this.re = new double[hz.length * takes * takes];
         this.im = new double[hz.length * takes * takes];
         this.noise = new double[hz.length * takes];
+        this.count = new int[hz.length];
+        java.util.Arrays.fill(count, 1);
+    }
+
+    /** Observations of the same shape and counts, empty. */
+    private BinObservations(BinObservations like, int takes) {
+        this(takes, like.hz, like.averages);
+        System.arraycopy(like.count, 0, count, 0, count.length);
     }
 
     /** Sets the matrix of bin {@code i} to the outer product of one complex snapshot per take. */
@@ -73,6 +82,11 @@ public final class BinObservations {
         return averages;
     }
 
+    /** Number of bins that bin {@code i} was summed from; its cross products are sums over them. */
+    public int count(int i) {
+        return count[i];
+    }
+
     /** Real part of S_kl at bin {@code i}. */
     public double re(int i, int k, int l) {
         return re[(i * takes + k) * takes + l];
@@ -83,7 +97,7 @@ public final class BinObservations {
         return im[(i * takes + k) * takes + l];
     }
 
-    /** Noise variance of take {@code k} at bin {@code i}. */
+    /** Noise variance of take {@code k} at bin {@code i}: that of each of the bins it was summed from. */
     public double noise(int i, int k) {
         return noise[i * takes + k];
     }
@@ -100,7 +114,7 @@ public final class BinObservations {
      * @param seconds delay to take out of each take
      */
     public BinObservations advanced(double[] seconds) {
-        BinObservations out = new BinObservations(takes, hz, averages);
+        BinObservations out = new BinObservations(this, takes);
         System.arraycopy(noise, 0, out.noise, 0, noise.length);
         for (int i = 0; i < hz.length; i++) {
             for (int k = 0; k < takes; k++) {
@@ -124,7 +138,7 @@ public final class BinObservations {
      * @param gainIm imaginary parts
      */
     public BinObservations dividedBy(double[][] gainRe, double[][] gainIm) {
-        BinObservations out = new BinObservations(takes, hz, averages);
+        BinObservations out = new BinObservations(this, takes);
         for (int i = 0; i < hz.length; i++) {
             for (int k = 0; k < takes; k++) {
                 double gr = gainRe[k][i];
@@ -144,7 +158,7 @@ public final class BinObservations {
     }
 
     /**
-     * Neighbouring bins summed into cells of equal width in ln f: for checks that need no fine frequency resolution.
+     * Neighbouring bins summed into cells of equal width in ln f, where the dividers do not change.
      *
      * <p>Cross products are added up, noise is averaged, so that a cell weighs as much as its bins together.
      *
@@ -161,15 +175,16 @@ public final class BinObservations {
             cell[i] = cells - 1;
         }
         double[] centre = new double[cells];
-        int[] count = new int[cells];
+        int[] members = new int[cells];
         for (int i = 0; i < hz.length; i++) {
-            centre[cell[i]] += hz[i];
-            count[cell[i]]++;
+            centre[cell[i]] += count[i] * hz[i];
+            members[cell[i]] += count[i];
         }
         for (int c = 0; c < cells; c++) {
-            centre[c] /= count[c];
+            centre[c] /= members[c];
         }
         BinObservations out = new BinObservations(takes, centre, averages);
+        System.arraycopy(members, 0, out.count, 0, cells);
         int block = takes * takes;
         for (int i = 0; i < hz.length; i++) {
             for (int j = 0; j < block; j++) {
@@ -177,7 +192,7 @@ public final class BinObservations {
                 out.im[cell[i] * block + j] += im[i * block + j];
             }
             for (int k = 0; k < takes; k++) {
-                out.noise[cell[i] * takes + k] += noise[i * takes + k] / count[cell[i]];
+                out.noise[cell[i] * takes + k] += count[i] * noise[i * takes + k] / members[cell[i]];
             }
         }
         return out;
@@ -189,7 +204,7 @@ public final class BinObservations {
      * @param kept indices of the takes to keep, in the wanted order
      */
     public BinObservations only(int[] kept) {
-        BinObservations out = new BinObservations(kept.length, hz, averages);
+        BinObservations out = new BinObservations(this, kept.length);
         for (int i = 0; i < hz.length; i++) {
             for (int k = 0; k < kept.length; k++) {
                 out.setNoise(i, k, noise(i, kept[k]));

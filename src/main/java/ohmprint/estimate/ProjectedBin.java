@@ -5,7 +5,7 @@ package ohmprint.estimate;
  *
  * <p>With {@code p = W^½h}, {@code g = ∂p/∂Z = −W^½·y·h²} and {@code T = W^½SW^½}, W = diag(1/σ_k²):
  * cost {@code C = tr T − pᴴTp/pᴴp}, gradient {@code ∂C/∂Z* = −[(gᴴTp)(pᴴp) − (pᴴTp)(gᴴp)]/(pᴴp)²}, signal power
- * {@code |A|² = (pᴴTp/pᴴp − 1)/pᴴp} and Fisher information {@code |A|²·(gᴴg − |gᴴp|²/pᴴp)}, whose inverse is the
+ * {@code |A|² = (pᴴTp/pᴴp − m)/pᴴp}, m the number of bins summed, and Fisher information {@code |A|²·(gᴴg − |gᴴp|²/pᴴp)}, whose inverse is the
  * Cramér–Rao bound of E|δZ|².
  */
 final class ProjectedBin {
@@ -23,6 +23,7 @@ final class ProjectedBin {
     private double gspRe;
     private double gspIm;
     private double trace;
+    private int count;
 
     ProjectedBin(int takes) {
         this.takes = takes;
@@ -40,6 +41,7 @@ final class ProjectedBin {
         gpIm = 0;
         gg = 0;
         trace = 0;
+        count = obs.count(i);
         for (int k = 0; k < takes; k++) {
             double noise = obs.noise(i, k);
             w[k] = 1 / Math.sqrt(noise);
@@ -75,7 +77,7 @@ final class ProjectedBin {
         }
     }
 
-    /** What the model leaves unexplained, in units of the noise variance; K − 1 per snapshot is expected. */
+    /** What the model leaves unexplained, in units of the noise variance; m·(K − 1) is expected. */
     double cost() {
         return trace - quadratic / pp;
     }
@@ -90,7 +92,7 @@ final class ProjectedBin {
 
     /** |A|² with the noise taken off, never negative. */
     double signalPower() {
-        return Math.max(0, (quadratic / pp - 1) / pp);
+        return Math.max(0, (quadratic / pp - count) / pp);
     }
 
     double information() {

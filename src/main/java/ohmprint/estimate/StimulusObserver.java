@@ -1,12 +1,9 @@
 package ohmprint.estimate;
 
-import java.io.IOException;
 import java.util.Arrays;
-import java.util.List;
-import ohmprint.signal.LagSearch;
+import java.util.stream.IntStream;
+import ohmprint.signal.CircularLag;
 import ohmprint.signal.RealFourier;
-import ohmprint.signal.SampleSource;
-import ohmprint.signal.Samples;
 import ohmprint.signal.Windows;
 
 /**
@@ -23,9 +20,6 @@ public final class StimulusObserver {
     private static final double GATE_SECONDS = 1.0;
     private static final double FADE_SHARE = 0.25;
     private static final double REGULARISATION = 0.03;
-    private static final double SMOOTHING = 0.03;
-    private static final double STIMULUS_FLOOR = 1e-3;
-    private static final int EXCERPT = 1 << 19;
 
     private final double[] stimulus;
     private final double sampleRate;
@@ -47,47 +41,46 @@ public final class StimulusObserver {
         this.toHz = toHz;
     }
 
+    /** Spectrum of the stimulus in transforms of the takes' length. */
+    private double[] spectrum(RealFourier fft) {
+        double[] x = Arrays.copyOf(stimulus, fft.length());
+        fft.forward(x);
+        return x;
+    }
+
+    /** Number of samples of the stimulus. */
+    public int length() {
+        return stimulus.length;
+    }
+
     /**
      * Where the stimulus begins in a take.
      *
-     * @throws IOException if the take cannot be read
+     * @param takes spectra of whole takes
+     * @param k index of the take
      */
-    public LagSearch locate(TakeRecording take) throws IOException {
-        double[] excerpt = stimulus.length <= EXCERPT ? stimulus : Arrays.copyOf(stimulus, EXCERPT);
-        try (SampleSource source = take.opener().open()) {
-            return LagSearch.find(excerpt, source, take.channel());
-        }
+    public CircularLag locate(WholeTakes takes, int k) {
+        RealFourier fft = takes.transform();
+        return CircularLag.of(spectrum(fft), takes.spectrum(k), fft.length(), sampleRate);
     }
 
     /**
      * Spectra of the gated impulse responses of all takes.
      *
-     * @param takes the takes
+     * @param takes spectra of whole takes, of transforms that hold the stimulus
      * @param starts frame at which the stimulus begins in each
-     * @throws IOException if a take cannot be read
      */
-    public BinObservations observe(List<TakeRecording> takes, long[] starts) throws IOException {
-        double[][] recorded = Parallel.map(takes, StimulusObserver::samples, double[][]::new);
-        int longest = Math.max(
-                stimulus.length,
-                Arrays.stream(recorded).mapToInt(r -> r.length).max().orElse(0));
-        RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(longest));
-        double[] x = Arrays.copyOf(stimulus, fft.length());
-        fft.forward(x);
-        double[] local = localPower(x, fft.length());
-        int gateLength = RealFourier.lengthFor((long) Math.ceil(GATE_SECONDS * sampleRate));
-        double[] gate = gate(gateLength);
-        List<Integer> order =
-                java.util.stream.IntStream.range(0, takes.size()).boxed().toList();
-        double[][] spectra =
-                Parallel.map(order, k -> gatedSpectrum(fft, x, local, recorded[k], starts[k], gate), double[][]::new);
-        return assemble(takes, spectra, local, fft.length(), gate);
-    }
-
-    private static double[] samples(TakeRecording take) throws IOException {
-        try (SampleSource source = take.opener().open()) {
-            return Samples.channel(source, take.channel(), Integer.MAX_VALUE);
-        }
+    public BinObservations observe(WholeTakes takes, long[] starts) {
+        RealFourier fft = takes.transform();
+        double[] x = spectrum(fft);
+        StimulusPower power = new StimulusPower(x, fft.length(), (int) (fromHz * fft.length() / sampleRate), (int)
+                Math.min(fft.length() / 2 - 1, toHz * fft.length() / sampleRate));
+        double[] gate = gate(RealFourier.lengthFor((long) Math.ceil(GATE_SECONDS * sampleRate)));
+        double[][] spectra = IntStream.range(0, takes.size())
+                .parallel()
+                .mapToObj(k -> gatedSpectrum(fft, x, power, takes.spectrum(k), starts[k], gate))
+                .toArray(double[][]::new);
+        return assemble(takes, spectra, power, fft.length(), gate);
     }
 
     private double[] gate(int length) {
@@ -102,39 +95,15 @@ public final class StimulusObserver {
         return gate;
     }
 
-    /** Mean of |X|² over a few per cent of frequency around each bin, by a running sum. */
-    private double[] localPower(double[] x, int n) {
-        double[] sum = new double[n / 2 + 1];
-        for (int i = 1; i < n / 2; i++) {
-            sum[i + 1] = sum[i] + x[2 * i] * x[2 * i] + x[2 * i + 1] * x[2 * i + 1];
-        }
-        double[] local = new double[n / 2 + 1];
-        for (int i = 1; i < n / 2; i++) {
-            int reach = 2 + (int) (SMOOTHING * i);
-            int a = Math.max(1, i - reach);
-            int b = Math.min(n / 2, i + reach + 1);
-            local[i] = (sum[b] - sum[a]) / (b - a);
-        }
-        double[] out = new double[n / 2 + 1];
-        for (int i = 1; i < n / 2; i++) {
-            double max = 0;
-            for (double q = -1; q <= 1; q += 0.05)
-                max = Math.max(max, local[(int) Math.min(n / 2 - 1, Math.max(1, i * Math.pow(1.5, q)))]);
-            out[i] = local[i] < 0.03 * max ? 0 : local[i];
-        }
-        return out;
-    }
-
     private double[] gatedSpectrum(
-            RealFourier fft, double[] x, double[] local, double[] recorded, long start, double[] gate) {
+            RealFourier fft, double[] x, StimulusPower power, double[] recorded, long start, double[] gate) {
         int n = fft.length();
-        double[] y = Arrays.copyOf(recorded, n);
-        fft.forward(y);
-        double floor = STIMULUS_FLOOR * median(local, n);
+        double[] y = recorded.clone();
         for (int i = 1; i < n / 2; i++) {
             double re = x[2 * i];
             double im = x[2 * i + 1];
-            double d = local[i] < floor || local[i] == 0 ? 0 : 1 / (re * re + im * im + REGULARISATION * local[i]);
+            double mean = power.at(i);
+            double d = mean == 0 ? 0 : 1 / (re * re + im * im + REGULARISATION * mean);
             double a = y[2 * i];
             double b = y[2 * i + 1];
             y[2 * i] = (a * re + b * im) * d;
@@ -152,16 +121,7 @@ public final class StimulusObserver {
         return cut;
     }
 
-    private double median(double[] local, int n) {
-        int a = Math.max(1, (int) (fromHz * n / sampleRate));
-        int b = Math.min(n / 2, (int) (toHz * n / sampleRate));
-        double[] part = Arrays.copyOfRange(local, a, b);
-        Arrays.sort(part);
-        return part[part.length / 2];
-    }
-
-    private BinObservations assemble(
-            List<TakeRecording> takes, double[][] spectra, double[] local, int n, double[] gate) {
+    private BinObservations assemble(WholeTakes takes, double[][] spectra, StimulusPower power, int n, double[] gate) {
         int m = gate.length;
         double energy = 0;
         double fourth = 0;
@@ -169,22 +129,21 @@ public final class StimulusObserver {
             energy += g * g;
             fourth += g * g * g * g;
         }
-        double floor = STIMULUS_FLOOR * median(local, n);
         int first = Math.max(1, (int) Math.floor(fromHz * m / sampleRate));
         int last = Math.min(m / 2 - 1, (int) Math.ceil(toHz * m / sampleRate));
-        int[] bins = java.util.stream.IntStream.rangeClosed(first, last)
-                .filter(i -> local[(int) ((long) i * n / m)] >= floor)
+        int[] bins = IntStream.rangeClosed(first, last)
+                .filter(i -> power.at((int) ((long) i * n / m)) > 0)
                 .toArray();
         double[] hz = Arrays.stream(bins).mapToDouble(i -> i * sampleRate / m).toArray();
         BinObservations obs = new BinObservations(takes.size(), hz, energy * energy / (m * fourth));
         double[] re = new double[takes.size()];
         double[] im = new double[takes.size()];
         for (int b = 0; b < bins.length; b++) {
-            double power = local[(int) ((long) bins[b] * n / m)];
+            double mean = power.at((int) ((long) bins[b] * n / m));
             for (int k = 0; k < re.length; k++) {
                 re[k] = spectra[k][2 * bins[b]];
                 im[k] = spectra[k][2 * bins[b] + 1];
-                obs.setNoise(b, k, 0.5 * takes.get(k).noise().applyAsDouble(hz[b]) * sampleRate * energy / power);
+                obs.setNoise(b, k, 0.5 * takes.take(k).noise().applyAsDouble(hz[b]) * sampleRate * energy / mean);
             }
             obs.setSnapshot(b, re, im);
         }

@@ -51,7 +51,7 @@ public record TakeAgreement(
      * @param takes what each take was said to drive
      */
     public static TakeAgreement of(BinObservations obs, LoadedTakes takes) {
-        Cells cells = Cells.of(obs);
+        Cells cells = new Cells(obs.merged(CELLS_PER_OCTAVE), FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, TO_HZ));
         double all = cells.misfit(takes);
         if (distinct(takes) < 4) {
             return new TakeAgreement(all, Double.NaN, -1, Double.NaN, Double.NaN, false);
@@ -124,33 +124,24 @@ public record TakeAgreement(
         return cells.dividedBy(re, new double[cells.takes()][cells.size()]);
     }
 
-    /** Cells, and how many bins went into each band of them. */
-    private record Cells(BinObservations bins, FrequencyBands bands, int[] count) {
-        static Cells of(BinObservations obs) {
-            FrequencyBands bands = FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, TO_HZ);
-            int[] count = new int[bands.size()];
-            for (int b = 0; b < count.length; b++) {
-                count[b] = obs.firstAtOrAbove(bands.upperEdge(b)) - obs.firstAtOrAbove(bands.lowerEdge(b));
-            }
-            return new Cells(obs.merged(CELLS_PER_OCTAVE), bands, count);
-        }
-
+    /** Cells on coarse bands. */
+    private record Cells(BinObservations bins, FrequencyBands bands) {
         Cells with(BinObservations others) {
-            return new Cells(others, bands, count);
+            return new Cells(others, bands);
         }
 
         /** Root of unexplained power, less the noise, over signal power; median of the bands. */
         double misfit(LoadedTakes takes) {
             BandSolver solver = new BandSolver(bins, takes, List.of());
-            double[] share = new double[count.length];
+            double[] share = new double[bands.size()];
             int used = 0;
-            for (int b = 0; b < count.length; b++) {
+            for (int b = 0; b < bands.size(); b++) {
                 int from = bins.firstAtOrAbove(bands.lowerEdge(b));
                 int to = bins.firstAtOrAbove(bands.upperEdge(b));
                 @Nullable BandFit fit = to - from < 3 ? null : solver.fit(from, to, bands.midband(b), 1);
                 if (fit != null && Double.isFinite(fit.residual()) && fit.signalToNoise() > 0) {
-                    double noise = bins.averages() * (takes.size() - 1) * count[b];
-                    double signal = bins.averages() * (to - from) * fit.signalToNoise() * takes.size();
+                    double noise = bins.averages() * (takes.size() - 1) * fit.bins();
+                    double signal = bins.averages() * fit.bins() * fit.signalToNoise() * takes.size();
                     share[used++] = (fit.residual() - noise) / signal;
                 }
             }

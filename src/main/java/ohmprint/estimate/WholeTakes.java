@@ -1,0 +1,111 @@
+package ohmprint.estimate;
+
+import java.io.IOException;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+import ohmprint.signal.CircularLag;
+import ohmprint.signal.RealFourier;
+import ohmprint.signal.SampleSource;
+import ohmprint.signal.Samples;
+
+/**
+ * Spectra of whole takes, each read and transformed once: what alignment and the stimulus route share when takes are
+ * short enough to be held in memory.
+ */
+public final class WholeTakes {
+    /** Longest take that is held, frames. */
+    public static final int LONGEST = 1 << 22;
+
+    private final List<TakeRecording> takes;
+    private final double sampleRate;
+    private final RealFourier fft;
+    private final double[][] spectra;
+
+    private WholeTakes(List<TakeRecording> takes, double sampleRate, RealFourier fft, double[][] spectra) {
+        this.takes = takes;
+        this.sampleRate = sampleRate;
+        this.fft = fft;
+        this.spectra = spectra;
+    }
+
+    /**
+     * Reads and transforms all takes.
+     *
+     * @param takes takes of at most {@link #LONGEST} frames and of one sample rate
+     * @param sampleRate sample rate in hertz
+     * @param atLeast frames that the transforms must hold at least, for a stimulus
+     * @throws IOException if a take cannot be read
+     */
+    public static WholeTakes of(List<TakeRecording> takes, double sampleRate, int atLeast) throws IOException {
+        double[][] samples = Parallel.map(takes, WholeTakes::samples, double[][]::new);
+        int longest = Arrays.stream(samples).mapToInt(s -> s.length).max().orElse(0);
+        RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(Math.max(atLeast, longest)));
+        double[][] spectra = Parallel.map(Arrays.asList(samples), s -> spectrum(fft, s), double[][]::new);
+        return new WholeTakes(takes, sampleRate, fft, spectra);
+    }
+
+    private static double[] samples(TakeRecording take) throws IOException {
+        try (SampleSource source = take.opener().open()) {
+            return Samples.channel(source, take.channel(), Integer.MAX_VALUE);
+        }
+    }
+
+    private static double[] spectrum(RealFourier fft, double[] samples) {
+        double[] x = Arrays.copyOf(samples, fft.length());
+        fft.forward(x);
+        return x;
+    }
+
+    /** Number of takes. */
+    public int size() {
+        return takes.size();
+    }
+
+    TakeRecording take(int k) {
+        return takes.get(k);
+    }
+
+    RealFourier transform() {
+        return fft;
+    }
+
+    double sampleRate() {
+        return sampleRate;
+    }
+
+    /** Packed spectrum of take {@code k}; not to be changed. */
+    double[] spectrum(int k) {
+        return spectra[k];
+    }
+
+    /** The same spectra for some of the takes. */
+    public WholeTakes only(int[] kept) {
+        return new WholeTakes(
+                Arrays.stream(kept).mapToObj(takes::get).toList(),
+                sampleRate,
+                fft,
+                Arrays.stream(kept).mapToObj(k -> spectra[k]).toArray(double[][]::new));
+    }
+
+    /**
+     * Position of every take's sound behind that of a pivot, by their cross-correlation; of the two lags that a circular
+     * correlation cannot tell apart, the one that agrees with the onsets.
+     *
+     * @param pivot index of the pivot
+     */
+    public Alignment align(int pivot) {
+        CircularLag[] found = IntStream.range(0, takes.size())
+                .parallel()
+                .mapToObj(k -> CircularLag.of(spectra[pivot], spectra[k], fft.length(), sampleRate))
+                .toArray(CircularLag[]::new);
+        long[] lags = new long[found.length];
+        double[] prominence = new double[found.length];
+        for (int k = 0; k < found.length; k++) {
+            long onset = takes.get(k).soundStart() - takes.get(pivot).soundStart();
+            lags[k] = k == pivot ? 0 : found[k].nearest(onset);
+            prominence[k] = k == pivot ? Double.POSITIVE_INFINITY : found[k].prominence();
+        }
+        return new Alignment(pivot, lags, prominence);
+    }
+}
