@@ -29,6 +29,7 @@ abstract class CoherentRouteContract {
     /** The takes are recorded at exactly one gain; this leaves room for what the finite gate and blocks cost. */
     private static final double GAIN_SD = 3e-5;
 
+    private static final double LEAST_NOISE_SCALE = 0.8;
     private static final double LEAST_COVERAGE = 0.9;
     /** Stated 95 % intervals may not be wider than this many times the 95th percentile of the actual errors. */
     private static final double WIDEST = 3;
@@ -51,6 +52,11 @@ abstract class CoherentRouteContract {
     /** Largest 95th percentile of the phase error, degrees. */
     abstract double highPhaseError();
 
+    /** Least median of observed over stated noise variance: how much too cautious the route's statement may be. */
+    double leastNoiseScale() {
+        return LEAST_NOISE_SCALE;
+    }
+
     /** Range of the bands in hertz. */
     double[] range() {
         return new double[] {30, 18_000};
@@ -65,9 +71,8 @@ abstract class CoherentRouteContract {
         record(bench, takes.size(), seed);
         FrequencyBands bands = FrequencyBands.within(12, range()[0], range()[1]);
         BinObservations obs = observe(bench, range()[0] / 1.2, Math.min(19_500, range()[1] * 1.1));
-        List<BandValue> values = new CoherentSolver(bands, new Priors(GAIN_SD, ONE_CLOCK))
-                .solve(obs, takes)
-                .values();
+        CurveEstimate estimate = new CoherentSolver(bands, new Priors(GAIN_SD, ONE_CLOCK)).solve(obs, takes);
+        List<BandValue> values = estimate.values();
         double[] magnitude = new double[values.size()];
         double[] phase = new double[values.size()];
         int inside = 0;
@@ -84,6 +89,9 @@ abstract class CoherentRouteContract {
         double[] width = values.stream()
                 .mapToDouble(v -> v.magnitudeU95Ohm() / v.magnitudeOhm())
                 .toArray();
+        assertThat(percentile(estimate.noiseScale(), 0.5))
+                .as("median of observed over stated noise variance")
+                .isBetween(leastNoiseScale(), 1 / LEAST_NOISE_SCALE);
         assertThat(percentile(magnitude, 0.5)).as("median error of |Z|").isLessThan(medianError());
         assertThat(percentile(magnitude, 0.95))
                 .as("95th percentile of |Z| error")
