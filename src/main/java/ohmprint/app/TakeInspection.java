@@ -36,8 +36,8 @@ record TakeInspection(
     private static final int KEPT = 1 << 19;
 
     private static final int CHUNK = 1 << 14;
-    /** Guard between the end of the lead-in and the onset as detected, seconds. */
-    private static final double GUARD_SECONDS = 0.03;
+    /** Guard between the end of the lead-in and the onset as detected, as a share of the lead-in. */
+    private static final double GUARD_SHARE = 0.15;
 
     private static final double MARGIN_BEFORE_SECONDS = 0.1;
     private static final double MARGIN_AFTER_SECONDS = 0.4;
@@ -66,7 +66,7 @@ record TakeInspection(
                 }
             }
             TakeIndicators seen = scan.result();
-            double[] silence = silence(start, seen.onsetFrame(), rate);
+            double[] silence = silence(start, seen.onsetFrame());
             HumLines hum = silence.length >= HumLines.LEAST_SECONDS * rate ? HumLines.find(silence, rate) : null;
             NoiseFloor floor = silence.length >= NoiseFloor.LEAST_SECONDS * rate && hum != null
                     ? NoiseFloor.without(hum, silence, rate)
@@ -85,8 +85,8 @@ record TakeInspection(
         }
     }
 
-    private static double[] silence(double[] start, OptionalLong onset, double rate) {
-        long end = onset.orElse(0) - (long) (GUARD_SECONDS * rate);
+    private static double[] silence(double[] start, OptionalLong onset) {
+        long end = (long) ((1 - GUARD_SHARE) * onset.orElse(0));
         return Arrays.copyOf(start, (int) Math.max(0, Math.min(start.length, end)));
     }
 }
