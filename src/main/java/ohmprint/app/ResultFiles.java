@@ -21,10 +21,10 @@ final class ResultFiles {
     static Map<String, byte[]> of(Measurement measurement, @Nullable LinePlotData lines) {
         ImpedanceChart chart = ImpedanceChart.of(measurement, ChartTheme.LIGHT);
         CompletableFuture<byte[]> png = CompletableFuture.supplyAsync(chart::png);
-        CompletableFuture<byte[]> linesPng = lines == null
+        CompletableFuture<String> linesSvg = lines == null
                 ? null
                 : CompletableFuture.supplyAsync(
-                        () -> LineChart.of(lines, ChartTheme.LIGHT).png());
+                        () -> LineChart.of(lines, ChartTheme.LIGHT).svg());
         Map<String, byte[]> files = new LinkedHashMap<>();
         files.put("curve.csv", ResultFolder.utf8(CurveCsv.write(measurement.curve())));
         files.put("curve.json", ResultFolder.utf8(CurveJson.write(measurement)));
@@ -33,11 +33,8 @@ final class ResultFiles {
         }
         files.put("curve.svg", ResultFolder.utf8(chart.svg()));
         files.put("curve.png", png.join());
-        if (lines != null && linesPng != null) {
-            files.put(
-                    "lines.svg",
-                    ResultFolder.utf8(LineChart.of(lines, ChartTheme.LIGHT).svg()));
-            files.put("lines.png", linesPng.join());
+        if (linesSvg != null) {
+            files.put("lines.svg", ResultFolder.utf8(linesSvg.join()));
         }
         return files;
     }

@@ -22,6 +22,7 @@ public final class StimulusObserver {
     private static final double REGULARISATION = 0.03;
 
     private final double[] stimulus;
+    private double[] spectrum = new double[0];
     private final double sampleRate;
     private final double fromHz;
     private final double toHz;
@@ -41,11 +42,13 @@ public final class StimulusObserver {
         this.toHz = toHz;
     }
 
-    /** Spectrum of the stimulus in transforms of the takes' length. */
+    /** Spectrum of the stimulus in transforms of the takes' length, computed once. */
     private double[] spectrum(RealFourier fft) {
-        double[] x = Arrays.copyOf(stimulus, fft.length());
-        fft.forward(x);
-        return x;
+        if (spectrum.length != fft.length()) {
+            spectrum = Arrays.copyOf(stimulus, fft.length());
+            fft.forward(spectrum);
+        }
+        return spectrum;
     }
 
     /** Number of samples of the stimulus. */

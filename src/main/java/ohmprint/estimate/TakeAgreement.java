@@ -22,7 +22,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param misfit relative amplitude that the model leaves unexplained with all takes as entered, beyond the noise
  * @param misfitWithout the same without the suspected take; NaN with fewer than four different loads
- * @param suspect index of the suspected take, −1 for none
+ * @param suspect index of the suspected take, −1 for none or when there is nothing to suspect
  * @param fittingOhm load in ohms that would fit the suspected take; positive infinity for none at all
  * @param fittingLevelDb level change in dB that would fit it instead
  * @param levelExplainsBetter whether the level leaves less unexplained than the load
@@ -43,6 +43,8 @@ public record TakeAgreement(
     private static final int COARSE_STEPS = 48;
     private static final double LARGEST_LOG_GAIN = 1.5;
     private static final double OPEN_ABOVE_OHM = 2e5;
+    /** Misfit below which no take is suspected: what 0.01 dB in one take leaves. */
+    private static final double NO_SUSPICION = 3e-4;
 
     /**
      * Examines the takes.
@@ -53,7 +55,7 @@ public record TakeAgreement(
     public static TakeAgreement of(BinObservations obs, LoadedTakes takes) {
         Cells cells = new Cells(obs.merged(CELLS_PER_OCTAVE), FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, TO_HZ));
         double all = cells.misfit(takes);
-        if (distinct(takes) < 4) {
+        if (distinct(takes) < 4 || all < NO_SUSPICION) {
             return new TakeAgreement(all, Double.NaN, -1, Double.NaN, Double.NaN, false);
         }
         int suspect = -1;

@@ -97,14 +97,16 @@ public final class WholeTakes {
     public Alignment align(int pivot) {
         CircularLag[] found = IntStream.range(0, takes.size())
                 .parallel()
-                .mapToObj(k -> CircularLag.of(spectra[pivot], spectra[k], fft.length(), sampleRate))
+                .mapToObj(k -> k == pivot
+                        ? new CircularLag(0, fft.length(), Double.POSITIVE_INFINITY)
+                        : CircularLag.of(spectra[pivot], spectra[k], fft.length(), sampleRate))
                 .toArray(CircularLag[]::new);
         long[] lags = new long[found.length];
         double[] prominence = new double[found.length];
         for (int k = 0; k < found.length; k++) {
             long onset = takes.get(k).soundStart() - takes.get(pivot).soundStart();
-            lags[k] = k == pivot ? 0 : found[k].nearest(onset);
-            prominence[k] = k == pivot ? Double.POSITIVE_INFINITY : found[k].prominence();
+            lags[k] = found[k].nearest(onset);
+            prominence[k] = found[k].prominence();
         }
         return new Alignment(pivot, lags, prominence);
     }

@@ -18,7 +18,7 @@ import java.util.zip.Deflater;
  */
 final class Png {
     private static final byte[] SIGNATURE = {(byte) 0x89, 'P', 'N', 'G', '\r', '\n', 0x1A, '\n'};
-    private static final int COMPRESSION = 3;
+    private static final int COMPRESSION = Deflater.BEST_SPEED;
 
     private Png() {}
 
@@ -44,11 +44,12 @@ final class Png {
         return bytes.toByteArray();
     }
 
-    /** Rows without filter, compressed one after the other. */
+    /** Rows as differences from the row above (filter type 2), which plain areas turn into zeros, compressed in order. */
     private static byte[] deflated(BufferedImage image) {
         int[] pixels = ((DataBufferInt) image.getRaster().getDataBuffer()).getData();
         int width = image.getWidth();
         byte[] row = new byte[1 + 3 * width];
+        row[0] = 2;
         byte[] buffer = new byte[1 << 16];
         ByteArrayOutputStream out = new ByteArrayOutputStream(1 << 18);
         Deflater deflater = new Deflater(COMPRESSION);
@@ -57,9 +58,10 @@ final class Png {
                 int k = 1;
                 for (int i = y * width; i < (y + 1) * width; i++) {
                     int rgb = pixels[i];
-                    row[k++] = (byte) (rgb >> 16);
-                    row[k++] = (byte) (rgb >> 8);
-                    row[k++] = (byte) rgb;
+                    int above = y == 0 ? 0 : pixels[i - width];
+                    row[k++] = (byte) ((rgb >> 16) - (above >> 16));
+                    row[k++] = (byte) ((rgb >> 8) - (above >> 8));
+                    row[k++] = (byte) (rgb - above);
                 }
                 deflater.setInput(row);
                 while (!deflater.needsInput()) {
