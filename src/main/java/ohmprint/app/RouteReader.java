@@ -143,8 +143,8 @@ final class RouteReader {
         }
         List<TakeRecording> references =
                 recordings.stream().map(TakeRecording::throughReference).toList();
-        SourceDrift drift = SourceDrift.of(observer.observe(references, alignment.lags()), pivot);
-        return aligned(Route.REFERENCE, reason + ", and all hold the same sound", microphone, all, alignment, drift);
+        BinObservations heard = observer.observe(references, alignment.lags());
+        return aligned(Route.REFERENCE, reason + ", and all hold the same sound", microphone, all, alignment, heard);
     }
 
     private Observation aligned(
@@ -153,7 +153,7 @@ final class RouteReader {
             BinObservations bins,
             int[] kept,
             Alignment alignment,
-            @Nullable SourceDrift drift) {
+            @Nullable BinObservations reference) {
         TimingCheck timing = TimingCheck.of(
                 bins, indexOf(kept, pivot), sampleRate, Math.max(fromHz, TIMING_FROM_HZ), Math.min(toHz, TIMING_TO_HZ));
         BinObservations advanced = bins.advanced(timing.seconds());
@@ -167,6 +167,9 @@ final class RouteReader {
             }
         }
         noteLeftOut(kept);
+        SourceDrift drift = reference == null
+                ? null
+                : SourceDrift.of(reference.advanced(timing.seconds()), indexOf(kept, pivot));
         BinObservations out = drift == null ? advanced : advanced.dividedBy(drift.gainRe(), drift.gainIm());
         double[] driftDb = drift == null ? nan(takes.size()) : drift.driftDb();
         return new Observation(

@@ -19,6 +19,9 @@ import org.jtransforms.fft.DoubleFFT_1D;
  */
 final class BenchTakes {
     static final double RATE = 44_100;
+    /** Frames from the loudspeaker to the microphone. */
+    static final int PATH_FRAMES = 20;
+
     private static final double NOISE_RMS = 2e-4;
     private static final double LEAST_LEAD_SECONDS = 0.4;
     private static final double DECAY_SECONDS = 0.5;
@@ -86,7 +89,7 @@ final class BenchTakes {
     /** Direct sound and twenty decaying reflections. */
     private double[] reflections() {
         double[] response = new double[(int) (ROOM_SECONDS * RATE)];
-        response[20] = 1;
+        response[PATH_FRAMES] = 1;
         for (int r = 0; r < 20; r++) {
             int at = 60 + random.nextInt(response.length - 60);
             response[at] += 0.6 * random.nextGaussian() * Math.exp(-4.0 * at / response.length);

@@ -103,6 +103,8 @@ class BinObservationsTest {
         assertThat(cells.hz(0)).isEqualTo(165);
         assertThat(cells.re(0, 0, 0)).isEqualTo(1 + 4);
         assertThat(cells.noise(0, 0)).isEqualTo(10.5);
+        assertThat(cells.count(0)).isEqualTo(2);
+        assertThat(cells.advanced(new double[] {1e-3}).count(0)).isEqualTo(2);
         assertThat(cells.re(1, 0, 0)).isEqualTo(9);
         assertThat(cells.re(2, 0, 0)).isEqualTo(16);
         assertThat(cells.hz(2)).isEqualTo(1000);

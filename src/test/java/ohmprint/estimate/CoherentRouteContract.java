@@ -24,6 +24,11 @@ import org.junit.jupiter.params.provider.CsvSource;
  */
 abstract class CoherentRouteContract {
     static final InputImpedance INPUT = InputImpedance.ofOhms(3000, 0, 470, 0);
+    /** Cells that bins are summed into before the fit: 24 within a band. */
+    private static final int CELLS_PER_OCTAVE = 288;
+
+    private static final double TIMING_FROM_HZ = 60;
+    private static final double TIMING_TO_HZ = 15_000;
     /** Standard uncertainty of what remains between takes on one clock, seconds. */
     private static final double ONE_CLOCK = 1e-9;
     /** The takes are recorded at exactly one gain; this leaves room for what the finite gate and blocks cost. */
@@ -71,7 +76,8 @@ abstract class CoherentRouteContract {
         record(bench, takes.size(), seed);
         FrequencyBands bands = FrequencyBands.within(12, range()[0], range()[1]);
         BinObservations obs = observe(bench, range()[0] / 1.2, Math.min(19_500, range()[1] * 1.1));
-        CurveEstimate estimate = new CoherentSolver(bands, new Priors(GAIN_SD, ONE_CLOCK)).solve(obs, takes);
+        CoherentSolver solver = new CoherentSolver(bands, new Priors(GAIN_SD, ONE_CLOCK));
+        CurveEstimate estimate = solver.solve(obs.merged(CELLS_PER_OCTAVE), takes);
         List<BandValue> values = estimate.values();
         double[] magnitude = new double[values.size()];
         double[] phase = new double[values.size()];
@@ -103,6 +109,17 @@ abstract class CoherentRouteContract {
         assertThat(percentile(width, 0.5))
                 .as("median of the stated relative uncertainty of |Z|")
                 .isLessThan(WIDEST * percentile(magnitude, 0.95));
+    }
+
+    /** Takes out the whole samples that the alignment left, and nothing else: all takes are on one clock. */
+    static BinObservations timed(BinObservations obs, int pivot) {
+        TimingCheck timing = TimingCheck.of(obs, pivot, BenchTakes.RATE, TIMING_FROM_HZ, TIMING_TO_HZ);
+        for (int k = 0; k < obs.takes(); k++) {
+            assertThat(timing.isFraction(k))
+                    .as("take %d on a fraction of a sample", k)
+                    .isFalse();
+        }
+        return obs.advanced(timing.seconds());
     }
 
     private static SourceModel circuit(String name) {

@@ -2,10 +2,18 @@ package ohmprint.estimate;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static org.assertj.core.api.Assertions.withinPercentage;
 
+import java.io.IOException;
+import java.util.List;
+import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.SourceModel;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.signal.ExponentialSweep;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class SourceDriftTest {
     private static final double[] HZ = CircuitBins.frequencies(100, 10_000, 2000);
@@ -51,6 +59,36 @@ class SourceDriftTest {
     void noiseOfTheReferenceAveragesOut() {
         BinObservations obs = bins(1e-4).withGain(1, gain(0.15)).noisy(CircuitBins.seeded(8), HZ);
         assertThat(SourceDrift.of(obs, 0).driftDb()[1]).isCloseTo(0.15, within(0.01));
+    }
+
+    /** The whole-sample delay that the alignment left has to leave the reference channels too, before the drift is read. */
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3})
+    void driftOfASharedSoundIsTakenOutOnceBothChannelsAreOnTime(long seed) throws IOException {
+        double[] sweep =
+                ExponentialSweep.ofBand(20, 20_000, 2, -12, BenchTakes.RATE).samples();
+        LoadedTakes takes = CircuitBins.resistors(InputImpedance.ofOhms(3000, 0, 470, 0), 220, 680, 2200);
+        BenchTakes bench = new BenchTakes(CircuitBins.constant(200, 0), takes, seed);
+        for (int k = 0; k < 3; k++) {
+            bench.record(sweep, gain(0.05 * k));
+        }
+        int pivot = 2;
+        long[] lags =
+                WholeTakes.of(bench.takes(), BenchTakes.RATE, 0).align(pivot).lags();
+        CommonObserver observer = new CommonObserver(40, 19_000);
+        BinObservations microphone = observer.observe(bench.takes(), lags);
+        double[] late =
+                TimingCheck.of(microphone, pivot, BenchTakes.RATE, 60, 15_000).seconds();
+        List<TakeRecording> references =
+                bench.takes().stream().map(TakeRecording::throughReference).toList();
+        SourceDrift drift = SourceDrift.of(observer.observe(references, lags).advanced(late), pivot);
+        assertThat(drift.driftDb()).containsExactly(new double[] {0, 0.05, 0.1}, within(0.002));
+        CoherentSolver solver = new CoherentSolver(FrequencyBands.within(12, 100, 15_000), new Priors(1e-4, 1e-9));
+        assertThat(solver.solve(microphone.advanced(late).dividedBy(drift.gainRe(), drift.gainIm()), takes)
+                        .values())
+                .allSatisfy(v -> assertThat(v.magnitudeOhm())
+                        .as("|Z| at %s Hz", v.frequencyHz())
+                        .isCloseTo(200, withinPercentage(0.5)));
     }
 
     private static CircuitBins bins(double variance) {
