@@ -167,9 +167,8 @@ final class RouteReader {
             }
         }
         noteLeftOut(kept);
-        SourceDrift drift = reference == null
-                ? null
-                : SourceDrift.of(reference.advanced(timing.seconds()), indexOf(kept, pivot));
+        SourceDrift drift =
+                reference == null ? null : SourceDrift.of(reference.advanced(timing.seconds()), indexOf(kept, pivot));
         BinObservations out = drift == null ? advanced : advanced.dividedBy(drift.gainRe(), drift.gainIm());
         double[] driftDb = drift == null ? nan(takes.size()) : drift.driftDb();
         return new Observation(

@@ -22,8 +22,10 @@ record PassiveProfile(double magnitudeOhm, double lowOhm, double highOhm, double
     private static final double LOWEST_OHM = 1;
     private static final double HIGHEST_OHM = 1e5;
     private static final int COARSE = 160;
-    private static final int FINE = 240;
-    private static final int PHASES = 61;
+    private static final int FINE = 120;
+    private static final int PHASES = 37;
+    private static final int SECTIONS = 12;
+    private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
     private static final double BULK = 12;
 
     /**
@@ -35,9 +37,10 @@ record PassiveProfile(double magnitudeOhm, double lowOhm, double highOhm, double
      * @param yIm load susceptances in siemens
      */
     static PassiveProfile of(double[] logLevel, double[] variance, double[] yRe, double[] yIm) {
+        Misfit misfit = new Misfit(logLevel, variance, yRe, yIm);
         double low = Math.log(LOWEST_OHM);
         double high = Math.log(HIGHEST_OHM);
-        Grid grid = new Grid(logLevel, variance, yRe, yIm, low, high, COARSE);
+        Grid grid = new Grid(misfit, low, high, COARSE);
         for (int round = 0; round < 3; round++) {
             double step = (grid.high - grid.low) / (grid.size - 1);
             int first = 0;
@@ -50,61 +53,82 @@ record PassiveProfile(double magnitudeOhm, double lowOhm, double highOhm, double
             }
             double from = grid.low + (first - 1) * step;
             double to = grid.low + (last + 1) * step;
-            grid = new Grid(logLevel, variance, yRe, yIm, Math.max(low, from), Math.min(high, to), FINE);
+            grid = new Grid(misfit, Math.max(low, from), Math.min(high, to), FINE);
         }
         return grid.profile();
     }
 
-    /** Half the χ² on a grid of ln|Z| and phase. */
+    /** Half the χ² as a function of |Z| and phase. */
+    private record Misfit(double[] logLevel, double[] variance, double[] yRe, double[] yIm) {
+        double half(double z, double phase) {
+            double r = z * Math.cos(phase);
+            double x = z * Math.sin(phase);
+            double total = 0;
+            double mean = 0;
+            double square = 0;
+            for (int k = 0; k < logLevel.length; k++) {
+                double a = 1 + r * yRe[k] - x * yIm[k];
+                double b = r * yIm[k] + x * yRe[k];
+                double rest = logLevel[k] + Math.log(a * a + b * b);
+                total += 1 / variance[k];
+                mean += rest / variance[k];
+                square += rest * rest / variance[k];
+            }
+            return Math.max(0, square - mean * mean / total) / 2;
+        }
+
+        /** Best phase for one |Z|: a coarse scan from −90° to 90°, then golden sections around its best. */
+        double bestPhase(double z) {
+            double step = Math.PI / (PHASES - 1);
+            double best = 0;
+            double least = Double.POSITIVE_INFINITY;
+            for (int j = 0; j < PHASES; j++) {
+                double here = half(z, j * step - Math.PI / 2);
+                if (here < least) {
+                    least = here;
+                    best = j * step - Math.PI / 2;
+                }
+            }
+            double from = Math.max(-Math.PI / 2, best - step);
+            double to = Math.min(Math.PI / 2, best + step);
+            for (int n = 0; n < SECTIONS; n++) {
+                double a = to - GOLDEN * (to - from);
+                double b = from + GOLDEN * (to - from);
+                if (half(z, a) < half(z, b)) {
+                    to = b;
+                } else {
+                    from = a;
+                }
+            }
+            double middle = (from + to) / 2;
+            return half(z, middle) < least ? middle : best;
+        }
+    }
+
+    /** The profile over ln|Z|. */
     private static final class Grid {
+        final Misfit misfit;
         final double low;
         final double high;
         final int size;
         final double[] best;
-        final double[][] half;
         double least = Double.POSITIVE_INFINITY;
 
-        Grid(double[] logLevel, double[] variance, double[] yRe, double[] yIm, double low, double high, int size) {
+        Grid(Misfit misfit, double low, double high, int size) {
+            this.misfit = misfit;
             this.low = low;
             this.high = high;
             this.size = size;
             this.best = new double[size];
-            this.half = new double[size][PHASES];
-            double total = 0;
-            for (double v : variance) {
-                total += 1 / v;
-            }
-            double[] rest = new double[logLevel.length];
             for (int i = 0; i < size; i++) {
                 double z = Math.exp(at(i));
-                best[i] = Double.POSITIVE_INFINITY;
-                for (int j = 0; j < PHASES; j++) {
-                    double r = z * Math.cos(phase(j));
-                    double x = z * Math.sin(phase(j));
-                    double mean = 0;
-                    for (int k = 0; k < rest.length; k++) {
-                        double a = 1 + r * yRe[k] - x * yIm[k];
-                        double b = r * yIm[k] + x * yRe[k];
-                        rest[k] = logLevel[k] + Math.log(a * a + b * b);
-                        mean += rest[k] / variance[k] / total;
-                    }
-                    double chi2 = 0;
-                    for (int k = 0; k < rest.length; k++) {
-                        chi2 += (rest[k] - mean) * (rest[k] - mean) / variance[k];
-                    }
-                    half[i][j] = chi2 / 2;
-                    best[i] = Math.min(best[i], chi2 / 2);
-                }
+                best[i] = misfit.half(z, misfit.bestPhase(z));
                 least = Math.min(least, best[i]);
             }
         }
 
         private double at(int i) {
             return low + (high - low) * i / (size - 1);
-        }
-
-        private static double phase(int j) {
-            return Math.PI * ((double) j / (PHASES - 1) - 0.5);
         }
 
         PassiveProfile profile() {
@@ -114,18 +138,12 @@ record PassiveProfile(double magnitudeOhm, double lowOhm, double highOhm, double
                     top = i;
                 }
             }
-            int bestPhase = 0;
-            for (int j = 0; j < PHASES; j++) {
-                if (half[top][j] < half[top][bestPhase]) {
-                    bestPhase = j;
-                }
-            }
             double z = Math.exp(at(top));
             return new PassiveProfile(
                     z,
                     Math.exp(crossing(top, -1)),
                     Math.exp(crossing(top, 1)),
-                    z * Math.cos(phase(bestPhase)),
+                    z * Math.cos(misfit.bestPhase(z)),
                     2 * least);
         }
 

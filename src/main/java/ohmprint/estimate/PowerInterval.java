@@ -4,9 +4,9 @@ package ohmprint.estimate;
  * What two loads say about |Z| when only levels are known: bounds, not a value.
  *
  * <p>With the power ratio {@code ρ = P_a/P_b = |1 + Z·G_b|²/|1 + Z·G_a|²} one equation stands against two unknowns. Of
- * all Z with R ≥ 0 that satisfy it, the purely resistive one has the smallest |Z|,
- * {@code (1 − √ρ)/(√ρ·G_a − G_b)}, and the purely reactive one the largest, {@code √((1 − ρ)/(ρ·G_a² − G_b²))}
- * (G_a > G_b).
+ * all Z with R ≥ 0 that satisfy it, the purely resistive one, {@code |Z| = (1 − √ρ)/(√ρ·G_a − G_b)}, and the purely
+ * reactive one, {@code √((1 − ρ)/(ρ·G_a² − G_b²))}, are the extremes (G_a > G_b); below 1/√(G_a·G_b) the resistive one is
+ * the smaller, above it the larger.
  *
  * @param lowOhm lower bound of |Z| in ohms
  * @param highOhm upper bound in ohms; positive infinity when the ratio does not bound it
@@ -21,9 +21,9 @@ record PowerInterval(double lowOhm, double highOhm) {
      */
     static PowerInterval of(double ratio, double gA, double gB) {
         double root = Math.sqrt(Math.min(1, ratio));
-        double low = root * gA > gB ? (1 - root) / (root * gA - gB) : Double.POSITIVE_INFINITY;
+        double resistive = root * gA > gB ? (1 - root) / (root * gA - gB) : Double.POSITIVE_INFINITY;
         double denominator = ratio * gA * gA - gB * gB;
-        double high = denominator > 0 ? Math.sqrt(Math.max(0, 1 - ratio) / denominator) : Double.POSITIVE_INFINITY;
-        return new PowerInterval(low, high);
+        double reactive = denominator > 0 ? Math.sqrt(Math.max(0, 1 - ratio) / denominator) : Double.POSITIVE_INFINITY;
+        return new PowerInterval(Math.min(resistive, reactive), Math.max(resistive, reactive));
     }
 }

@@ -5,7 +5,7 @@ package ohmprint.estimate;
  *
  * <p>Power of take k in bin i is {@code c_i·m_k} times a random factor; room and source are in c_i. The maximum of the
  * likelihood satisfies {@code c_i = mean_k(P_ki/m_k)}, {@code m_k = mean_i(P_ki/c_i)}, found by iteration. Each ln m_k
- * has variance s²/n with n the number of independent averages times bins and s² the scatter of the takes from bin to bin
+ * has variance {@code s²·(K+1)/(K·n)} (the factor from eliminating c_i) with n the number of independent averages times bins and s² the scatter of the takes from bin to bin
  * over that of Gaussian noise, {@code K(K−1)/(K+1)} per bin: 1 for random noise, less for a generator's even spectrum.
  * Notches of the room cost nothing, which a
  * plain sum of powers would let them. Source: Whittle's likelihood of power spectra (recalled from memory).
@@ -72,7 +72,7 @@ record PowerLevels(double[] logLevel, double variance) {
         }
         double gaussian = takes * (takes - 1.0) / (takes + 1.0) * (to - from);
         double s2 = Math.max(LEAST_SCATTER, scatter(obs, from, to, level) / gaussian);
-        return new PowerLevels(level, s2 / (Math.min(1, obs.averages()) * (to - from)));
+        return new PowerLevels(level, s2 * (takes + 1.0) / takes / (Math.min(1, obs.averages()) * (to - from)));
     }
 
     /** Sum over bins and takes of {@code (P_ki/(c_i·m_k) − 1)²}. */

@@ -177,8 +177,10 @@ public final class PowerSolver {
         }
         PowerInterval near = PowerInterval.of(Math.exp(logRatio + COVERAGE * u), largest, smallest);
         PowerInterval far = PowerInterval.of(Math.exp(logRatio - COVERAGE * u), largest, smallest);
-        return Double.isFinite(far.highOhm())
-                ? BandValue.interval(hz, Math.max(0, near.lowOhm()), far.highOhm(), decibels(snr))
+        double low = Math.min(near.lowOhm(), far.lowOhm());
+        double high = Math.max(near.highOhm(), far.highOhm());
+        return Double.isFinite(high)
+                ? BandValue.interval(hz, Math.max(0, low), high, decibels(snr))
                 : BandValue.rejected(hz, decibels(snr));
     }
 
