@@ -60,12 +60,18 @@ class ShellTest {
     }
 
     @Test
-    void aFolderMayBeginWithAnAtSignOrFollowADoubleDash() {
+    void aFolderMayFollowADoubleDash() {
         Bench bench = Bench.written(SampleMeasurements.movingCoil());
-        assertThat(bench.run("measure", "@home")).isZero();
-        assertThat(bench.asked.session()).isEqualTo(Path.of("@home"));
         assertThat(bench.run("measure", "--", "--odd")).isZero();
         assertThat(bench.asked.session()).isEqualTo(Path.of("--odd"));
+    }
+
+    @Test
+    void anAtSignIsPartOfAFolderNameAndNotAFileOfArguments(@TempDir Path here) throws IOException {
+        Path file = Files.writeString(here.resolve("arguments"), "elsewhere");
+        Bench bench = Bench.written(SampleMeasurements.movingCoil());
+        assertThat(bench.run("measure", "@" + file)).isZero();
+        assertThat(bench.asked.session()).isEqualTo(Path.of("@" + file));
     }
 
     @ParameterizedTest
