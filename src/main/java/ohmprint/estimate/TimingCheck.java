@@ -17,7 +17,7 @@ import ohmprint.signal.DelayFit;
  */
 public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] estimates) {
     private static final int FRACTION = 12;
-    private static final double SEARCH_SAMPLES = 2.6;
+    private static final double SEARCH_SAMPLES = 4.6;
     /** Largest distance from an integer, in samples, that a whole-sample delay is believed to show. */
     private static final double LARGEST_MISS = 0.3;
 

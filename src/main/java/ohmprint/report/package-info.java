@@ -15,7 +15,7 @@
  * measurement gives the same bytes.
  *
  * <p>Nothing here is written to a file or needs a display. This package is the only one that knows the chart library. The
- * first picture of a program loads its classes; {@link ohmprint.report.Charts#warmUp()} does so ahead of time.
+ * first picture of a program loads its classes.
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.report;
