@@ -10,6 +10,7 @@ import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Route;
+import ohmprint.curve.Usability;
 import ohmprint.session.Session;
 
 /** What dominates the uncertainty, what is taken on trust, and what to do about it. */
@@ -21,7 +22,7 @@ final class Advice {
         List<BandValue> measured = measurement.curve().values().stream()
                 .filter(v -> v.isMeasured() && v.budget() != null)
                 .toList();
-        if (measured.isEmpty()) {
+        if (measured.isEmpty() || measurement.usability() == Usability.UNUSABLE) {
             return List.of();
         }
         Map<String, Double> share = new LinkedHashMap<>();
@@ -39,8 +40,9 @@ final class Advice {
                 "Most of the uncertainty comes from %s (%.0f %% of the variance). %s",
                 largest.getKey(),
                 100 * largest.getValue(),
-                remedy(largest.getKey())));
-        if (measurement.route() != Route.REFERENCE && !repeatsALoad(session)) {
+                remedy(largest.getKey(), measurement.route(), repeatsALoad(session))));
+        boolean shown = measurement.route() == Route.REFERENCE || measurement.route() == Route.POWER;
+        if (!shown && !repeatsALoad(session)) {
             out.add(unseenDrift(measured, session));
         }
         return out;
@@ -58,13 +60,24 @@ final class Advice {
                 .orElse(0);
     }
 
-    private static String remedy(String part) {
+    private static String remedy(String part, Route route, boolean repeated) {
         return switch (part) {
             case "noise" -> "Play louder, come closer, use a longer sweep or a quieter room.";
-            case "level drift between takes" -> "Record the first load again at the end, or add a reference channel.";
+            case "level drift between takes" -> steadier(route, repeated);
             case "the tolerance of the loads" -> "Measure the resistors and state load_u_ohm.";
             case "the recording input" -> "Measure the input and state its tolerance.";
             default -> "Play and record with one interface.";
+        };
+    }
+
+    private static String steadier(Route route, boolean repeated) {
+        return switch (route) {
+            case POWER -> "Play the same sound in all takes, or add a reference channel.";
+            case REFERENCE -> "Let the preamplifier warm up and touch nothing but the load.";
+            default ->
+                repeated
+                        ? "Let the equipment warm up, touch nothing but the load, or add a reference channel."
+                        : "Record the first load again at the end, or add a reference channel.";
         };
     }
 

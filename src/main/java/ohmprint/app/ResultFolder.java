@@ -3,6 +3,7 @@ package ohmprint.app;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,6 +13,7 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -23,7 +25,7 @@ import org.jspecify.annotations.Nullable;
 final class ResultFolder {
     /** Names that a result may hold: what may be replaced. */
     static final Set<String> KNOWN =
-            Set.of("curve.csv", "curve.json", "curve.s1p", "curve.svg", "curve.png", "lines.svg", "lines.png");
+            Set.of("curve.csv", "curve.json", "curve.s1p", "curve.svg", "curve.png", "lines.svg");
 
     private ResultFolder() {}
 
@@ -58,19 +60,30 @@ final class ResultFolder {
      * @param files content by file name
      */
     static void write(Path target, Map<String, byte[]> files) throws IOException {
+        try {
+            writeWhole(target, files);
+        } catch (IOException e) {
+            String reason = e instanceof AccessDeniedException ? "permission denied" : String.valueOf(e.getMessage());
+            throw new IOException(
+                    "the results cannot be written to " + target + " (" + reason
+                            + "); nothing has been changed there: free some space or name another folder with --out",
+                    e);
+        }
+    }
+
+    private static void writeWhole(Path target, Map<String, byte[]> files) throws IOException {
         Path absolute = target.toAbsolutePath().normalize();
         Path parent = absolute.getParent() == null ? absolute : absolute.getParent();
         Path existing = firstExisting(parent);
         Files.createDirectories(parent);
-        Path fresh = Files.createTempDirectory(parent, ".ohmprint-");
+        Path fresh = fresh(parent);
         Path old = null;
         try {
             for (Map.Entry<String, byte[]> file : files.entrySet()) {
                 Files.write(fresh.resolve(file.getKey()), file.getValue());
             }
-            makeReadable(fresh, parent);
             if (Files.exists(absolute)) {
-                old = Files.createTempDirectory(parent, ".ohmprint-").resolve("old");
+                old = fresh(parent).resolve("old");
                 Files.move(absolute, old, StandardCopyOption.ATOMIC_MOVE);
             }
             Files.move(fresh, absolute, StandardCopyOption.ATOMIC_MOVE);
@@ -86,11 +99,9 @@ final class ResultFolder {
         }
     }
 
-    /** Temporary folders are private; a result is as readable as the folder it stands in. */
-    private static void makeReadable(Path folder, Path like) throws IOException {
-        if (Files.getFileStore(folder).supportsFileAttributeView("posix")) {
-            Files.setPosixFilePermissions(folder, Files.getPosixFilePermissions(like));
-        }
+    /** A new folder beside the target, with the permissions that any new folder gets there. */
+    private static Path fresh(Path parent) throws IOException {
+        return Files.createDirectory(parent.resolve(".ohmprint-" + UUID.randomUUID()));
     }
 
     private static Path firstExisting(Path path) {

@@ -18,7 +18,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** How often flat tops are missed, and how often seen where there are none, over seeded random takes. */
 class ClippingTest {
-    private static final int CASES = 200;
+    private static final int CASES = 80;
     private static final double[] RATES = {44100, 48000, 96000};
 
     static List<Arguments> clean() {

@@ -16,7 +16,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** How often standstills are missed, and how often seen where there are none, over seeded random takes. */
 class DropoutTest {
-    private static final int CASES = 200;
+    private static final int CASES = 80;
     private static final double[] RATES = {44100, 48000, 96000};
 
     static List<Arguments> sound() {

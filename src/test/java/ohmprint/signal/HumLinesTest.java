@@ -12,7 +12,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class HumLinesTest {
-    private static final int CASES = 200;
+    private static final int CASES = 80;
 
     @ParameterizedTest
     @CsvSource({"0.3, 1.5", "0.5, 0.5", "1, 0.2", "3, 0.05"})
