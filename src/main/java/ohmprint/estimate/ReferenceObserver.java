@@ -16,9 +16,13 @@ import ohmprint.signal.SpectralMatrix;
  */
 public final class ReferenceObserver {
     private static final double BLOCK_SECONDS = 2.0;
-    private static final int OVERLAP = 4;
-    /** n_eff per bin and per block length of three-quarter overlapping Hann blocks, for one block length of time. */
-    private static final double BLOCKS_PER_LENGTH = 2.08;
+    /** Blocks from which half an overlap is enough: the ends of a take then matter little. */
+    private static final int MANY_BLOCKS = 32;
+    /** Effective averages per bin and block length of time, Hann blocks with three quarters of overlap. */
+    private static final double AVERAGES_DENSE = 2.08;
+    /** The same with half an overlap. */
+    private static final double AVERAGES_HALF = 1.89;
+
     /** Variance of a sum over neighbouring Hann bins relative to independent ones: N·Σw⁴/(Σw²)². */
     private static final double BIN_CORRELATION = 35.0 / 18.0;
 
@@ -79,15 +83,20 @@ public final class ReferenceObserver {
                 double rr = s.auto(1, i);
                 re[k] = s.crossRe(0, 1, i) / rr;
                 im[k] = s.crossIm(0, 1, i) / rr;
-                obs.setNoise(i - first, k, incoherent[k][i - first] / (effectiveBlocks(s) * rr));
+                obs.setNoise(i - first, k, incoherent[k][i - first] / (effectiveBlocks(takes.get(k), s) * rr));
             }
             obs.setSnapshot(i - first, re, im);
         }
         return new Observed(obs, level, coherence);
     }
 
-    private static double effectiveBlocks(SpectralMatrix s) {
-        return Math.max(1, BLOCKS_PER_LENGTH * s.blocks() / OVERLAP);
+    private static int overlap(TakeRecording take, int block) {
+        return (take.soundEnd() - take.soundStart()) / block >= MANY_BLOCKS ? 2 : 4;
+    }
+
+    private static double effectiveBlocks(TakeRecording take, SpectralMatrix s) {
+        int overlap = overlap(take, s.blockLength());
+        return Math.max(1, (overlap == 2 ? AVERAGES_HALF : AVERAGES_DENSE) * s.blocks() / overlap);
     }
 
     private SpectralMatrix spectra(TakeRecording take) throws IOException {
@@ -97,7 +106,7 @@ public final class ReferenceObserver {
             SpectralMatrix matrix = new SpectralMatrix(2, block, rate, fromHz, toHz, false);
             source.skip(take.soundStart());
             long left = take.soundEnd() - take.soundStart();
-            int hop = block / OVERLAP;
+            int hop = block / overlap(take, block);
             double[][] frames = new double[source.channels()][block];
             double[][] pair = {frames[take.channel()], frames[take.referenceChannel()]};
             int filled = 0;

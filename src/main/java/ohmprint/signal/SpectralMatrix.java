@@ -108,6 +108,11 @@ public final class SpectralMatrix {
         return signals;
     }
 
+    /** Samples per block N. */
+    public int blockLength() {
+        return blockLength;
+    }
+
     /** Number of blocks averaged so far. */
     public int blocks() {
         return blocks;
