@@ -9,6 +9,8 @@ package ohmprint.estimate;
  * @param noiseVariance variance of either part from noise alone, Ω², for the stated noise of the observations
  * @param residual what the model leaves, in units of the stated noise: sum over snapshots
  * @param degreesOfFreedom complex degrees of freedom of the residual; its expectation if the noise is stated right
+ * @param scoreScale observed over stated noise variance as the scores of the bins show it, weighted as the estimate is
+ * @param scoreFreedom complex degrees of freedom of that
  * @param signalToNoise power ratio of signal and noise of the weakest take in the band
  * @param bins number of bins used
  * @param sensitivityRe response of R in ohms to one standard uncertainty of each shared nuisance
@@ -21,6 +23,8 @@ record BandFit(
         double noiseVariance,
         double residual,
         double degreesOfFreedom,
+        double scoreScale,
+        double scoreFreedom,
         double signalToNoise,
         int bins,
         double[] sensitivityRe,

@@ -102,6 +102,8 @@ final class BandSolver {
                 first.getEntry(0) / (2 * obs.averages()),
                 obs.averages() * at.cost,
                 freedom,
+                at.scoreScale(obs.averages()),
+                at.scoreFreedom(),
                 at.signalToNoise,
                 bins,
                 sRe,
@@ -147,6 +149,9 @@ final class BandSolver {
             double info = bin.information();
             double gRe = bin.gradientRe();
             double gIm = bin.gradientIm();
+            sum.score += gRe * gRe + gIm * gIm;
+            sum.informationTotal += info;
+            sum.informationSquare += info * info;
             double ui = 1;
             for (int a = 0; a < terms; a++, ui *= u) {
                 sum.gradientRe.addToEntry(a, gRe * ui);
@@ -231,11 +236,33 @@ final class BandSolver {
         final RealVector gradientIm;
         double cost;
         double signalToNoise;
+        double score;
+        double informationTotal;
+        double informationSquare;
 
         Normal(int terms) {
             information = new Array2DRowRealMatrix(terms, terms);
             gradientRe = new ArrayRealVector(terms);
             gradientIm = new ArrayRealVector(terms);
+        }
+
+        /**
+         * Scores of independent bins have variance equal to their information: {@code Σ|∂C/∂Z*|²∕ΣF}, corrected for the
+         * terms that the fit has set to zero.
+         */
+        double scoreScale(double averages) {
+            double effective = informationTotal * informationTotal / informationSquare;
+            return averages
+                    * score
+                    / informationTotal
+                    * effective
+                    / Math.max(0.5, effective - gradientRe.getDimension());
+        }
+
+        /** Effective number of bins less the terms of the fit. */
+        double scoreFreedom() {
+            double effective = informationTotal * informationTotal / informationSquare;
+            return Math.max(0, effective - gradientRe.getDimension());
         }
 
         @Nullable

@@ -15,6 +15,7 @@ public final class BinObservations {
     private final double[] noise;
     private final double averages;
     private final int[] count;
+    private boolean noiseOnAverage;
 
     /**
      * Observations filled with zeros.
@@ -39,6 +40,7 @@ public final class BinObservations {
     private BinObservations(BinObservations like, int takes) {
         this(takes, like.hz, like.averages);
         System.arraycopy(like.count, 0, count, 0, count.length);
+        noiseOnAverage = like.noiseOnAverage;
     }
 
     /** Sets the matrix of bin {@code i} to the outer product of one complex snapshot per take. */
@@ -60,6 +62,19 @@ public final class BinObservations {
     /** Sets the noise variance of take {@code k} at bin {@code i}; positive. */
     public void setNoise(int i, int k, double variance) {
         noise[i * takes + k] = variance;
+    }
+
+    /**
+     * Says that the stated noise holds on average over neighbouring bins only. How far it is off is then judged by the
+     * scores of the bins, which weigh as the estimate does, instead of by all residuals alike.
+     */
+    public void noiseHoldsOnAverage() {
+        noiseOnAverage = true;
+    }
+
+    /** Whether the stated noise holds on average over neighbouring bins only. */
+    boolean isNoiseOnAverage() {
+        return noiseOnAverage;
     }
 
     /** Number of takes K. */
@@ -185,6 +200,7 @@ public final class BinObservations {
         }
         BinObservations out = new BinObservations(takes, centre, averages);
         System.arraycopy(members, 0, out.count, 0, cells);
+        out.noiseOnAverage = noiseOnAverage;
         int block = takes * takes;
         for (int i = 0; i < hz.length; i++) {
             for (int j = 0; j < block; j++) {

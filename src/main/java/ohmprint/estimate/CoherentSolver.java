@@ -59,7 +59,7 @@ public final class CoherentSolver {
                 .toArray(BandFit[]::new);
         double[] scale = new double[fits.length];
         double[] freedom = new double[fits.length];
-        pool(fits, scale, freedom);
+        pool(fits, obs.isNoiseOnAverage(), scale, freedom);
         List<BandValue> values = new ArrayList<>();
         double residual = 0;
         double total = 0;
@@ -95,16 +95,17 @@ public final class CoherentSolver {
     }
 
     /** Observed over stated noise, from the band and as many neighbours as give enough degrees of freedom. */
-    private static void pool(@Nullable BandFit[] fits, double[] scale, double[] freedom) {
+    private static void pool(@Nullable BandFit[] fits, boolean byScores, double[] scale, double[] freedom) {
         for (int b = 0; b < fits.length; b++) {
             double residual = 0;
             double total = 0;
             for (int reach = 0; reach < fits.length && total < POOLED_FREEDOM; reach++) {
                 for (int side : reach == 0 ? new int[] {b} : new int[] {b - reach, b + reach}) {
                     BandFit fit = side >= 0 && side < fits.length ? fits[side] : null;
-                    if (fit != null && fit.degreesOfFreedom() > 0) {
-                        residual += fit.residual();
-                        total += fit.degreesOfFreedom();
+                    double own = fit == null ? 0 : byScores ? fit.scoreFreedom() : fit.degreesOfFreedom();
+                    if (fit != null && own > 0) {
+                        residual += byScores ? fit.scoreScale() * own : fit.residual();
+                        total += own;
                     }
                 }
             }

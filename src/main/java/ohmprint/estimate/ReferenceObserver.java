@@ -67,6 +67,7 @@ public final class ReferenceObserver {
         }
         int takeCount = takes.size();
         BinObservations obs = new BinObservations(takeCount, hz, 1 / BIN_CORRELATION);
+        obs.noiseHoldsOnAverage();
         double[][] incoherent = new double[takeCount][];
         double[] level = new double[takeCount];
         double[] coherence = new double[takeCount];

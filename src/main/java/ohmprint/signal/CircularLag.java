@@ -3,7 +3,7 @@ package ohmprint.signal;
 /**
  * Lag between two recordings from their spectra: generalised cross-correlation with phase transform, circular.
  *
- * <p>Only bins up to an eighth of the sample rate are used and the inverse transform is a quarter as long, so the lag comes
+ * <p>Only bins up to a quarter of the sample rate are used and the inverse transform is half as long, so the lag comes
  * in steps of {@value #STEP} samples; a fit to the phases finds the rest. Source: C. Knapp and G. C. Carter, IEEE Trans. ASSP-24 (1976)
  * 320–327.
  *
@@ -14,9 +14,9 @@ package ohmprint.signal;
 public record CircularLag(long frames, long period, double prominence) {
     private static final double FROM_HZ = 80;
     private static final double TO_HZ = 12_000;
-    private static final double HIGHEST_SHARE = 0.12;
+    private static final double HIGHEST_SHARE = 0.24;
     /** Samples per step of the correlation. */
-    public static final int STEP = 4;
+    public static final int STEP = 2;
 
     /**
      * Correlates two packed spectra.

@@ -34,10 +34,13 @@ class ReferenceObserverTest extends CoherentRouteContract {
         return new ReferenceObserver(fromHz, toHz).observe(bench.takes()).bins();
     }
 
-    /** What the room rings beyond a block counts as noise here, although neighbouring bins share it. */
+    /**
+     * What the room rings beyond a block counts as noise here, although it cancels in part over neighbouring bins. The
+     * scores see that (0.21 to 0.28 over these seeds), the residuals do not (about 0.5).
+     */
     @Override
     double leastNoiseScale() {
-        return 0.4;
+        return 0.15;
     }
 
     @Override
