@@ -71,7 +71,7 @@ final class RouteChoice {
             return forced(forced);
         }
         if (allHaveReference()) {
-            return reader().reference("every take has a reference channel");
+            return reader().reference(fits() ? stimulus() : null, "every take has a reference channel");
         }
         StimulusObserver stimulus = fits() ? stimulus() : null;
         WholeTakes whole =
@@ -112,7 +112,7 @@ final class RouteChoice {
                     throw new BadInputException("the route 'reference' needs reference_channel in every take of "
                             + Session.MANIFEST + "; add it or take another route");
                 }
-                return reader().reference(reason);
+                return reader().reference(fits() ? stimulus() : null, reason);
             }
             case STIMULUS -> {
                 return forcedStimulus(reason);

@@ -21,6 +21,7 @@ import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.TimingCheck;
 import ohmprint.estimate.WholeTakes;
 import ohmprint.signal.CircularLag;
+import ohmprint.signal.LagSearch;
 import org.jspecify.annotations.Nullable;
 
 /** Reads the takes along one route: alignment, spectra, residual delay, drift of the source, and what was noticed. */
@@ -101,12 +102,13 @@ final class RouteReader {
         }
     }
 
-    Observation reference(String reason) throws IOException {
+    Observation reference(@Nullable StimulusObserver stimulus, String reason) throws IOException {
         int[] all = IntStream.range(0, takes.size()).toArray();
         if (takes.stream().allMatch(t -> t.indicators().frames() <= LONG_TAKE_SECONDS * sampleRate)) {
-            Alignment alignment = alignment(null);
+            WholeTakes whole = WholeTakes.of(recordings, sampleRate, stimulus == null ? 0 : stimulus.length());
+            Alignment alignment = whole.align(pivot);
             if (Arrays.stream(all).allMatch(alignment::found)) {
-                Observation same = referenceSameSound(alignment, all, reason);
+                Observation same = referenceSameSound(stimulus, whole, alignment, all, reason);
                 if (same != null) {
                     return same;
                 }
@@ -133,17 +135,30 @@ final class RouteReader {
     }
 
     /** The reference takes out the drift of the source; the takes are compared with each other, without its room notches. */
-    private @Nullable Observation referenceSameSound(Alignment alignment, int[] all, String reason) throws IOException {
-        CommonObserver observer = new CommonObserver(fromHz, toHz);
-        BinObservations microphone = observer.observe(recordings, alignment.lags());
+    private @Nullable Observation referenceSameSound(
+            @Nullable StimulusObserver stimulus, WholeTakes whole, Alignment alignment, int[] all, String reason)
+            throws IOException {
+        List<TakeRecording> references =
+                recordings.stream().map(TakeRecording::throughReference).toList();
+        CircularLag at = stimulus == null ? null : stimulus.locate(whole, pivot);
+        BinObservations microphone;
+        BinObservations heard;
+        if (stimulus != null && at != null && at.prominence() > LagSearch.SIGNIFICANT) {
+            long start = at.nearest(recordings.get(pivot).soundStart());
+            long[] starts =
+                    Arrays.stream(alignment.lags()).map(lag -> start + lag).toArray();
+            microphone = stimulus.observe(whole, starts);
+            heard = stimulus.observe(WholeTakes.of(references, sampleRate, stimulus.length()), starts);
+        } else {
+            CommonObserver observer = new CommonObserver(fromHz, toHz);
+            microphone = observer.observe(recordings, alignment.lags());
+            heard = observer.observe(references, alignment.lags());
+        }
         for (int k = 0; k < takes.size(); k++) {
             if (TakeCoherence.median(microphone, k, pivot) <= TakeCoherence.COHERENT) {
                 return null;
             }
         }
-        List<TakeRecording> references =
-                recordings.stream().map(TakeRecording::throughReference).toList();
-        BinObservations heard = observer.observe(references, alignment.lags());
         return aligned(Route.REFERENCE, reason + ", and all hold the same sound", microphone, all, alignment, heard);
     }
 
