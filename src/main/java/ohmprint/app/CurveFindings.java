@@ -15,10 +15,11 @@ import ohmprint.session.Take;
 /** What the curve and the agreement of the takes show, in words. */
 final class CurveFindings {
     private static final double LOW_SNR_DB = 20;
-    /** Below these a disagreement is left to the uncertainty. */
-    private static final double SMALL_MISFIT = 0.01;
+    /** Share of the visible misfit from which a single take is named: leaving it out shows what is wrong. */
+    private static final double SUSPECT_SHARE = 0.2;
+    /** Level change that is worth a word, dB. */
+    private static final double LEVEL_DB = 0.04;
 
-    private static final double SMALL_RATIO = 0.02;
     private static final double DECISIVE = 0.5;
     private static final double COVERAGE = 3;
 
@@ -105,15 +106,12 @@ final class CurveFindings {
 
     private static boolean disagrees(TakeAgreement seen) {
         if (seen.suspect() < 0) {
-            return seen.misfit() > SMALL_MISFIT;
+            return seen.misfit() > seen.visible();
         }
-        return seen.misfit() > SMALL_RATIO * 0.1 && seen.misfitWithout() < DECISIVE * seen.misfit() && matters(seen);
-    }
-
-    private static boolean matters(TakeAgreement seen) {
-        return seen.levelExplainsBetter()
-                ? Math.abs(seen.fittingLevelDb()) > 20 * Math.log10(1 + SMALL_RATIO / 4)
-                : seen.misfit() > SMALL_RATIO * 0.1;
+        boolean matters = !seen.levelExplainsBetter() || Math.abs(seen.fittingLevelDb()) > LEVEL_DB;
+        return seen.misfit() > SUSPECT_SHARE * seen.visible()
+                && seen.misfitWithout() < DECISIVE * seen.misfit()
+                && matters;
     }
 
     /** An ohm value with three significant digits. */

@@ -73,7 +73,7 @@ public final class BinObservations {
     }
 
     /** Whether the stated noise holds on average over neighbouring bins only. */
-    boolean isNoiseOnAverage() {
+    public boolean isNoiseOnAverage() {
         return noiseOnAverage;
     }
 

@@ -21,6 +21,7 @@ import org.jspecify.annotations.Nullable;
  * free. Both are single numbers for the whole frequency range.
  *
  * @param misfit relative amplitude that the model leaves unexplained with all takes as entered, beyond the noise
+ * @param visible misfit from which on it means something, allowing for how well the noise is known
  * @param misfitWithout the same without the suspected take; NaN with fewer than four different loads
  * @param suspect index of the suspected take, −1 for none or when there is nothing to suspect
  * @param fittingOhm load in ohms that would fit the suspected take; positive infinity for none at all
@@ -29,6 +30,7 @@ import org.jspecify.annotations.Nullable;
  */
 public record TakeAgreement(
         double misfit,
+        double visible,
         double misfitWithout,
         int suspect,
         double fittingOhm,
@@ -43,6 +45,10 @@ public record TakeAgreement(
     private static final int COARSE_STEPS = 48;
     private static final double LARGEST_LOG_GAIN = 1.5;
     private static final double OPEN_ABOVE_OHM = 2e5;
+    /** Misfit that a level or a load off by about a per cent leaves. */
+    private static final double VISIBLE = 0.01;
+    /** The same where the noise of the bins is known on average only. */
+    private static final double VISIBLE_ROUGHLY = 0.06;
     /** Misfit below which no take is suspected: what 0.01 dB in one take leaves. */
     private static final double NO_SUSPICION = 3e-4;
 
@@ -53,26 +59,27 @@ public record TakeAgreement(
      * @param takes what each take was said to drive
      */
     public static TakeAgreement of(BinObservations obs, LoadedTakes takes) {
+        double least = obs.isNoiseOnAverage() ? VISIBLE_ROUGHLY : VISIBLE;
         Cells cells = new Cells(obs.merged(CELLS_PER_OCTAVE), FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, TO_HZ));
         double all = cells.misfit(takes);
         if (distinct(takes) < 4 || all < NO_SUSPICION) {
-            return new TakeAgreement(all, Double.NaN, -1, Double.NaN, Double.NaN, false);
+            return new TakeAgreement(all, least, Double.NaN, -1, Double.NaN, Double.NaN, false);
         }
         int suspect = -1;
-        double least = Double.POSITIVE_INFINITY;
+        double best = Double.POSITIVE_INFINITY;
         for (int j = 0; j < takes.size(); j++) {
             int left = j;
             int[] kept = IntStream.range(0, takes.size()).filter(k -> k != left).toArray();
             double without = distinct(takes.only(kept)) < 3
                     ? Double.POSITIVE_INFINITY
                     : cells.with(cells.bins().only(kept)).misfit(takes.only(kept));
-            if (without < least) {
-                least = without;
+            if (without < best) {
+                best = without;
                 suspect = j;
             }
         }
         if (suspect < 0) {
-            return new TakeAgreement(all, Double.NaN, -1, Double.NaN, Double.NaN, false);
+            return new TakeAgreement(all, least, Double.NaN, -1, Double.NaN, Double.NaN, false);
         }
         int j = suspect;
         UnivariatePointValuePair load = minimum(
@@ -87,6 +94,7 @@ public record TakeAgreement(
         return new TakeAgreement(
                 all,
                 least,
+                best,
                 suspect,
                 ohm > OPEN_ABOVE_OHM ? Double.POSITIVE_INFINITY : ohm,
                 20 * Math.log10(Math.exp(level.getPoint())),
