@@ -46,19 +46,25 @@ final class CurveFindings {
         return out;
     }
 
-    /** Resistances that no passive source has. */
+    /** True for a resistance below zero beyond its uncertainty, in a band with a clear signal. */
+    static boolean isNegative(BandValue v) {
+        PlaneCovariance c = v.covariance();
+        return c != null
+                && v.isMeasured()
+                && v.snrDb() >= LOW_SNR_DB
+                && v.resistanceOhm() < -COVERAGE * Math.sqrt(c.varR());
+    }
+
+    /** Resistances that no passive source has; one band alone is left to chance. */
     static List<Finding> negative(ImpedanceCurve curve) {
-        String where = ranges(curve, v -> {
-            PlaneCovariance c = v.covariance();
-            return c != null && v.isMeasured() && v.resistanceOhm() < -COVERAGE * Math.sqrt(c.varR());
-        });
-        return where.isEmpty()
-                ? List.of()
-                : List.of(new Finding(
-                        FindingCode.NEGATIVE_RESISTANCE,
-                        null,
-                        "the resistance comes out below zero at " + where
-                                + ", which no passive source has; check loads, channels and the order of the takes"));
+        if (curve.values().stream().filter(CurveFindings::isNegative).count() < 2) {
+            return List.of();
+        }
+        return List.of(new Finding(
+                FindingCode.NEGATIVE_RESISTANCE,
+                null,
+                "the resistance comes out below zero at " + ranges(curve, CurveFindings::isNegative)
+                        + ", which no passive source has; check loads, channels and the order of the takes"));
     }
 
     /** Whether the take's load or level is not what it was said to be. */

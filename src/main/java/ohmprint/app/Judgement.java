@@ -34,11 +34,8 @@ final class Judgement {
     static Usability of(ImpedanceCurve curve, List<Finding> findings, boolean uncorrectedDrift) {
         double bands = curve.bands().size();
         double rejected = curve.count(BandStatus.REJECTED) / bands;
-        long negative = curve.values().stream()
-                .filter(v -> v.isMeasured()
-                        && v.covariance() != null
-                        && v.resistanceOhm() < -3 * Math.sqrt(v.covariance().varR()))
-                .count();
+        long negative =
+                curve.values().stream().filter(CurveFindings::isNegative).count();
         if (isFatal(findings) || rejected == 1 || negative > MANY_NEGATIVE * bands) {
             return Usability.UNUSABLE;
         }

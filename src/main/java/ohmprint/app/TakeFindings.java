@@ -30,10 +30,10 @@ final class TakeFindings {
             }
             dropouts(out, file, t.indicators());
             level(out, file, t.indicators());
-            silence(out, file, t);
             hum(out, file, t);
             ratedLoad(out, file, t, microphone);
         }
+        silence(out, takes);
         return out;
     }
 
@@ -72,13 +72,17 @@ final class TakeFindings {
         }
     }
 
-    private static void silence(List<Finding> out, String file, TakeInspection t) {
-        if (t.floor() == null) {
-            out.add(new Finding(
-                    FindingCode.LOW_SNR,
-                    file,
-                    "has no silent lead-in of 0.3 s or more, so its noise floor is judged by the scatter alone; leave half"
-                            + " a second of silence before the sound"));
+    /** Takes without silence before the sound, in one finding if it is all of them. */
+    private static void silence(List<Finding> out, List<TakeInspection> takes) {
+        List<TakeInspection> without =
+                takes.stream().filter(t -> t.floor() == null).toList();
+        String advice = " no silent lead-in of 0.3 s or more, so the noise is judged by the scatter alone; leave half a"
+                + " second of silence before the sound";
+        if (without.size() == takes.size()) {
+            out.add(new Finding(FindingCode.LOW_SNR, null, "the takes have" + advice));
+        } else {
+            without.forEach(
+                    t -> out.add(new Finding(FindingCode.LOW_SNR, t.take().file(), "has" + advice)));
         }
     }
 
