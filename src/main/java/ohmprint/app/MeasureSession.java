@@ -9,7 +9,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
 import java.util.stream.IntStream;
-import ohmprint.curve.BandStatus;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.FrequencyBands;
@@ -246,10 +245,5 @@ public final class MeasureSession {
         return take.load().isMeasured()
                 ? 100 * take.load().relativeStandardUncertainty()
                 : take.load().tolerancePercent();
-    }
-
-    /** Bands with a statement. */
-    static long stated(ImpedanceCurve curve) {
-        return curve.bands().size() - curve.count(BandStatus.REJECTED);
     }
 }

@@ -1,10 +1,7 @@
 package ohmprint.estimate;
 
 import java.util.List;
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
-import org.apache.commons.math3.linear.DecompositionSolver;
-import org.apache.commons.math3.linear.QRDecomposition;
 import org.apache.commons.math3.linear.RealVector;
 import org.jspecify.annotations.Nullable;
 
@@ -47,7 +44,7 @@ final class BandSolver {
         double[] re = new double[terms];
         double[] im = new double[terms];
         linearStart(from, to, re, im);
-        Normal now = normal(from, to, hz, re, im);
+        NormalEquations now = normal(from, to, hz, re, im);
         for (int step = 0; step < MAX_STEPS; step++) {
             RealVector dRe = now.solve(now.gradientRe);
             RealVector dIm = now.solve(now.gradientIm);
@@ -55,7 +52,7 @@ final class BandSolver {
                 return null;
             }
             double scale = 1;
-            Normal next = now;
+            NormalEquations next = now;
             double[] nextRe = re;
             double[] nextIm = im;
             for (int half = 0; half < MAX_HALVINGS; half++, scale /= 2) {
@@ -80,7 +77,7 @@ final class BandSolver {
         return result(now, from, to, hz, re, im);
     }
 
-    private @Nullable BandFit result(Normal at, int from, int to, double hz, double[] re, double[] im) {
+    private @Nullable BandFit result(NormalEquations at, int from, int to, double hz, double[] re, double[] im) {
         RealVector unit = new ArrayRealVector(re.length);
         unit.setEntry(0, 1);
         RealVector first = at.solve(unit);
@@ -137,9 +134,9 @@ final class BandSolver {
         }
     }
 
-    private Normal normal(int from, int to, double hz, double[] re, double[] im) {
+    private NormalEquations normal(int from, int to, double hz, double[] re, double[] im) {
         int terms = re.length;
-        Normal sum = new Normal(terms);
+        NormalEquations sum = new NormalEquations(terms);
         double[] signal = new double[obs.takes()];
         double[] noise = new double[obs.takes()];
         for (int i = from; i < to; i++) {
@@ -227,52 +224,5 @@ final class BandSolver {
             out[j] -= scale * direction.getEntry(j);
         }
         return out;
-    }
-
-    /** Normal equations of one Gauss–Newton step: the information is real because h is analytic in Z. */
-    private static final class Normal {
-        final Array2DRowRealMatrix information;
-        final RealVector gradientRe;
-        final RealVector gradientIm;
-        double cost;
-        double signalToNoise;
-        double score;
-        double informationTotal;
-        double informationSquare;
-
-        Normal(int terms) {
-            information = new Array2DRowRealMatrix(terms, terms);
-            gradientRe = new ArrayRealVector(terms);
-            gradientIm = new ArrayRealVector(terms);
-        }
-
-        /**
-         * Scores of independent bins have variance equal to their information: {@code Σ|∂C/∂Z*|²∕ΣF}, corrected for the
-         * terms that the fit has set to zero.
-         */
-        double scoreScale(double averages) {
-            double effective = informationTotal * informationTotal / informationSquare;
-            return averages
-                    * score
-                    / informationTotal
-                    * effective
-                    / Math.max(0.5, effective - gradientRe.getDimension());
-        }
-
-        /** Effective number of bins less the terms of the fit. */
-        double scoreFreedom() {
-            double effective = informationTotal * informationTotal / informationSquare;
-            return Math.max(0, effective - gradientRe.getDimension());
-        }
-
-        @Nullable
-        RealVector solve(RealVector right) {
-            DecompositionSolver solver = new QRDecomposition(information, 1e-300).getSolver();
-            if (!solver.isNonSingular()) {
-                return null;
-            }
-            RealVector x = solver.solve(right);
-            return x.isNaN() || x.isInfinite() ? null : x;
-        }
     }
 }
