@@ -71,11 +71,13 @@ final class RouteChoice {
             return forced(forced);
         }
         if (allHaveReference()) {
-            return reader().reference(fits() ? stimulus() : null, "every take has a reference channel");
+            return reader().reference(
+                            fits(WholeTakes.MODERATE) ? stimulus() : null, "every take has a reference channel");
         }
-        StimulusObserver stimulus = fits() ? stimulus() : null;
-        WholeTakes whole =
-                fits() ? WholeTakes.of(recordings, sampleRate, stimulus == null ? 0 : stimulus.length()) : null;
+        StimulusObserver stimulus = fits(WholeTakes.LONGEST) ? stimulus() : null;
+        WholeTakes whole = stimulus != null
+                ? WholeTakes.of(recordings, sampleRate, stimulus.length())
+                : fits(WholeTakes.MODERATE) ? WholeTakes.of(recordings, sampleRate, 0) : null;
         Alignment alignment = reader().alignment(whole);
         int[] same = IntStream.range(0, takes.size()).filter(alignment::found).toArray();
         if (stimulus != null && whole != null && same.length > 1) {
@@ -112,7 +114,7 @@ final class RouteChoice {
                     throw new BadInputException("the route 'reference' needs reference_channel in every take of "
                             + Session.MANIFEST + "; add it or take another route");
                 }
-                return reader().reference(fits() ? stimulus() : null, reason);
+                return reader().reference(fits(WholeTakes.MODERATE) ? stimulus() : null, reason);
             }
             case STIMULUS -> {
                 return forcedStimulus(reason);
@@ -143,7 +145,7 @@ final class RouteChoice {
             throw new BadInputException("the route 'stimulus' needs stimulus: {file: …} in " + Session.MANIFEST
                     + "; add the file that was played or take another route");
         }
-        if (!fits()) {
+        if (!fits(WholeTakes.LONGEST)) {
             throw new BadInputException("the takes are longer than " + WholeTakes.LONGEST
                     + " samples, too long for the route 'stimulus'; take another route or cut them");
         }
@@ -153,9 +155,9 @@ final class RouteChoice {
                         stimulus, whole, reader().alignment(whole), all, stimulus.locate(whole, pivot), reason);
     }
 
-    /** True when whole takes can be held in memory. */
-    private boolean fits() {
-        return takes.stream().allMatch(t -> t.indicators().frames() <= WholeTakes.LONGEST);
+    /** True when no take is longer than that. */
+    private boolean fits(int frames) {
+        return takes.stream().allMatch(t -> t.indicators().frames() <= frames);
     }
 
     private String stimulusName() {

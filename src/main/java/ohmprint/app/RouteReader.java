@@ -31,8 +31,6 @@ final class RouteReader {
 
     private static final double TIMING_FROM_HZ = 60;
     private static final double TIMING_TO_HZ = 15_000;
-    /** Beyond this length a reference channel is averaged within each take instead of comparing takes, seconds. */
-    private static final double LONG_TAKE_SECONDS = 60;
 
     private final List<TakeInspection> takes;
     private final List<TakeRecording> recordings;
@@ -72,7 +70,7 @@ final class RouteReader {
         if (whole != null) {
             return whole.align(pivot);
         }
-        boolean fit = takes.stream().allMatch(t -> t.indicators().frames() <= WholeTakes.LONGEST);
+        boolean fit = takes.stream().allMatch(t -> t.indicators().frames() <= WholeTakes.MODERATE);
         return fit ? WholeTakes.of(recordings, sampleRate, 0).align(pivot) : Alignment.of(recordings, pivot);
     }
 
@@ -102,9 +100,13 @@ final class RouteReader {
         }
     }
 
+    /**
+     * Along the reference channels. Takes of moderate length that hold the same sound are compared with each other, the
+     * reference serving to take out the source's drift; otherwise it is averaged within each take.
+     */
     Observation reference(@Nullable StimulusObserver stimulus, String reason) throws IOException {
         int[] all = IntStream.range(0, takes.size()).toArray();
-        if (takes.stream().allMatch(t -> t.indicators().frames() <= LONG_TAKE_SECONDS * sampleRate)) {
+        if (takes.stream().allMatch(t -> t.indicators().frames() <= WholeTakes.MODERATE)) {
             WholeTakes whole = WholeTakes.of(recordings, sampleRate, stimulus == null ? 0 : stimulus.length());
             Alignment alignment = whole.align(pivot);
             if (Arrays.stream(all).allMatch(alignment::found)) {

@@ -16,7 +16,7 @@ import ohmprint.signal.Samples;
  */
 public record Alignment(int pivot, long[] lags, double[] prominence) {
     /** Longest excerpt of the pivot that is looked for, samples. */
-    private static final int EXCERPT = 1 << 19;
+    private static final int EXCERPT = 1 << 18;
 
     /** Copies the arrays. */
     public Alignment {

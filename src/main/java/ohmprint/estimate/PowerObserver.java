@@ -13,7 +13,7 @@ import ohmprint.signal.SampleSource;
  * whether the noise is a generator's even spectrum or truly random, which the scatter between takes must show.
  */
 public final class PowerObserver {
-    private static final int LONGEST_BLOCK = 1 << 21;
+    private static final int LONGEST_BLOCK = 1 << 19;
     private static final double LEAST_SECONDS = 1.0;
 
     private final double fromHz;

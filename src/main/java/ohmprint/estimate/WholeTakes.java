@@ -14,8 +14,11 @@ import ohmprint.signal.Samples;
  * short enough to be held in memory.
  */
 public final class WholeTakes {
-    /** Longest take that is held, frames. */
+    /** Longest take that is held where nothing else serves, as for dividing by a stimulus, frames. */
     public static final int LONGEST = 1 << 22;
+
+    /** Longest take that is held for convenience; longer ones are streamed, frames. */
+    public static final int MODERATE = 1 << 20;
 
     private final List<TakeRecording> takes;
     private final double sampleRate;

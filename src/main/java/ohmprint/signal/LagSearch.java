@@ -15,7 +15,7 @@ import java.io.IOException;
  */
 public record LagSearch(long frames, double prominence) {
     /** Longest transform used, samples. */
-    public static final int MAX_TRANSFORM = 1 << 22;
+    public static final int MAX_TRANSFORM = 1 << 20;
 
     /** Prominence from which a match is taken as real: far above the largest of some 10⁶ chance values. */
     public static final double SIGNIFICANT = 9;
