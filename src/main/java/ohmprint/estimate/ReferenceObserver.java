@@ -17,7 +17,7 @@ import ohmprint.signal.SpectralMatrix;
 public final class ReferenceObserver {
     private static final double BLOCK_SECONDS = 2.0;
     /** Blocks from which half an overlap is enough: the ends of a take then matter little. */
-    private static final int MANY_BLOCKS = 32;
+    private static final int MANY_BLOCKS = 12;
     /** Effective averages per bin and block length of time, Hann blocks with three quarters of overlap. */
     private static final double AVERAGES_DENSE = 2.08;
     /** The same with half an overlap. */
