@@ -1,93 +1,151 @@
-"""What the takes of a session are compared by: spectra, their noise, and the delays between takes.
+"""What the takes are compared by, along each of the four routes, summed into cells.
 
-A take is a triple of its file, the channel of the microphone and that of the reference or None, channels from 1.
+A noise density is in full scale²/Hz of a one-sided spectrum; N times rate/2 is the power per sample and bin of a plain
+transform. Whole takes are held in memory up to LONGEST frames; the reference and power routes work in pieces.
 """
+from concurrent.futures import ThreadPoolExecutor
+
 import numpy as np
-from scipy import fft
+from align import FOUND, lag
+from bands import observed, usable
+from scipy import fft, ndimage, signal
 
-WORKERS = 2
-SEGMENT_S = 1.3
-
-
-def onset(wav, channel):
-    """First sample of the sound: 20 ms blocks against the quietest of the first five."""
-    block = wav.rate // 50
-    x = wav.read(channel, 0, 10 * wav.rate)
-    level = np.sqrt(np.mean(x[: len(x) // block * block].reshape(-1, block) ** 2, axis=1))
-    loud = np.flatnonzero(level > 4 * level[:5].min() + 1e-9)
-    return max(loud[0] - 1, 1) * block if len(loud) else block
+LONGEST = 1 << 22
+PIECE = 1 << 21
+SEGMENT_S, GATE_S, PRE_S, FADE_SHARE = 1.3, 1.0, 0.2, 0.25
+REGULARISATION = 0.03
+UNKNOWN_DENSITY = 1e-14
 
 
-def noise_density(wav, channel, end, f):
-    """Power of the lead-in per sample and bin, smoothed over 9 bins, at the frequencies f."""
-    x = wav.read(channel, 0, end)
-    n = min(8192, len(x))
-    window = np.hanning(n + 1)[:-1]
-    rows = np.lib.stride_tricks.sliding_window_view(x, n)[:: n // 2]
-    power = np.mean(np.abs(fft.rfft(rows * window)) ** 2, axis=0) / np.sum(window**2)
-    smooth = np.convolve(np.pad(power, 4, "edge"), np.full(9, 1 / 9), "valid")
-    return np.interp(f, fft.rfftfreq(n, 1 / wav.rate), smooth)
+def over(function, *arguments):
+    """The results of a function for several takes at once."""
+    with ThreadPoolExecutor(2) as pool:
+        return list(pool.map(function, *arguments))
 
 
-def welch(wav, channel, start, reference=None):
-    """Frequencies, auto spectra and cross spectrum of a channel and a reference, and the number of segments."""
-    n = 1 << int(np.ceil(np.log2(SEGMENT_S * wav.rate)))
-    window = np.hanning(n + 1)[:-1]
-    syy, srr, syr, count = 0, 0, 0, 0
-    others = wav.segments(reference, n, start) if reference else iter(lambda: None, 0)
-    for rows, other in zip(wav.segments(channel, n, start), others):
-        y = fft.rfft(rows * window, workers=WORKERS)
-        syy = syy + np.einsum("ij,ij->j", y.real, y.real) + np.einsum("ij,ij->j", y.imag, y.imag)
-        count += len(rows)
-        if reference:
-            r = fft.rfft(other * window, workers=WORKERS)
-            srr = srr + np.einsum("ij,ij->j", r.real, r.real) + np.einsum("ij,ij->j", r.imag, r.imag)
-            syr = syr + np.einsum("ij,ij->j", y, r.conj())
-    if not count:
-        raise ValueError(f"{wav.path} is shorter than a segment of {n} samples")
-    return fft.rfftfreq(n, 1 / wav.rate), syy, srr, syr, count, np.sum(window**2)
+def noise_density(check, f):
+    return check.background.at(f) if check.background else np.full(len(f), UNKNOWN_DENSITY)
 
 
-def by_reference(takes):
-    """Transfer function from reference to microphone in each take, and its variance from the coherence."""
-    ratios, variances = [], []
-    for wav, channel, reference in takes:
-        f, syy, srr, syr, count, _ = welch(wav, channel, onset(wav, reference), reference)
-        srr = np.maximum(srr, np.finfo(float).tiny)
-        ratio = syr / srr
-        unexplained = np.maximum(syy / srr - np.abs(ratio) ** 2, 1e-14 * syy / srr)
-        ratios.append(ratio)
-        # Neighbouring bins of a Hann window are correlated, as if there were two thirds of them.
-        variances.append(1.5 * unexplained / (0.947 * count))
-    return f, np.array(ratios), np.array(variances)
+class WholeTakes:
+    """Channels of the takes and their spectra, with the lag of each behind the pivot."""
+
+    def __init__(self, wavs, channels, checks, pivot, stimulus=None):
+        self.checks, self.pivot, self.rate = checks, pivot, wavs[0].rate
+        self.signals = over(lambda w, c: w.read(c, 0, LONGEST), wavs, channels)
+        self.stimulus = stimulus.read(1, 0, LONGEST) if stimulus else np.empty(0)
+        longest = max(map(len, self.signals))
+        self.n = fft.next_fast_len(longest + max(longest, len(self.stimulus)), real=True)
+        self.spectra = over(lambda x: fft.rfft(x, self.n), self.signals)
+        found = over(lambda y: lag(y, self.spectra[pivot], self.n, self.rate), self.spectra)
+        self.lags, prominence = np.array([f[0] for f in found]), np.array([f[1] for f in found])
+        self.found = prominence > FOUND
+
+    def by_stimulus(self, kept, low, high):
+        """Each take divided by the stimulus, its impulse response cut out; None if the stimulus is not in the takes.
+
+        All takes are cut alike, so what the gate loses is one factor in all of them.
+        """
+        rate, n = self.rate, self.n
+        x = fft.rfft(self.stimulus, n)
+        at, prominence = lag(self.spectra[self.pivot], x, n, rate)
+        if prominence < FOUND:
+            return None
+        power = np.abs(x) ** 2
+        local = ndimage.uniform_filter1d(power, max(3, int(10 * n / rate)))
+        inverse = np.where(local > 1e-6 * local.max(), x.conj() / (power + REGULARISATION * local), 0)
+        m = fft.next_fast_len(int(GATE_S * rate), real=True)
+        gate = np.ones(m)
+        pre, fade = int(0.95 * PRE_S * rate), int(FADE_SHARE * m)
+        gate[:pre] = signal.windows.hann(2 * pre)[:pre]
+        gate[-fade:] = signal.windows.hann(2 * fade)[fade:]
+
+        def cut(k):
+            response = fft.irfft(self.spectra[k] * inverse, n)
+            first = at + self.lags[k] - int(PRE_S * rate)
+            return fft.rfft(gate * response.take(np.arange(first, first + m), mode="wrap"))
+
+        f = fft.rfftfreq(m, 1 / rate)
+        bins = usable(f, low, high)
+        f, d = f[bins], np.array(over(cut, kept))[:, bins]
+        energy, mean = np.sum(gate**2), np.interp(f, fft.rfftfreq(n, 1 / rate), local)
+        noise = [noise_density(self.checks[k], f) * rate / 2 * energy / mean for k in kept]
+        return observed(f, d, np.array(noise), energy**2 / (m * np.sum(gate**4)))
+
+    def side_by_side(self, kept, low, high, signals=None):
+        """The stretch that the takes share from before the onset on, in one piece, aligned to whole samples."""
+        rate, lags = self.rate, self.lags[kept] - self.lags[kept].min()
+        starts = [self.checks[k].start for k in kept] - lags
+        start = max(0, int(np.median(starts)))
+        signals = [(signals or self.signals)[k] for k in kept]
+        length = min(len(x) - start - d for x, d in zip(signals, lags))
+        if length < rate // 2:
+            return None
+        n = fft.next_fast_len(length, real=True)
+        f = fft.rfftfreq(n, 1 / rate)
+        bins = usable(f, low, high)
+        d = over(lambda x, by: fft.rfft(x[start + by :][:length], n)[bins], signals, lags)
+        noise = [length * rate / 2 * noise_density(self.checks[k], f[bins]) for k in kept]
+        return observed(f[bins], np.array(d), np.array(noise), length / n)
 
 
-def lag(y, pivot, band):
-    """Samples by which y is later than pivot, from the whitened cross spectrum within a slice of bins."""
-    cross = np.zeros_like(y)
-    cross[band] = y[band] * pivot[band].conj()
-    cross[band] /= np.maximum(np.abs(cross[band]), np.finfo(float).tiny)
-    h = fft.irfft(cross, workers=WORKERS)
-    at = int(np.argmax(h))
-    return at if at < len(h) // 2 else at - len(h)
+def by_reference(takes, checks, low, high):
+    """Response of the microphone to the reference within each take, from averaged cross spectra.
 
-
-def by_alignment(takes, stimulus):
-    """Spectra of the takes from the onset on, aligned to whole samples (one clock), and their noise variances."""
-    signals = [wav.read(channel) for wav, channel, _ in takes]
-    rate, longest = takes[0][0].rate, max(map(len, signals))
-    n = fft.next_fast_len(2 * longest, real=True)
-    band = slice(int(100 * n / rate), int(min(10e3, 0.4 * rate) * n / rate))
-    spectra = [fft.rfft(x, n, workers=WORKERS) for x in signals]
-    lags = [lag(y, spectra[0], band) for y in spectra]
-    if stimulus:
-        start = lag(spectra[0], fft.rfft(stimulus.read(1), n, workers=WORKERS), band) - rate // 50
-    else:
-        start = onset(*takes[0][:2])
-    start = max(start, -min(lags), 1)
-    length = min(len(x) - start - d for x, d in zip(signals, lags))
-    n = fft.next_fast_len(length, real=True)
+    Returns the cells, the level of each reference channel and the median coherence of each take.
+    """
+    rate = takes[0].wav.rate
+    n = 1 << int(np.ceil(np.log2(SEGMENT_S * rate)))
     f = fft.rfftfreq(n, 1 / rate)
-    spectra = np.array([fft.rfft(x[start + d :][:length], n, workers=WORKERS) for x, d in zip(signals, lags)])
-    noise = [length * noise_density(wav, c, max(start + d, rate // 50), f) for (wav, c, _), d in zip(takes, lags)]
-    return f, spectra, np.maximum(noise, 1e-14 * np.mean(np.abs(spectra) ** 2, axis=1, keepdims=True))
+    bins = usable(f, low, high)
+    window = signal.windows.hann(n, sym=False)
+
+    def power(x):
+        return np.einsum("ij,ij->j", x.real, x.real) + np.einsum("ij,ij->j", x.imag, x.imag)
+
+    def response(take, check):
+        syy = srr = syr = count = 0
+        for rows, others in take.wav.segments((take.channel, take.reference), n, check.start, check.end):
+            y, r = fft.rfft(rows * window)[:, bins], fft.rfft(others * window)[:, bins]
+            syy, srr = syy + power(y), srr + power(r)
+            syr = syr + np.einsum("ij,ij->j", y, r.conj())
+            count += len(rows)
+        if count < 2:
+            raise ValueError(f"{take.file} sounds for less than {1.5 * n / rate:.1f} s; record at least 5 s")
+        srr = np.maximum(srr, np.finfo(float).tiny)
+        h = syr / srr
+        sums = np.concatenate([[0], np.cumsum(np.maximum(syy - np.abs(h) ** 2 * srr, 1e-14 * syy))])
+        at = np.arange(len(h))
+        reach = 3 + (0.04 * (at + bins.start)).astype(int)
+        first, last = np.maximum(at - reach, 0), np.minimum(at + reach + 1, len(h))
+        unexplained = (sums[last] - sums[first]) / (last - first)
+        # Half-overlapping Hann segments are worth 0.947 of independent ones; one degree of freedom goes into h.
+        noise = unexplained / srr * count / (count - 1) / (0.947 * count)
+        gamma = np.median(np.abs(syr) ** 2 / np.maximum(syy * srr, np.finfo(float).tiny))
+        return h, noise, np.mean(srr) / count, gamma
+
+    h, noise, level, gamma = zip(*over(response, takes, checks))
+    # Neighbouring bins of a Hann window are correlated: 18/35 of them count.
+    return observed(f[bins], np.array(h), np.array(noise), 18 / 35), np.array(level), np.array(gamma)
+
+
+def by_power(takes, checks, low, high):
+    """Periodograms of the sounding parts, in one piece or several; only the diagonal of the cells means something."""
+    rate = takes[0].wav.rate
+    lengths = [c.end - c.start for c in checks]
+    if min(lengths) < rate:
+        raise ValueError(f"a take sounds for {min(lengths) / rate:.1f} s only; record at least 5 s of noise")
+    n = fft.next_fast_len(min(PIECE, max(lengths)), real=True)
+    f = fft.rfftfreq(n, 1 / rate)
+    bins = usable(f, low, high)
+
+    def density(take, check, length):
+        total = 0
+        for piece, in take.wav.chunks((take.channel,), n, check.start, check.end):
+            y = fft.rfft(piece, n)[bins]
+            total = total + y.real**2 + y.imag**2
+        return total * 2 / (rate * length)
+
+    amplitude = np.sqrt(over(density, takes, checks, lengths)).astype(complex)
+    noise = np.array([noise_density(c, f[bins]) for c in checks])
+    return observed(f[bins], amplitude, noise, min(lengths) / n)
