@@ -13,7 +13,6 @@ import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Session;
 import ohmprint.signal.CircularLag;
-import ohmprint.signal.LagSearch;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.Samples;
 import ohmprint.wav.AudioFiles;
@@ -82,7 +81,7 @@ final class RouteChoice {
         int[] same = IntStream.range(0, takes.size()).filter(alignment::found).toArray();
         if (stimulus != null && whole != null && same.length > 1) {
             CircularLag at = stimulus.locate(whole, pivot);
-            if (at.prominence() > LagSearch.SIGNIFICANT) {
+            if (at.prominence() > CircularLag.STIMULUS_FOUND) {
                 return reader().stimulus(
                                 stimulus, whole, alignment, same, at, stimulusName() + " is found in the takes");
             }

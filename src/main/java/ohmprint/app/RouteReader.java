@@ -21,7 +21,6 @@ import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.TimingCheck;
 import ohmprint.estimate.WholeTakes;
 import ohmprint.signal.CircularLag;
-import ohmprint.signal.LagSearch;
 import org.jspecify.annotations.Nullable;
 
 /** Reads the takes along one route: alignment, spectra, residual delay, drift of the source, and what was noticed. */
@@ -145,7 +144,7 @@ final class RouteReader {
         CircularLag at = stimulus == null ? null : stimulus.locate(whole, pivot);
         BinObservations microphone;
         BinObservations heard;
-        if (stimulus != null && at != null && at.prominence() > LagSearch.SIGNIFICANT) {
+        if (stimulus != null && at != null && at.prominence() > CircularLag.STIMULUS_FOUND) {
             long start = at.nearest(recordings.get(pivot).soundStart());
             long[] starts =
                     Arrays.stream(alignment.lags()).map(lag -> start + lag).toArray();
