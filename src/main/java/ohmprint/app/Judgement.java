@@ -12,7 +12,7 @@ import ohmprint.curve.Usability;
 /**
  * How far a curve can be trusted, from what was noticed.
  *
- * <p>Unusable: a clipped or interrupted take, silence, a negative resistance in a tenth of the bands, or no band with a
+ * <p>Unusable: a clipped or interrupted take, takes that cannot be aligned, silence, a negative resistance in a tenth of the bands, or no band with a
  * statement. Doubtful: a take that disagrees, a clock that does not hold, an unknown input, a third of the bands without a
  * value. Hum, weak bands and drift that the reference channel has taken out are mentioned only.
  */
@@ -31,12 +31,12 @@ final class Judgement {
     private Judgement() {}
 
     /** The verdict. */
-    static Usability of(ImpedanceCurve curve, List<Finding> findings, boolean uncorrectedDrift) {
+    static Usability of(ImpedanceCurve curve, List<Finding> findings, boolean timed, boolean uncorrectedDrift) {
         double bands = curve.bands().size();
         double rejected = curve.count(BandStatus.REJECTED) / bands;
         long negative =
                 curve.values().stream().filter(CurveFindings::isNegative).count();
-        if (isFatal(findings) || rejected == 1 || negative > MANY_NEGATIVE * bands) {
+        if (!timed || isFatal(findings) || rejected == 1 || negative > MANY_NEGATIVE * bands) {
             return Usability.UNUSABLE;
         }
         boolean doubt = uncorrectedDrift

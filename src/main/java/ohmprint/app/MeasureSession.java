@@ -106,7 +106,7 @@ public final class MeasureSession {
         progress.at("solving", 0.6);
         Solution solution = solve(seen);
         List<Finding> sorted = Judgement.mostSeriousFirst(findings);
-        Usability usability = Judgement.of(solution.curve(), sorted, solution.uncorrectedDrift());
+        Usability usability = Judgement.of(solution.curve(), sorted, seen.timed(), solution.uncorrectedDrift());
         Measurement measurement = new Measurement(
                 session.microphone(),
                 solution.curve(),

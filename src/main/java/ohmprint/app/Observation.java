@@ -15,6 +15,7 @@ import ohmprint.estimate.BinObservations;
  * @param delaySamples delay of every take's sound behind that of the pivot, samples, for all takes; NaN if unknown
  * @param driftDb level of the source in every take relative to the first, dB; NaN if unknown
  * @param delayUncertainty standard uncertainty of what is left of the delays, seconds
+ * @param timed whether the delays of all takes could be told to half a sample
  * @param findings what was noticed on the way
  */
 record Observation(
@@ -25,4 +26,5 @@ record Observation(
         double[] delaySamples,
         double[] driftDb,
         double delayUncertainty,
+        boolean timed,
         List<Finding> findings) {}

@@ -28,6 +28,9 @@ final class RouteReader {
     /** Width of the cells that bins are summed into: 24 within a twelfth of an octave. */
     private static final int CELLS_PER_OCTAVE = 288;
 
+    /** Uncertainty of a delay, in samples, from which the takes count as not aligned at all. */
+    private static final double UNTIMED_SAMPLES = 0.5;
+
     private static final double TIMING_FROM_HZ = 60;
     private static final double TIMING_TO_HZ = 15_000;
 
@@ -93,7 +96,15 @@ final class RouteReader {
         try {
             BinObservations bins = new PowerObserver(fromHz, toHz).observe(recordings);
             return new Observation(
-                    Route.POWER, reason, bins, all, nan(takes.size()), nan(takes.size()), 0, List.copyOf(findings));
+                    Route.POWER,
+                    reason,
+                    bins,
+                    all,
+                    nan(takes.size()),
+                    nan(takes.size()),
+                    0,
+                    true,
+                    List.copyOf(findings));
         } catch (IllegalArgumentException e) {
             throw new BadInputException(String.valueOf(e.getMessage()), e);
         }
@@ -132,7 +143,7 @@ final class RouteReader {
                 .map(p -> 10 * Math.log10(p / seen.referenceLevel()[0]))
                 .toArray();
         return new Observation(
-                Route.REFERENCE, reason, seen.bins(), all, nan(takes.size()), drift, 0, List.copyOf(findings));
+                Route.REFERENCE, reason, seen.bins(), all, nan(takes.size()), drift, 0, true, List.copyOf(findings));
     }
 
     /** The reference takes out the drift of the source; the takes are compared with each other, without its room notches. */
@@ -188,10 +199,25 @@ final class RouteReader {
         BinObservations out = drift == null ? advanced : advanced.dividedBy(drift.gainRe(), drift.gainIm());
         double[] driftDb = drift == null ? nan(takes.size()) : drift.driftDb();
         return new Observation(
-                route, reason, out.merged(CELLS_PER_OCTAVE), kept, delays, driftDb, uncertainty, List.copyOf(findings));
+                route,
+                reason,
+                out.merged(CELLS_PER_OCTAVE),
+                kept,
+                delays,
+                driftDb,
+                uncertainty,
+                uncertainty * sampleRate < UNTIMED_SAMPLES,
+                List.copyOf(findings));
     }
 
     private Finding fraction(int take, TimingCheck timing, int k) {
+        if (timing.uncertainty()[k] * sampleRate >= UNTIMED_SAMPLES) {
+            return new Finding(
+                    FindingCode.TIMING,
+                    takes.get(take).take().file(),
+                    "shares too little sound with the other takes to be aligned with them; record each take whole, from"
+                            + " before the sound until after it");
+        }
         return new Finding(
                 FindingCode.TIMING,
                 takes.get(take).take().file(),

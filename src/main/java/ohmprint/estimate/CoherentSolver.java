@@ -120,7 +120,7 @@ public final class CoherentSolver {
         double r = fit.resistanceOhm();
         double x = fit.reactanceOhm();
         double noise = Math.sqrt(fit.noiseVariance() * scale);
-        if (!(snr > LEAST_SNR) || !(2 * noise < Math.hypot(r, x))) {
+        if (!(snr > LEAST_SNR)) {
             return BandValue.rejected(fit.frequencyHz(), snr > 0 ? snrDb : Double.NaN);
         }
         PlaneCovariance shared = PlaneCovariance.ZERO;
@@ -141,12 +141,16 @@ public final class CoherentSolver {
                 Math.sqrt(variance.getOrDefault(Nuisance.Origin.LOADS, 0.0)),
                 Math.sqrt(variance.getOrDefault(Nuisance.Origin.INPUT, 0.0)),
                 Math.sqrt(variance.getOrDefault(Nuisance.Origin.TIMING, 0.0)));
+        double expanded = coverageFactor(u, noise, freedom) * u;
+        if (!(expanded < Math.hypot(r, x))) {
+            return BandValue.rejected(fit.frequencyHz(), snrDb);
+        }
         return BandValue.complex(
                 fit.frequencyHz(),
                 r,
                 x,
                 all,
-                coverageFactor(u, noise, freedom) * u,
+                expanded,
                 coverageFactor(uPhase, noisePhase, freedom) * uPhase,
                 snrDb,
                 budget);
