@@ -11,7 +11,7 @@ from bands import observed, usable
 from scipy import fft, ndimage, signal
 
 LONGEST = 1 << 22
-PIECE = 1 << 21
+PIECE = 1 << 20
 SEGMENT_S, GATE_S, PRE_S, FADE_SHARE = 2.7, 1.0, 0.2, 0.25
 REGULARISATION = 0.03
 UNKNOWN_DENSITY = 1e-14
