@@ -103,10 +103,14 @@ def background(x, rate):
     """Density and lines of a silent stretch: a fine spectrum shows the lines, a coarser one the floor between them."""
     f, fine = signal.welch(x, rate, "blackmanharris", nperseg=min(len(x), 4 * rate))
     floor = ndimage.median_filter(fine, 61, mode="nearest") / np.log(2) + LEAST_DENSITY
-    peaks, _ = signal.find_peaks(10 * np.log10(fine / floor + 1e-9), height=LINE_DB, distance=5)
-    spacing = f[1]
+    level = 10 * np.log10(fine / floor + 1e-9)
+    peaks, _ = signal.find_peaks(level, height=LINE_DB, distance=5)
+    peaks = peaks[(f[peaks] > 20) & (f[peaks] < 0.45 * rate)]
+    left, middle, right = level[peaks - 1], level[peaks], level[peaks + 1]
+    place = f[peaks] + f[1] * 0.5 * (right - left) / (2 * middle - left - right)
     around = np.clip(peaks[:, None] + np.arange(-4, 5), 0, len(f) - 1)
-    lines = [(f[p], max(np.sum(fine[a] - floor[a]), fine[p]) * spacing) for p, a in zip(peaks, around) if f[p] > 20]
+    power = np.maximum((fine - floor)[around].sum(axis=1), fine[peaks]) * f[1]
+    lines = list(zip(place, power))
 
     f, density = signal.welch(x, rate, "hann", nperseg=len(x) // 3)
     near = np.zeros(len(f), bool)
