@@ -39,10 +39,8 @@ def residual_delays(seen, pivot, rate, low, high):
     """
     middle, _ = midbands(12, max(low, 60), min(high, 15e3))
     wide = seen.merged(12)
-    wide = wide.f, wide.products, wide.noise, wide.count
-    index = np.searchsorted(wide[0], middle / 10 ** (0.15 / 12))
-    index = index[(index < len(wide[0]))]
-    f, s, noise, count = wide[0][index], wide[1][:, :, index], wide[2][:, index], wide[3][index]
+    within = slice(*np.searchsorted(wide.f, (middle[0], middle[-1])))
+    f, s, noise, count = wide.f[within], wide.products[:, :, within], wide.noise[:, within], wide.count[within]
     grid = np.geomspace(f[0], f[-1], len(f))
     takes = len(s)
     delays, spread, fraction = np.zeros(takes), np.zeros(takes), np.zeros(takes, bool)
@@ -54,7 +52,8 @@ def residual_delays(seen, pivot, rate, low, high):
             spread[k] = 1 / rate
             continue
         ratio = s[k, pivot]
-        own = np.interp(f, grid, minimum_phase(grid, np.interp(grid, f[good], np.log(np.abs(ratio / s[pivot, pivot].real))[good])))
+        size = np.log(np.abs(ratio[good]) / s[pivot, pivot, good].real)
+        own = np.interp(f, grid, minimum_phase(grid, np.interp(grid, f[good], size)))
         phase, w = (np.angle(ratio) - own)[good], 2 * np.pi * f[good]
         weight = 1 / deviation[good] ** 2
         trial = np.linspace(-4.6, 4.6, 1201) / rate

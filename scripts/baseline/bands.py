@@ -60,7 +60,12 @@ def usable(f, low, high):
 
 
 def observed(f, d, noise, averages, per_octave=CELLS_PER_OCTAVE):
-    """Cells of spectra d and noise variances, each of shape (takes, bins)."""
+    """Cells of spectra d and noise variances, each of shape (takes, bins).
+
+    The amplitude of a bin is free, so bins are brought to a common noise first: noisy ones then weigh little in a cell.
+    """
+    level = noise.mean(axis=0)
+    d, noise = d / np.sqrt(level), noise / level
     first = partition(f, per_octave)
     takes = len(d)
     products = np.empty((takes, takes, len(first)), complex)

@@ -37,7 +37,8 @@ class Axes:
             _, at = self.place(self.x_range[0], value)
             self.parts.append(f'<path d="M{left} {at:.1f}H{right}" stroke="{GRID}"/>')
             self.text(left - 8, at + 4, tick(value), "end")
-        self.parts.append(f'<rect x="{left}" y="{top}" width="{right - left}" height="{bottom - top}" fill="none" stroke="{INK}"/>')
+        size = f'width="{right - left}" height="{bottom - top}"'
+        self.parts.append(f'<rect x="{left}" y="{top}" {size} fill="none" stroke="{INK}"/>')
         self.text((left + right) / 2, bottom + 38, x_title, "middle")
         self.text(left, top - 8, y_title)
 
@@ -59,7 +60,7 @@ def tick(value):
 def steps(low, high, log=False):
     """Round values within a range."""
     if log:
-        return [d * 10.0**e for e in range(-2, 7) for d in (1, 2, 5) if low <= d * 10.0**e <= high]
+        return [d * 10.0**e for e in range(-2, 7) for d in (1, 1.5, 2, 3, 5, 7) if low <= d * 10.0**e <= high]
     unit = 10 ** np.floor(np.log10((high - low) / 4))
     unit *= max(m for m in (1, 2, 5) if m * unit <= (high - low) / 4)
     return np.arange(np.ceil(low / unit), np.floor(high / unit) + 1) * unit
@@ -72,8 +73,10 @@ def runs(known):
 
 
 def page(height, *groups):
-    return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{WIDTH}" height="{height}" font-family="sans-serif" font-size="13" '
-            f'fill="{INK}"><rect width="{WIDTH}" height="{height}" fill="white"/>\n' + "\n".join(p for g in groups for p in g) + "\n</svg>\n")
+    size = f'width="{WIDTH}" height="{height}"'
+    head = (f'<svg xmlns="http://www.w3.org/2000/svg" {size} font-family="sans-serif" font-size="13" fill="{INK}">'
+            f'<rect {size} fill="white"/>')
+    return "\n".join([head, *(part for group in groups for part in group), "</svg>\n"])
 
 
 def panel(table, value, low, high, y_range, box, title, log):
@@ -103,7 +106,8 @@ def curve(table, label, quantity, route, verdict, findings):
     phase, turn = table["phase_deg"], table["phase_u95_deg"]
     if np.isfinite(phase).any():
         reach = max(10, 1.1 * np.nanmax(np.abs(phase) + turn))
-        parts.append(panel(table, phase, phase - turn, phase + turn, (-reach, reach), (LEFT, 470, RIGHT, 690), "phase / °", False))
+        box = LEFT, 470, RIGHT, 690
+        parts.append(panel(table, phase, phase - turn, phase + turn, (-reach, reach), box, "phase / °", False))
     return page(750, *parts, side(label, quantity, route, verdict, findings))
 
 

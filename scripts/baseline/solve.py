@@ -81,9 +81,9 @@ class Bands:
         total = self.layout.sum
         return total(trust * level.conj() * slope) / total(trust * np.abs(level) ** 2)
 
-    def solve(self, middle_only=False):
+    def solve(self):
         """Gauss–Newton from the straight line. Sets z and what the uncertainty needs."""
-        lay, sloped = self.layout, self.layout.sloped & (not middle_only)
+        lay, sloped = self.layout, self.layout.sloped
         z, tilt = self.start(), 0
         for step in range(STEPS + 1):
             self.at = lay.spread(z) + (lay.spread(tilt) * lay.u if step else 0)
@@ -186,7 +186,9 @@ def coherent(session, seen, kept, per_octave, low, high, gain, delay):
         return u * special.stdtrit(np.clip(freedom * (u / from_noise) ** 4, 1, 1e6), 0.975)
 
     u = modulus_u(covariance)
-    phase_u = np.sqrt(z.imag**2 * covariance[0] - 2 * z.real * z.imag * covariance[2] + z.real**2 * covariance[1]) / np.abs(z) ** 2
+    # The phase is moved by what lies across Z, the modulus by what lies along it.
+    var_r, var_x, cov = covariance
+    phase_u = np.sqrt(z.imag**2 * var_r - 2 * z.real * z.imag * cov + z.real**2 * var_x) / np.abs(z) ** 2
     snr = fit.signal_to_noise() / scale
     good = (snr > LEAST_SNR) & (2 * np.sqrt(noise) < np.abs(z))
 

@@ -11,8 +11,8 @@ from bands import observed, usable
 from scipy import fft, ndimage, signal
 
 LONGEST = 1 << 22
-PIECE = 1 << 21
-SEGMENT_S, GATE_S, PRE_S, FADE_SHARE = 1.3, 1.0, 0.2, 0.25
+PIECE = 1 << 20
+SEGMENT_S, GATE_S, PRE_S, FADE_SHARE = 2.7, 1.0, 0.2, 0.25
 REGULARISATION = 0.03
 UNKNOWN_DENSITY = 1e-14
 
@@ -95,7 +95,7 @@ def by_reference(takes, checks, low, high):
     Returns the cells, the level of each reference channel and the median coherence of each take.
     """
     rate = takes[0].wav.rate
-    n = 1 << int(np.ceil(np.log2(SEGMENT_S * rate)))
+    n = 2 * fft.next_fast_len(int(SEGMENT_S / 2 * rate))
     f = fft.rfftfreq(n, 1 / rate)
     bins = usable(f, low, high)
     window = signal.windows.hann(n, sym=False)
@@ -114,11 +114,8 @@ def by_reference(takes, checks, low, high):
             raise ValueError(f"{take.file} sounds for less than {1.5 * n / rate:.1f} s; record at least 5 s")
         srr = np.maximum(srr, np.finfo(float).tiny)
         h = syr / srr
-        sums = np.concatenate([[0], np.cumsum(np.maximum(syy - np.abs(h) ** 2 * srr, 1e-14 * syy))])
-        at = np.arange(len(h))
-        reach = 3 + (0.04 * (at + bins.start)).astype(int)
-        first, last = np.maximum(at - reach, 0), np.minimum(at + reach + 1, len(h))
-        unexplained = (sums[last] - sums[first]) / (last - first)
+        # Over a few bins only: notches of the room, where a segment holds what belongs to others, weigh little by this.
+        unexplained = ndimage.uniform_filter1d(np.maximum(syy - np.abs(h) ** 2 * srr, 1e-14 * syy), 5)
         # Half-overlapping Hann segments are worth 0.947 of independent ones; one degree of freedom goes into h.
         noise = unexplained / srr * count / (count - 1) / (0.947 * count)
         gamma = np.median(np.abs(syr) ** 2 / np.maximum(syy * srr, np.finfo(float).tiny))
