@@ -24,6 +24,7 @@ import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.PowerSolver;
 import ohmprint.estimate.Priors;
 import ohmprint.estimate.TakeAgreement;
+import ohmprint.report.Charts;
 import ohmprint.session.ManifestException;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
@@ -63,6 +64,7 @@ public final class MeasureSession {
      * @throws IOException if a file cannot be read or the results cannot be written
      */
     public static MeasureOutcome run(MeasureRequest request, Progress progress) throws BadInputException, IOException {
+        Charts.prepare();
         checkRange(request);
         Session session;
         try {

@@ -107,6 +107,23 @@ public final class HumLines {
         return mainsHz;
     }
 
+    /**
+     * Marks the bins within a distance of a line.
+     *
+     * @param marks receives true for bin k at {@code k·binHz}
+     * @param binHz bin spacing in hertz
+     * @param distanceHz distance in hertz
+     */
+    void mark(boolean[] marks, double binHz, double distanceHz) {
+        for (Line line : lines) {
+            int from = (int) Math.max(0, Math.ceil((line.hz() - distanceHz) / binHz));
+            int to = (int) Math.min(marks.length - 1, Math.floor((line.hz() + distanceHz) / binHz));
+            for (int k = from; k <= to; k++) {
+                marks[k] = true;
+            }
+        }
+    }
+
     /** Whether a frequency lies within a distance, both in hertz, of a line. */
     public boolean covers(double hz, double distanceHz) {
         return lines.stream().anyMatch(l -> Math.abs(l.hz() - hz) <= distanceHz);
@@ -185,10 +202,11 @@ public final class HumLines {
         double[] y = new double[size];
         double energy = 0;
         for (int n = 0; n < size; n++) {
-            double w = 0;
-            for (int i = 0; i < BLACKMAN_HARRIS.length; i++) {
-                w += BLACKMAN_HARRIS[i] * Math.cos(2 * Math.PI * i * n / size);
-            }
+            double c = Math.cos(2 * Math.PI * n / size);
+            double w = BLACKMAN_HARRIS[0]
+                    + BLACKMAN_HARRIS[1] * c
+                    + BLACKMAN_HARRIS[2] * (2 * c * c - 1)
+                    + BLACKMAN_HARRIS[3] * (4 * c * c - 3) * c;
             energy += w * w;
             y[n] = w * (x[from + n] - mean);
         }

@@ -93,7 +93,9 @@ public final class NoiseFloor {
         double reach = Math.min((TAPERS + 1) * sampleRate / x.length, WIDEST_REACH_HZ);
         for (int k = 0; k < density.length; k++) {
             density[k] *= scale;
-            left[k] = lines != null && lines.covers(k * binHz, reach);
+        }
+        if (lines != null) {
+            lines.mark(left, binHz, reach);
         }
         density[size / 2] /= 2;
         return new NoiseFloor(density, left, binHz);
