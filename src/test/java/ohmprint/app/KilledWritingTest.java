@@ -23,7 +23,7 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class KilledWritingTest {
     /** Large files are hit while being written, small ones while folders are renamed. */
-    private static final int[] BYTES = {300_000, 200};
+    private static final int[] BYTES = {300_000, 200, 200};
 
     private static final long ENDLESS = Long.MAX_VALUE;
     private static final int LONGEST_MILLISECONDS = 120;
@@ -31,11 +31,11 @@ class KilledWritingTest {
     @TempDir
     Path dir;
 
-    @RepeatedTest(8)
+    @RepeatedTest(12)
     void theResultIsWholeOrAbsentAndNeverLost(RepetitionInfo repetition) throws Exception {
         Path target = dir.resolve("result");
         Process writer = new ProcessBuilder(
-                        ResultWriter.command(target, BYTES[repetition.getCurrentRepetition() % 2], ENDLESS))
+                        ResultWriter.command(target, BYTES[repetition.getCurrentRepetition() % BYTES.length], ENDLESS))
                 .redirectError(ProcessBuilder.Redirect.INHERIT)
                 .start();
         try (BufferedReader rounds = writer.inputReader(StandardCharsets.UTF_8)) {

@@ -65,6 +65,9 @@ final class ResultWriter {
 
     /** True when a folder holds all files, of equal size and of one round, and nothing else. */
     static boolean whole(Path folder) throws IOException {
+        if (!Files.isDirectory(folder)) {
+            return false;
+        }
         try (Stream<Path> entries = Files.list(folder)) {
             List<Path> files = entries.sorted().toList();
             byte[] first = files.isEmpty() ? new byte[0] : Files.readAllBytes(files.get(0));
