@@ -29,6 +29,9 @@ public record MeasureRequest(
     /** The highest midband when none is asked for, hertz. */
     public static final double DEFAULT_TO_HZ = 20_000;
 
+    /** Bands per octave when none are asked for, except on the power route. */
+    static final int DEFAULT_BANDS_PER_OCTAVE = 12;
+
     /** Everything left to the program. */
     public static MeasureRequest of(Path session) {
         return new MeasureRequest(session, null, null, null, DEFAULT_FROM_HZ, DEFAULT_TO_HZ, false);

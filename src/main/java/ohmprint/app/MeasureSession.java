@@ -33,16 +33,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Measures a session: from a folder of takes to a curve with its uncertainty. */
 public final class MeasureSession {
-    private static final int COHERENT_BANDS = 12;
     private static final int POWER_BANDS = 3;
     /** Bins beyond the outermost midbands that the fits may use, as a frequency ratio. */
     private static final double EDGE = 1.08;
-    /** Standard uncertainty of the level between takes when nothing tells it: see the decision page on level drift. */
-    private static final double LEVEL_DRIFT = 0.0005;
-    /** The same where a reference channel has taken out the source. */
-    private static final double LEVEL_DRIFT_REFERENCED = 0.0003;
-    /** The same for takes of different noise, whose levels are never quite alike. */
-    private static final double LEVEL_DRIFT_POWER = 0.01;
 
     private final MeasureRequest request;
     private final Progress progress;
@@ -80,7 +73,9 @@ public final class MeasureSession {
     private static void checkRange(MeasureRequest request) throws BadInputException {
         try {
             FrequencyBands.within(
-                    request.bandsPerOctave() == null ? COHERENT_BANDS : request.bandsPerOctave(),
+                    request.bandsPerOctave() == null
+                            ? MeasureRequest.DEFAULT_BANDS_PER_OCTAVE
+                            : request.bandsPerOctave(),
                     request.fromHz(),
                     request.toHz());
         } catch (IllegalArgumentException e) {
@@ -205,11 +200,14 @@ public final class MeasureSession {
         Integer asked = request.bandsPerOctave();
         boolean power = seen.route() == Route.POWER;
         FrequencyBands bands = FrequencyBands.within(
-                asked != null ? asked : power ? POWER_BANDS : COHERENT_BANDS, request.fromHz(), request.toHz());
+                asked != null ? asked : power ? POWER_BANDS : MeasureRequest.DEFAULT_BANDS_PER_OCTAVE,
+                request.fromHz(),
+                request.toHz());
         InputRange.check(session, bands);
         Double stated = session.levelDriftPercent();
-        double believed =
-                power ? LEVEL_DRIFT_POWER : seen.route() == Route.REFERENCE ? LEVEL_DRIFT_REFERENCED : LEVEL_DRIFT;
+        double believed = power
+                ? LevelDrift.POWER
+                : seen.route() == Route.REFERENCE ? LevelDrift.REFERENCED : LevelDrift.COMPARED;
         double gain = Math.max(repeats.gain(), stated != null ? stated / 100 : believed);
         Priors priors = new Priors(gain, seen.delayUncertainty());
         return power

@@ -119,15 +119,7 @@ final class TakeFindings {
         Double least = microphone.ratedMinimumLoadOhm();
         double ohm = t.take().load().ohm();
         if (least != null && ohm < least) {
-            out.add(new Finding(
-                    FindingCode.RATED_LOAD,
-                    file,
-                    String.format(
-                            Locale.ROOT,
-                            "its load of %.0f Ω is below the %.0f Ω that the maker allows; damping and distortion may"
-                                    + " differ from normal use",
-                            ohm,
-                            least)));
+            out.add(new Finding(FindingCode.RATED_LOAD, file, "its " + RatedLoad.below(ohm, least)));
         }
     }
 }

@@ -8,7 +8,7 @@ import picocli.CommandLine.Model.PositionalParamSpec;
 
 /**
  * Commands, options and their help. Declared without annotations: reading those takes time at every start. All values
- * are taken as text; {@link MeasureOptions} reads them, so that objections are in our words.
+ * are taken as text; {@link MeasureOptions} and {@link PlanOptions} read them, so that objections are in our words.
  */
 final class Grammar {
     /** Name of the command that shows a complete measurement. */
@@ -16,6 +16,9 @@ final class Grammar {
 
     /** Name of the command that measures a session. */
     static final String MEASURE = "measure";
+
+    /** Name of the command that chooses the loads of a session. */
+    static final String PLAN = "plan";
 
     private static final int WIDTH = 96;
 
@@ -27,6 +30,14 @@ final class Grammar {
               2  bad input or usage; nothing is written
               3  the evidence does not support a curve; nothing is written (with --force a result is
                  written, marked unusable, and the exit code is 0)
+            """;
+
+    private static final String PLAN_EXIT_CODES = """
+
+            Exit codes:
+              0  done
+              1  a fault of the program
+              2  bad input or usage
             """;
 
     private static final String CAUTIONS = """
@@ -46,6 +57,7 @@ final class Grammar {
         CommandLine top = new CommandLine(top());
         top.addSubcommand(DEMO, new CommandLine(demo()));
         top.addSubcommand(MEASURE, new CommandLine(measure()));
+        top.addSubcommand(PLAN, new CommandLine(plan()));
         top.setExpandAtFiles(false);
         top.setColorScheme(Help.defaultColorScheme(Help.Ansi.OFF));
         top.setUsageHelpWidth(WIDTH);
@@ -125,6 +137,56 @@ final class Grammar {
                         Example:
                           ohmprint measure bench-ribbon-7 --bands 12 --from 30 --to 18000
                         """ + EXIT_CODES + CAUTIONS);
+        return spec;
+    }
+
+    private static CommandSpec plan() {
+        CommandSpec spec = command(PLAN)
+                .addOption(value("--impedance", "OHM", "Expected impedance in ohms, the same at all frequencies."))
+                .addOption(value(
+                        "--transducer",
+                        "TYPE",
+                        "Instead: a usual microphone of this type, moving-coil, ribbon or condenser."))
+                .addOption(value(
+                        "--curve",
+                        "FILE",
+                        "Instead: a curve that was measured, a curve.json or the folder that holds it."))
+                .addOption(value("--input", "OHM", "Resistance of the recording input in ohms; required."))
+                .addOption(value("--input-tolerance", "PERCENT", "Its tolerance (default: 5)."))
+                .addOption(value("--input-pf", "PF", "Its capacitance with the cable in picofarads (default: 0)."))
+                .addOption(value("--from", "HZ", "Lowest midband in hertz (default: 20, or that of the curve)."))
+                .addOption(value("--to", "HZ", "Highest midband in hertz (default: 20000, or that of the curve)."))
+                .addOption(value(
+                        "--drift",
+                        "PERCENT",
+                        "Standard uncertainty of the level from take to take (default: 0.05, as measure assumes)."))
+                .addOption(value("--tolerance", "PERCENT", "Tolerance of the resistors (default: 1)."))
+                .addOption(value(
+                        "--snr",
+                        "DB",
+                        "Signal over noise of a take without a resistor, as snr_db of a result (default: 40)."))
+                .addOption(value("--seconds", "S", "Length of the sweep in seconds (default: 10)."))
+                .addOption(value("--series", "SERIES", "Resistors to choose from: E12, E24 or E96 (default: E12)."))
+                .addOption(value(
+                        "--stock", "OHM,OHM,...", "Instead: the resistors in the drawer, for example 100,220,470."))
+                .addOption(value(
+                        "--minimum-load",
+                        "OHM",
+                        "Smallest load that the maker allows: warns below, and shows sets that keep to it."))
+                .addOption(value(
+                        "--wanted", "PERCENT", "Wanted 95 %% uncertainty: tells the length of sweep that reaches it."))
+                .addOption(json());
+        spec.usageMessage()
+                .header("Which resistors to use, before a session is recorded.")
+                .description("Chooses two, three and four loads, open (no resistor) among them, that give the lowest"
+                        + " predicted 95 %% uncertainty of |Z| in the worst twelfth octave, with the order of the takes"
+                        + " (the first load once more at the end) and what a change would give. Sets are printed best"
+                        + " first. The prediction uses the equations of measure; noise counts as equal in all takes.")
+                .footer("""
+
+                        Example:
+                          ohmprint plan --impedance 300 --input 3000 --stock 100,220,470 --wanted 2
+                        """ + PLAN_EXIT_CODES + CAUTIONS);
         return spec;
     }
 

@@ -8,6 +8,7 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.Objects;
 import ohmprint.app.BadInputException;
+import ohmprint.app.LoadPlan;
 import ohmprint.app.MeasureOutcome;
 import ohmprint.app.MeasureRequest;
 import ohmprint.app.Progress;
@@ -82,13 +83,26 @@ final class Shell {
         return switch (command.commandSpec().name()) {
             case Grammar.DEMO -> demo(command);
             case Grammar.MEASURE -> measure(command);
-            default -> throw new UsageException("a command is missing, demo or measure; see ohmprint --help");
+            case Grammar.PLAN -> plan(command);
+            default -> throw new UsageException("a command is missing, demo, measure or plan; see ohmprint --help");
         };
     }
 
     private int measure(ParseResult given) throws BadInputException, UsageException, IOException {
         MeasureRequest request = MeasureOptions.request(given);
         return report(given, progress -> useCases.measure().run(request, progress));
+    }
+
+    private int plan(ParseResult given) throws BadInputException, UsageException, IOException {
+        LoadPlan plan = useCases.plan().run(PlanOptions.request(given));
+        plan.sets().stream().flatMap(set -> set.findings().stream()).distinct().forEach(this::tell);
+        err.flush();
+        if (given.hasMatchedOption("--json")) {
+            PlanJson.print(plan, out);
+        } else {
+            PlanSummary.print(plan, out);
+        }
+        return ExitCode.DONE;
     }
 
     private int demo(ParseResult given) throws BadInputException, UsageException, IOException {
@@ -107,10 +121,7 @@ final class Shell {
 
     private int report(ParseResult given, Work work) throws BadInputException, IOException {
         MeasureOutcome outcome = withProgress(work);
-        for (Finding finding : outcome.measurement().findings()) {
-            String take = finding.take() == null ? "" : finding.take() + ": ";
-            err.println(OneLine.of(finding.code().word() + ": " + take + finding.message()));
-        }
+        outcome.measurement().findings().forEach(this::tell);
         err.flush();
         if (given.hasMatchedOption("--json")) {
             OutcomeJson.print(outcome, out);
@@ -118,6 +129,11 @@ final class Shell {
             Summary.print(outcome, out);
         }
         return outcome.folder() == null ? ExitCode.NO_CURVE : ExitCode.DONE;
+    }
+
+    private void tell(Finding finding) {
+        String take = finding.take() == null ? "" : finding.take() + ": ";
+        err.println(OneLine.of(finding.code().word() + ": " + take + finding.message()));
     }
 
     private MeasureOutcome withProgress(Work work) throws BadInputException, IOException {

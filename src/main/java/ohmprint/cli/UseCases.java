@@ -4,9 +4,12 @@ import java.io.IOException;
 import java.nio.file.Path;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Demo;
+import ohmprint.app.LoadPlan;
 import ohmprint.app.MeasureOutcome;
 import ohmprint.app.MeasureRequest;
 import ohmprint.app.MeasureSession;
+import ohmprint.app.PlanLoads;
+import ohmprint.app.PlanRequest;
 import ohmprint.app.Progress;
 
 /**
@@ -14,10 +17,11 @@ import ohmprint.app.Progress;
  *
  * @param measure behind {@code measure}
  * @param demo behind {@code demo}
+ * @param plan behind {@code plan}
  */
-record UseCases(Measuring measure, Showing demo) {
+record UseCases(Measuring measure, Showing demo, Planning plan) {
     /** Those of the program. */
-    static final UseCases REAL = new UseCases(MeasureSession::run, Demo::run);
+    static final UseCases REAL = new UseCases(MeasureSession::run, Demo::run, PlanLoads::run);
 
     /** Measures a session. */
     @FunctionalInterface
@@ -31,5 +35,12 @@ record UseCases(Measuring measure, Showing demo) {
     interface Showing {
         /** See {@link Demo#run}. */
         MeasureOutcome run(Path folder, Progress progress) throws BadInputException, IOException;
+    }
+
+    /** Plans a session. */
+    @FunctionalInterface
+    interface Planning {
+        /** See {@link PlanLoads#run}. */
+        LoadPlan run(PlanRequest request) throws BadInputException, IOException;
     }
 }

@@ -77,6 +77,18 @@ final class BandSolver {
         return result(now, from, to, hz, re, im);
     }
 
+    /**
+     * What a fit of the bins {@code [from, to)} states if it ends at this impedance, the same in all of them.
+     *
+     * @return value, noise and sensitivities, or null when the bins hold too little to fit at all
+     */
+    @Nullable
+    BandFit statedAt(int from, int to, double hz, double resistanceOhm, double reactanceOhm) {
+        double[] re = {resistanceOhm};
+        double[] im = {reactanceOhm};
+        return result(normal(from, to, hz, re, im), from, to, hz, re, im);
+    }
+
     private @Nullable BandFit result(NormalEquations at, int from, int to, double hz, double[] re, double[] im) {
         RealVector unit = new ArrayRealVector(re.length);
         unit.setEntry(0, 1);

@@ -23,7 +23,7 @@ public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] est
 
     private static final double COVERAGE = 2.5;
     /** What may remain between takes on one clock: sampling jitter and temperature of the crystal, seconds. */
-    private static final double ONE_CLOCK_SECONDS = 1e-9;
+    public static final double ONE_CLOCK_SECONDS = 1e-9;
 
     private static final double USABLE_PHASE_SD = 0.3;
 

@@ -8,8 +8,6 @@ import org.jspecify.annotations.Nullable;
 /** The {@code input} of a manifest. */
 final class InputSection {
     static final String UNKNOWN = "unknown";
-    static final double RESISTANCE_TOLERANCE_PERCENT = 5;
-    static final double CAPACITANCE_TOLERANCE_PERCENT = 20;
 
     private static final List<String> STATED = List.of(
             "resistance_ohm", "resistance_tolerance_percent", "capacitance_pf", "capacitance_tolerance_percent");
@@ -50,10 +48,10 @@ final class InputSection {
     }
 
     private static @Nullable Input stated(Section part) {
-        double tolerance = or(part.fromZero("resistance_tolerance_percent", 100, "%"), RESISTANCE_TOLERANCE_PERCENT);
+        double tolerance = or(part.fromZero("resistance_tolerance_percent", 100, "%"), Assumed.INPUT_TOLERANCE_PERCENT);
         double pf = or(part.fromZero("capacitance_pf", Double.POSITIVE_INFINITY, "pF"), 0);
-        double pfTolerance =
-                or(part.fromZero("capacitance_tolerance_percent", 100, "%"), CAPACITANCE_TOLERANCE_PERCENT);
+        double pfTolerance = or(
+                part.fromZero("capacitance_tolerance_percent", 100, "%"), Assumed.INPUT_CAPACITANCE_TOLERANCE_PERCENT);
         if (!part.require("resistance_ohm", "give it in ohms, or write resistance_ohm: unknown")) {
             return null;
         }

@@ -15,7 +15,6 @@ import org.yaml.snakeyaml.nodes.Node;
  */
 record TakeSection(Section section, Take take) {
     static final String OPEN = "open";
-    static final double LOAD_TOLERANCE_PERCENT = 1;
 
     private static final List<String> KEYS = List.of(
             "file", "load_ohm", "load_tolerance_percent", "load_u_ohm", "channel", "reference_channel", "note", "time");
@@ -66,7 +65,7 @@ record TakeSection(Section section, Take take) {
             return null;
         }
         if (uncertainty == null) {
-            return Load.ofOhms(ohm, tolerance == null ? LOAD_TOLERANCE_PERCENT : tolerance);
+            return Load.ofOhms(ohm, tolerance == null ? Assumed.LOAD_TOLERANCE_PERCENT : tolerance);
         }
         if (uncertainty >= ohm) {
             part.report(

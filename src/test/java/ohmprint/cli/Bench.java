@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.util.List;
 import ohmprint.app.MeasureOutcome;
 import ohmprint.app.MeasureRequest;
+import ohmprint.app.PlanLoads;
+import ohmprint.app.PlanRequest;
 import ohmprint.curve.Measurement;
 
 /** A command line whose use cases answer as told and keep what they were asked. */
@@ -16,6 +18,7 @@ final class Bench {
     final UseCases useCases;
     MeasureRequest asked;
     Path demoFolder;
+    PlanRequest planned;
     String stdout = "";
     String stderr = "";
 
@@ -29,6 +32,10 @@ final class Bench {
                 (at, progress) -> {
                     demoFolder = at;
                     return measure.run(MeasureRequest.of(at), progress);
+                },
+                request -> {
+                    planned = request;
+                    return PlanLoads.run(request);
                 });
     }
 

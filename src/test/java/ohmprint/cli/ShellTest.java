@@ -100,7 +100,7 @@ class ShellTest {
                 "measure x --from 20 --from 30 | --from is given twice",
                 "mesure x | did you mean measure?",
                 "--json | unknown option --json",
-                "zzz | commands are demo and measure",
+                "zzz | commands are demo, measure and plan",
             })
     void badUsageIsExitTwoWithOneLineThatSaysWhatToDo(String command, String said) {
         Bench bench = Bench.written(SampleMeasurements.movingCoil());
@@ -115,11 +115,11 @@ class ShellTest {
     void noCommandIsBadUsage() {
         Bench bench = Bench.written(SampleMeasurements.movingCoil());
         assertThat(bench.run()).isEqualTo(2);
-        assertThat(bench.stderr).contains("demo or measure");
+        assertThat(bench.stderr).contains("demo, measure or plan");
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"--help", "demo --help", "measure --help", "measure x --bands 3 -h"})
+    @ValueSource(strings = {"--help", "demo --help", "measure --help", "plan --help", "measure x --bands 3 -h"})
     void helpHasAnExampleAndTheCautionsAndFitsATerminal(String command) {
         Bench bench = Bench.written(SampleMeasurements.movingCoil());
         assertThat(bench.run(command.split(" "))).isZero();

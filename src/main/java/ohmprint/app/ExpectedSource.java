@@ -1,0 +1,149 @@
+package ohmprint.app;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import ohmprint.circuit.CapacitorCoupled;
+import ohmprint.circuit.LossyInductor;
+import ohmprint.circuit.MovingCoil;
+import ohmprint.circuit.Resonance;
+import ohmprint.circuit.RibbonTransformer;
+import ohmprint.circuit.SourceModel;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.Measurement;
+import ohmprint.exchange.CurveJson;
+import org.apache.commons.math3.analysis.UnivariateFunction;
+import org.apache.commons.math3.analysis.interpolation.LinearInterpolator;
+import org.apache.commons.math3.complex.Complex;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The impedance that a session is expected to meet.
+ *
+ * @param label in words
+ * @param source Z(f)
+ * @param lowestHz lowest midband that it is known for, or null when it is for all
+ * @param highestHz highest midband that it is known for, or null likewise
+ * @param minimumLoadOhm smallest load that the maker allows, or null
+ * @param notes what to know about it
+ */
+record ExpectedSource(
+        String label,
+        SourceModel source,
+        @Nullable Double lowestHz,
+        @Nullable Double highestHz,
+        @Nullable Double minimumLoadOhm,
+        List<String> notes) {
+    /** Values of parts as they are usual: common practice, no source. */
+    private static final SourceModel COIL =
+            new MovingCoil(200, new LossyInductor(0.004, 0.9), Resonance.ofPeak(120, 150, 1));
+
+    private static final SourceModel RIBBON =
+            new RibbonTransformer(0.001, 1.369, 0.9995, 0.2, 20, 10e-6, 0, Resonance.ofPeak(0.1, 45, 2));
+    private static final SourceModel CONDENSER = new CapacitorCoupled(75, 22e-6);
+
+    /**
+     * What was expected.
+     *
+     * @throws BadInputException if it is stated in no way or in several, or cannot be read
+     */
+    static ExpectedSource of(PlanRequest.Expected expected) throws BadInputException, IOException {
+        Double ohm = expected.impedanceOhm();
+        String transducer = expected.transducer();
+        Path curve = expected.curve();
+        int ways = (ohm == null ? 0 : 1) + (transducer == null ? 0 : 1) + (curve == null ? 0 : 1);
+        if (ways != 1) {
+            throw new BadInputException("the expected impedance is stated in " + ways
+                    + " ways; give one of an impedance in ohms, a transducer, or a curve");
+        }
+        if (ohm != null) {
+            return ofOhms(ohm);
+        }
+        return transducer != null ? ofTransducer(transducer) : ofCurve(java.util.Objects.requireNonNull(curve));
+    }
+
+    private static ExpectedSource ofOhms(double ohm) throws BadInputException {
+        if (!(ohm > 0) || Double.isInfinite(ohm)) {
+            throw new BadInputException("an expected impedance of " + ohm + " Ω is not possible; give ohms above 0");
+        }
+        return everywhere(String.format(Locale.ROOT, "%.4g Ω at all frequencies", ohm), hz -> new Complex(ohm));
+    }
+
+    private static ExpectedSource ofTransducer(String transducer) throws BadInputException {
+        return switch (transducer) {
+            case "moving-coil" -> everywhere("a usual moving coil of 200 Ω with its resonance at 150 Hz", COIL);
+            case "ribbon" -> everywhere("a usual ribbon with its transformer, 300 Ω", RIBBON);
+            case "condenser" -> everywhere("a usual condenser behind capacitors, 75 Ω and 22 µF", CONDENSER);
+            default ->
+                throw new BadInputException(
+                        "a transducer " + transducer + " is not known here; choose moving-coil, ribbon or condenser");
+        };
+    }
+
+    private static ExpectedSource everywhere(String label, SourceModel source) {
+        return new ExpectedSource(label, source, null, null, null, List.of());
+    }
+
+    private static ExpectedSource ofCurve(Path path) throws BadInputException, IOException {
+        Path file = file(path);
+        Measurement measurement = CurveJson.read(Files.readString(file), file.toString());
+        List<BandValue> values = measurement.curve().values().stream()
+                .filter(v -> v.isMeasured() && v.magnitudeOhm() > 0)
+                .toList();
+        if (values.size() < 2) {
+            throw new BadInputException(
+                    file + " holds a value in " + values.size() + " bands; two are the least, give another curve");
+        }
+        List<String> notes = new ArrayList<>();
+        if (measurement.curve().parallelWithInput()) {
+            notes.add("The expected curve is that of the source in parallel with an input, and so too low.");
+        }
+        if (values.size() < measurement.curve().values().size()) {
+            notes.add("The expected curve has bands without a value; they are bridged.");
+        }
+        return new ExpectedSource(
+                measurement.microphone().label() + ", as in " + file,
+                interpolated(values),
+                values.get(0).frequencyHz(),
+                values.get(values.size() - 1).frequencyHz(),
+                measurement.microphone().ratedMinimumLoadOhm(),
+                notes);
+    }
+
+    private static Path file(Path path) throws BadInputException {
+        if (!Files.isDirectory(path)) {
+            return path;
+        }
+        for (String name : List.of("curve.json", "result/curve.json")) {
+            if (Files.isRegularFile(path.resolve(name))) {
+                return path.resolve(name);
+            }
+        }
+        throw new BadInputException(
+                path + " holds no curve.json, nor does its folder result; name the folder of a result");
+    }
+
+    /** R and X linear over ln f, the outermost values beyond them; where X is not known, √(|Z|² − R²). */
+    private static SourceModel interpolated(List<BandValue> values) {
+        double[] x = values.stream().mapToDouble(v -> Math.log(v.frequencyHz())).toArray();
+        UnivariateFunction re = new LinearInterpolator()
+                .interpolate(
+                        x, values.stream().mapToDouble(BandValue::resistanceOhm).toArray());
+        UnivariateFunction im = new LinearInterpolator()
+                .interpolate(
+                        x,
+                        values.stream().mapToDouble(ExpectedSource::reactance).toArray());
+        return hz -> {
+            double at = Math.min(x[x.length - 1], Math.max(x[0], Math.log(hz)));
+            return new Complex(re.value(at), im.value(at));
+        };
+    }
+
+    private static double reactance(BandValue v) {
+        double square = v.magnitudeOhm() * v.magnitudeOhm() - v.resistanceOhm() * v.resistanceOhm();
+        return Double.isNaN(v.reactanceOhm()) ? Math.sqrt(Math.max(0, square)) : v.reactanceOhm();
+    }
+}

@@ -1,0 +1,231 @@
+package ohmprint.app;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.UnaryOperator;
+import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import ohmprint.circuit.InputImpedance;
+import ohmprint.circuit.Load;
+import ohmprint.circuit.ResistorSeries;
+import ohmprint.curve.Finding;
+import ohmprint.curve.FindingCode;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.estimate.ExpectedSession;
+import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimate.PredictedBand;
+import ohmprint.estimate.Prediction;
+import ohmprint.estimate.Predictor;
+import ohmprint.estimate.Priors;
+import ohmprint.estimate.TimingCheck;
+import ohmprint.session.Assumed;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Plans a session: the best two, three and four loads, of which no resistor at all may be one. Best is what has the lowest
+ * predicted relative 95 % uncertainty of |Z| in the worst band of a measurement in twelfth octaves.
+ */
+public final class PlanLoads {
+    private static final int FEWEST_LOADS = 2;
+    private static final int MOST_LOADS = 4;
+    /** Resistors from a fifth of the lowest |Z| are looked at: what is lower damps a microphone beyond normal use. */
+    private static final double LOWEST_SHARE = 0.2;
+    /** Up to this many times the highest |Z|: what is higher is as good as none. */
+    private static final double HIGHEST_TIMES = 20;
+    /** What a bench multimeter tells of a resistor and of an input, standard uncertainty: common practice, no source. */
+    private static final double MEASURED = 0.001;
+
+    private final PlanRequest request;
+    private final ExpectedSource source;
+    private final FrequencyBands bands;
+    private final InputImpedance input;
+    private final double minimumLoad;
+
+    private PlanLoads(PlanRequest request, ExpectedSource source, FrequencyBands bands, InputImpedance input) {
+        this.request = request;
+        this.source = source;
+        this.bands = bands;
+        this.input = input;
+        Double asked = request.resistors().minimumLoadOhm();
+        Double rated = source.minimumLoadOhm();
+        this.minimumLoad = asked != null ? asked : rated != null ? rated : 0;
+    }
+
+    /**
+     * Plans.
+     *
+     * @throws BadInputException if the request cannot be worked with
+     * @throws IOException if the expected curve cannot be read
+     */
+    public static LoadPlan run(PlanRequest request) throws BadInputException, IOException {
+        ExpectedSource source = ExpectedSource.of(request.expected());
+        try {
+            FrequencyBands bands = FrequencyBands.within(
+                    MeasureRequest.DEFAULT_BANDS_PER_OCTAVE,
+                    edge("lowest", request.fromHz(), source, MeasureRequest.DEFAULT_FROM_HZ),
+                    edge("highest", request.toHz(), source, MeasureRequest.DEFAULT_TO_HZ));
+            InputImpedance input = InputImpedance.ofOhms(
+                    request.inputOhm(),
+                    request.inputTolerancePercent(),
+                    request.inputPf(),
+                    Assumed.INPUT_CAPACITANCE_TOLERANCE_PERCENT);
+            return new PlanLoads(request, source, bands, input).plan();
+        } catch (IllegalArgumentException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    private static double edge(String which, @Nullable Double asked, ExpectedSource source, double usual)
+            throws BadInputException {
+        Double low = source.lowestHz();
+        Double high = source.highestHz();
+        if (low == null || high == null) {
+            return asked == null ? usual : asked;
+        }
+        double nearest = Math.min(high, Math.max(low, asked == null ? usual : asked));
+        // The user may round a midband, such as 31.5 for 31.62 Hz.
+        if (asked != null && Math.abs(Math.log(nearest / asked)) > 0.5 * Math.log(2) / bandsPerOctave()) {
+            throw new BadInputException(String.format(
+                    Locale.ROOT,
+                    "the %s frequency is %.1f Hz, but the expected curve holds %.1f Hz to %.1f Hz; stay within it",
+                    which,
+                    asked,
+                    low,
+                    high));
+        }
+        return nearest;
+    }
+
+    private static int bandsPerOctave() {
+        return MeasureRequest.DEFAULT_BANDS_PER_OCTAVE;
+    }
+
+    private LoadPlan plan() throws BadInputException {
+        Predictor predictor = predictor(drift(), request.bench().seconds());
+        List<Load> candidates = candidates();
+        List<Load> allowed =
+                candidates.stream().filter(l -> !(l.ohm() < minimumLoad)).toList();
+        List<LoadPlan.LoadSet> sets = new ArrayList<>();
+        for (int size = FEWEST_LOADS; size <= MOST_LOADS; size++) {
+            LoadedTakes best = new LoadSearch(predictor, input, candidates).best(size);
+            if (best == null) {
+                break;
+            }
+            sets.add(described(best, predictor));
+            if (best.loads().stream().anyMatch(l -> l.ohm() < minimumLoad)) {
+                LoadedTakes gentle = new LoadSearch(predictor, input, allowed).best(size);
+                if (gentle != null) {
+                    sets.add(described(gentle, predictor));
+                }
+            }
+        }
+        sets.sort(Comparator.comparingDouble(s -> s.predicted().worst()));
+        return new LoadPlan(
+                source.label(),
+                input.label(),
+                bands,
+                request.bench(),
+                request.resistors().tolerancePercent(),
+                request.wantedPercent(),
+                sets,
+                source.notes());
+    }
+
+    private double drift() {
+        return request.bench().driftPercent() / 100;
+    }
+
+    private Predictor predictor(double drift, double seconds) {
+        double ratio = Math.pow(10, request.bench().snrDb() / 10);
+        return new Predictor(
+                new ExpectedSession(bands, source.source(), ratio, seconds),
+                new Priors(drift, TimingCheck.ONE_CLOCK_SECONDS));
+    }
+
+    private List<Load> candidates() throws BadInputException {
+        PlanRequest.Resistors resistors = request.resistors();
+        List<Double> ohms = resistors.stockOhm().isEmpty()
+                ? series(resistors.series())
+                : resistors.stockOhm().stream().distinct().sorted().toList();
+        return Stream.concat(
+                        ohms.stream().map(ohm -> Load.ofOhms(ohm, resistors.tolerancePercent())),
+                        Stream.of(Load.open()))
+                .toList();
+    }
+
+    private List<Double> series(String name) throws BadInputException {
+        ResistorSeries series = Stream.of(ResistorSeries.values())
+                .filter(s -> s.name().equals(name))
+                .findFirst()
+                .orElseThrow(() -> new BadInputException(
+                        "a series of resistors " + name + " is not known here; choose E12, E24 or E96"));
+        double[] z = IntStream.range(0, bands.size())
+                .mapToDouble(b -> source.source().impedance(bands.midband(b)).abs())
+                .toArray();
+        return series.between(
+                LOWEST_SHARE * DoubleStream.of(z).min().orElseThrow(),
+                HIGHEST_TIMES * DoubleStream.of(z).max().orElseThrow());
+    }
+
+    private LoadPlan.LoadSet described(LoadedTakes takes, Predictor predictor) {
+        Prediction prediction = predictor.predict(takes);
+        PredictedBand worst = prediction.worst();
+        List<Double> order = takes.loads().stream().map(Load::ohm).toList();
+        Double wanted = request.wantedPercent();
+        return new LoadPlan.LoadSet(
+                order.stream().distinct().sorted().toList(),
+                order,
+                percent(prediction),
+                worst.frequencyHz(),
+                worst.magnitudeOhm(),
+                worst.budget(),
+                changes(takes, predictor),
+                wanted == null ? null : Double.valueOf(prediction.secondsFor(wanted)),
+                order.stream()
+                        .distinct()
+                        .filter(ohm -> ohm < minimumLoad)
+                        .map(ohm ->
+                                new Finding(FindingCode.RATED_LOAD, null, "the " + RatedLoad.below(ohm, minimumLoad)))
+                        .toList());
+    }
+
+    private static LoadPlan.Percent percent(Prediction prediction) {
+        return new LoadPlan.Percent(prediction.worst().u95Percent(), prediction.medianPercent());
+    }
+
+    private List<LoadPlan.Change> changes(LoadedTakes takes, Predictor predictor) {
+        List<LoadPlan.Change> out = new ArrayList<>();
+        if (takes.loads().stream().anyMatch(l -> l.relativeStandardUncertainty() > MEASURED)) {
+            UnaryOperator<Load> known = l -> l.isOpen() ? l : Load.measured(l.ohm(), MEASURED * l.ohm());
+            LoadedTakes measured =
+                    new LoadedTakes(takes.loads().stream().map(known).toList(), input);
+            out.add(change("measure the resistors to 0.1 %", predictor, measured));
+        }
+        if (request.inputTolerancePercent() / 100 > Math.sqrt(3) * MEASURED) {
+            InputImpedance known = InputImpedance.ofOhms(
+                    request.inputOhm(),
+                    100 * Math.sqrt(3) * MEASURED,
+                    request.inputPf(),
+                    Assumed.INPUT_CAPACITANCE_TOLERANCE_PERCENT);
+            out.add(change("measure the input to 0.1 %", predictor, new LoadedTakes(takes.loads(), known)));
+        }
+        if (drift() > LevelDrift.REFERENCED) {
+            Predictor steady = predictor(LevelDrift.REFERENCED, request.bench().seconds());
+            out.add(change("add a reference channel", steady, takes));
+        }
+        Predictor longer = predictor(drift(), 2 * request.bench().seconds());
+        out.add(change("make the sound twice as long", longer, takes));
+        out.sort(Comparator.comparingDouble(c -> c.predicted().worst()));
+        int[] once = IntStream.range(0, takes.size() - 1).toArray();
+        out.add(change("leave out the repeated take", predictor, takes.only(once)));
+        return out;
+    }
+
+    private static LoadPlan.Change change(String what, Predictor predictor, LoadedTakes takes) {
+        return new LoadPlan.Change(what, percent(predictor.predict(takes)));
+    }
+}

@@ -1,0 +1,160 @@
+package ohmprint.cli;
+
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Pattern;
+import ohmprint.app.MeasureRequest;
+import ohmprint.app.PlanRequest;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ParseResult;
+
+/** Reads the options of {@code plan}; every objection names option, value, unit and what is possible. */
+final class PlanOptions {
+    private static final Pattern NUMBER = Pattern.compile("[0-9]{1,9}(\\.[0-9]{1,9})?");
+    private static final double HIGHEST_OHM = 1e9;
+    private static final double HIGHEST_PF = 1e6;
+    private static final double HIGHEST_HZ = 1e6;
+    private static final double HIGHEST_DB = 160;
+    private static final double LONGEST_SECONDS = 3600;
+
+    private final ParseResult given;
+
+    private PlanOptions(ParseResult given) {
+        this.given = given;
+    }
+
+    /** What {@code plan} was asked to do. */
+    static PlanRequest request(ParseResult given) throws UsageException {
+        return new PlanOptions(given).request();
+    }
+
+    private PlanRequest request() throws UsageException {
+        PlanRequest.Expected expected = expected();
+        Double input = above("--input", "Ω", HIGHEST_OHM, "3000");
+        if (input == null) {
+            throw new UsageException(
+                    "--input is missing; give the resistance of the recording input in ohms, for example --input 3000");
+        }
+        Double from = above("--from", "Hz", HIGHEST_HZ, "20");
+        Double to = above("--to", "Hz", HIGHEST_HZ, "20000");
+        double low = from == null ? MeasureRequest.DEFAULT_FROM_HZ : from;
+        double high = to == null ? MeasureRequest.DEFAULT_TO_HZ : to;
+        if (low >= high) {
+            throw new UsageException("--from is " + plain(low) + " Hz and --to is " + plain(high)
+                    + " Hz; give --from the lower frequency");
+        }
+        PlanRequest.Bench usual = PlanRequest.Bench.USUAL;
+        return new PlanRequest(
+                expected,
+                input,
+                or(tolerance("--input-tolerance"), PlanRequest.DEFAULT_INPUT_TOLERANCE_PERCENT),
+                or(number("--input-pf", "pF", 0, HIGHEST_PF, "470"), 0),
+                from,
+                to,
+                new PlanRequest.Bench(
+                        or(tolerance("--drift"), usual.driftPercent()),
+                        or(number("--snr", "dB", 0, HIGHEST_DB, "40"), usual.snrDb()),
+                        or(above("--seconds", "s", LONGEST_SECONDS, "10"), usual.seconds())),
+                resistors(),
+                above("--wanted", "%", 100, "2"));
+    }
+
+    private PlanRequest.Expected expected() throws UsageException {
+        Double ohm = above("--impedance", "Ω", HIGHEST_OHM, "300");
+        String transducer = text("--transducer");
+        String curve = text("--curve");
+        long ways = List.of("--impedance", "--transducer", "--curve").stream()
+                .filter(given::hasMatchedOption)
+                .count();
+        if (ways != 1) {
+            throw new UsageException((ways == 0
+                            ? "the expected impedance is missing"
+                            : "the expected impedance is given " + ways + " times")
+                    + "; give one of --impedance OHM, --transducer TYPE and --curve FILE");
+        }
+        return new PlanRequest.Expected(ohm, transducer, curve == null ? null : path(curve));
+    }
+
+    private PlanRequest.Resistors resistors() throws UsageException {
+        PlanRequest.Resistors usual = PlanRequest.Resistors.USUAL;
+        String series = text("--series");
+        if (series != null && given.hasMatchedOption("--stock")) {
+            throw new UsageException("--series and --stock are both given; give the one to choose from");
+        }
+        return new PlanRequest.Resistors(
+                series == null ? usual.series() : series,
+                stock(),
+                or(tolerance("--tolerance"), usual.tolerancePercent()),
+                above("--minimum-load", "Ω", HIGHEST_OHM, "200"));
+    }
+
+    private List<Double> stock() throws UsageException {
+        List<Double> out = new ArrayList<>();
+        String text = text("--stock");
+        if (text != null) {
+            for (String part : text.split(",", -1)) {
+                String value = part.strip();
+                // The word for no resistor is understood, though that is always among the choices.
+                if (!value.equals("open")) {
+                    out.add(parsed("--stock", value, "Ω", Double.MIN_VALUE, HIGHEST_OHM, "100,220,470"));
+                }
+            }
+            if (out.isEmpty()) {
+                throw new UsageException("--stock holds no resistor; give values in ohms, for example 100,220,470");
+            }
+        }
+        return out;
+    }
+
+    private @Nullable Double tolerance(String option) throws UsageException {
+        return number(option, "%", 0, Math.nextDown(100.0), "1");
+    }
+
+    private @Nullable Double above(String option, String unit, double highest, String example) throws UsageException {
+        return number(option, unit, Double.MIN_VALUE, highest, example);
+    }
+
+    private @Nullable Double number(String option, String unit, double lowest, double highest, String example)
+            throws UsageException {
+        String text = text(option);
+        return text == null ? null : parsed(option, text, unit, lowest, highest, example);
+    }
+
+    private static double parsed(String option, String text, String unit, double lowest, double highest, String example)
+            throws UsageException {
+        double value = NUMBER.matcher(text).matches() ? Double.parseDouble(text) : Double.NaN;
+        if (!(value >= lowest && value <= highest)) {
+            throw new UsageException(option + " holds " + (text.isEmpty() ? "nothing" : text) + "; give a plain number "
+                    + (lowest == 0 ? "from 0 " : "above 0 ") + unit
+                    + (highest < 100 ? " to below 100 " : " to " + plain(highest) + " ") + unit + ", for example "
+                    + example);
+        }
+        return value;
+    }
+
+    private static Path path(String text) throws UsageException {
+        if (text.isEmpty()) {
+            throw new UsageException("--curve is empty; give the path of a curve.json or of its folder");
+        }
+        try {
+            return Path.of(text);
+        } catch (InvalidPathException e) {
+            throw new UsageException(
+                    "--curve is " + text + ", which cannot be a path here; give the path of a curve.json");
+        }
+    }
+
+    private @Nullable String text(String option) {
+        return given.hasMatchedOption(option) ? given.<String>matchedOptionValue(option, "") : null;
+    }
+
+    private static double or(@Nullable Double value, double otherwise) {
+        return value == null ? otherwise : value;
+    }
+
+    private static String plain(double value) {
+        return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
+    }
+}
