@@ -3,6 +3,7 @@ package ohmprint.app;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.estimate.LoadedTakes;
@@ -11,14 +12,15 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Finds the set of K different loads whose predicted relative uncertainty of |Z| is lowest in the worst band, when the
- * first load is recorded once more at the end.
+ * first load is recorded once more at the end. The loads lie apart by a factor, so that each says something of its own and
+ * a wrong one can be told from its neighbour.
  *
  * <p>From a few spread-out starts each load in turn is exchanged for the best other one until none gets better. Where
  * there are few enough sets, all of them are then tried; most are dropped at the first band in which they are worse.
  */
 final class LoadSearch {
     /** Sets that can be tried in a fraction of a second. */
-    private static final double FEW = 60_000;
+    private static final double FEW = 30_000;
 
     /** A set has to be better by this part to take the place of another: rounding decides nothing. */
     private static final double BETTER = 1 - 1e-9;
@@ -26,6 +28,7 @@ final class LoadSearch {
     private final Predictor predictor;
     private final InputImpedance input;
     private final List<Load> candidates;
+    private final double apart;
 
     private double best;
     private int @Nullable [] chosen;
@@ -36,14 +39,16 @@ final class LoadSearch {
      * @param predictor foretells the uncertainty
      * @param input the recording input
      * @param candidates different loads, ascending
+     * @param apart least ratio of two loads of a set, 1 or more
      */
-    LoadSearch(Predictor predictor, InputImpedance input, List<Load> candidates) {
+    LoadSearch(Predictor predictor, InputImpedance input, List<Load> candidates, double apart) {
         this.predictor = predictor;
         this.input = input;
         this.candidates = candidates;
+        this.apart = apart;
     }
 
-    /** The takes of the best set, first load first and last, or null when there are fewer loads than asked for. */
+    /** The takes of the best set, first load first and last, or null when there is no set of so many loads. */
     @Nullable
     LoadedTakes best(int size) {
         int n = candidates.size();
@@ -69,7 +74,7 @@ final class LoadSearch {
     }
 
     private void descend(int[] at) {
-        double now = worst(at, Double.POSITIVE_INFINITY);
+        double now = judged(at, Double.POSITIVE_INFINITY);
         boolean moved = true;
         while (moved) {
             moved = false;
@@ -77,11 +82,8 @@ final class LoadSearch {
                 int kept = at[i];
                 for (int c = 0; c < candidates.size(); c++) {
                     int before = at[i];
-                    if (holds(at, c)) {
-                        continue;
-                    }
                     at[i] = c;
-                    double percent = worst(at, now);
+                    double percent = judged(at, now);
                     if (percent < now * BETTER) {
                         now = percent;
                     } else {
@@ -98,24 +100,33 @@ final class LoadSearch {
     private void tryAll(int[] at, int place, int from) {
         if (place == at.length) {
             for (int c = 0; c < candidates.size(); c++) {
-                at[0] = c;
-                if (Arrays.stream(at, 1, at.length).noneMatch(other -> other == at[0])) {
+                if (fits(at, 0, c)) {
+                    at[0] = c;
                     keep(at, worst(at, best));
                 }
             }
             return;
         }
         for (int c = from; c < candidates.size(); c++) {
-            at[place] = c;
-            tryAll(at, place + 1, c + 1);
+            if (place == 1 || ratio(at[place - 1], c) >= apart) {
+                at[place] = c;
+                tryAll(at, place + 1, c + 1);
+            }
         }
     }
 
     private void keep(int[] at, double percent) {
-        if (chosen == null || percent < best * BETTER) {
+        if (percent < best * BETTER) {
             best = percent;
             chosen = at.clone();
         }
+    }
+
+    /** Infinite where loads are too close; they are the same loads at worst. */
+    private double judged(int[] at, double enough) {
+        return IntStream.range(0, at.length).allMatch(i -> fits(at, i, at[i]))
+                ? worst(at, enough)
+                : Double.POSITIVE_INFINITY;
     }
 
     private double worst(int[] at, double enough) {
@@ -130,8 +141,20 @@ final class LoadSearch {
         return new LoadedTakes(loads, input);
     }
 
-    private static boolean holds(int[] at, int wanted) {
-        return Arrays.stream(at).anyMatch(i -> i == wanted);
+    /** Whether candidate {@code c} may stand at a place beside what stands at the others. */
+    private boolean fits(int[] at, int place, int c) {
+        for (int i = 0; i < at.length; i++) {
+            if (i != place && (at[i] == c || ratio(at[i], c) < apart)) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private double ratio(int a, int b) {
+        double x = candidates.get(a).conductance();
+        double y = candidates.get(b).conductance();
+        return Math.max(x, y) / Math.min(x, y);
     }
 
     /** n·(n − 1 over size − 1). */

@@ -27,7 +27,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Plans a session: the best two, three and four loads, of which no resistor at all may be one. Best is what has the lowest
- * predicted relative 95 % uncertainty of |Z| in the worst band of a measurement in twelfth octaves.
+ * predicted relative 95 % uncertainty of |Z| in the worst band of a measurement in twelfth octaves, among sets whose loads
+ * lie apart by a factor of {@value #APART} or more.
  */
 public final class PlanLoads {
     private static final int FEWEST_LOADS = 2;
@@ -36,6 +37,8 @@ public final class PlanLoads {
     private static final double LOWEST_SHARE = 0.2;
     /** Up to this many times the highest |Z|: what is higher is as good as none. */
     private static final double HIGHEST_TIMES = 20;
+    /** Least ratio of two loads, where there are enough: closer ones gain little, and hide which of them is wrong. */
+    private static final double APART = 1.4;
     /** What a bench multimeter tells of a resistor and of an input, standard uncertainty: common practice, no source. */
     private static final double MEASURED = 0.001;
 
@@ -111,13 +114,13 @@ public final class PlanLoads {
                 candidates.stream().filter(l -> !(l.ohm() < minimumLoad)).toList();
         List<LoadPlan.LoadSet> sets = new ArrayList<>();
         for (int size = FEWEST_LOADS; size <= MOST_LOADS; size++) {
-            LoadedTakes best = new LoadSearch(predictor, input, candidates).best(size);
+            LoadedTakes best = best(predictor, candidates, size);
             if (best == null) {
                 break;
             }
             sets.add(described(best, predictor));
             if (best.loads().stream().anyMatch(l -> l.ohm() < minimumLoad)) {
-                LoadedTakes gentle = new LoadSearch(predictor, input, allowed).best(size);
+                LoadedTakes gentle = best(predictor, allowed, size);
                 if (gentle != null) {
                     sets.add(described(gentle, predictor));
                 }
@@ -133,6 +136,11 @@ public final class PlanLoads {
                 request.wantedPercent(),
                 sets,
                 source.notes());
+    }
+
+    private @Nullable LoadedTakes best(Predictor predictor, List<Load> loads, int size) {
+        LoadedTakes apart = new LoadSearch(predictor, input, loads, APART).best(size);
+        return apart != null ? apart : new LoadSearch(predictor, input, loads, 1).best(size);
     }
 
     private double drift() {

@@ -13,7 +13,7 @@ import picocli.CommandLine.ParseResult;
 /** Reads the options of {@code plan}; every objection names option, value, unit and what is possible. */
 final class PlanOptions {
     private static final Pattern NUMBER = Pattern.compile("[0-9]{1,9}(\\.[0-9]{1,9})?");
-    private static final double HIGHEST_OHM = 1e9;
+    private static final double HIGHEST_OHM = 999_999_999;
     private static final double HIGHEST_PF = 1e6;
     private static final double HIGHEST_HZ = 1e6;
     private static final double HIGHEST_DB = 160;
