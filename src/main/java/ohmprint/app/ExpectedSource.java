@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import ohmprint.circuit.CapacitorCoupled;
 import ohmprint.circuit.LossyInductor;
 import ohmprint.circuit.MovingCoil;
@@ -62,7 +63,7 @@ record ExpectedSource(
         if (ohm != null) {
             return ofOhms(ohm);
         }
-        return transducer != null ? ofTransducer(transducer) : ofCurve(java.util.Objects.requireNonNull(curve));
+        return transducer != null ? ofTransducer(transducer) : ofCurve(Objects.requireNonNull(curve));
     }
 
     private static ExpectedSource ofOhms(double ohm) throws BadInputException {

@@ -122,7 +122,7 @@ final class LoadSearch {
         }
     }
 
-    /** Infinite where loads are too close; they are the same loads at worst. */
+    /** The worst band of a set, or infinite where two of its loads are too close or the same. */
     private double judged(int[] at, double enough) {
         return IntStream.range(0, at.length).allMatch(i -> fits(at, i, at[i]))
                 ? worst(at, enough)

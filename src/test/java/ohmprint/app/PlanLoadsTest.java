@@ -6,8 +6,10 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Stream;
 import ohmprint.app.LoadPlan.LoadSet;
 import ohmprint.app.PlanRequest.Bench;
@@ -165,7 +167,7 @@ class PlanLoadsTest {
     void whatIsWantedIsReachedWithTheLengthThatIsTold() throws Exception {
         PlanRequest request = wanted(1.5, 10);
         LoadSet set = of(PlanLoads.run(request), 2);
-        double seconds = java.util.Objects.requireNonNull(set.secondsForWanted());
+        double seconds = Objects.requireNonNull(set.secondsForWanted());
         assertThat(seconds).isGreaterThan(10);
         LoadSet then = PlanLoads.run(wanted(1.5, seconds)).sets().stream()
                 .filter(s -> s.loadsOhm().size() == 2)
@@ -242,7 +244,7 @@ class PlanLoadsTest {
     }
 
     private static PlanRequest stock(Double minimum, double... ohms) {
-        List<Double> stock = java.util.Arrays.stream(ohms).boxed().toList();
+        List<Double> stock = Arrays.stream(ohms).boxed().toList();
         return request(Expected.ofOhms(300), 3000, 5, Bench.USUAL, new Resistors("E12", stock, 1, minimum));
     }
 

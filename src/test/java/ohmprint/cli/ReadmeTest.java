@@ -28,14 +28,16 @@ class ReadmeTest {
     void everyFindingAndEveryOptionIsTold() throws IOException {
         String text = readme();
         assertThat(FindingCode.values()).allSatisfy(code -> assertThat(text).contains("`" + code.word() + "`"));
-        List<OptionSpec> options = Grammar.create()
-                .getSubcommands()
-                .get(Grammar.MEASURE)
-                .getCommandSpec()
-                .options();
-        assertThat(options)
-                .hasSizeGreaterThan(5)
-                .allSatisfy(option -> assertThat(text).contains(option.longestName()));
+        for (String command : List.of(Grammar.MEASURE, Grammar.PLAN)) {
+            List<OptionSpec> options = Grammar.create()
+                    .getSubcommands()
+                    .get(command)
+                    .getCommandSpec()
+                    .options();
+            assertThat(options)
+                    .hasSizeGreaterThan(5)
+                    .allSatisfy(option -> assertThat(text).contains(option.longestName()));
+        }
     }
 
     @Test
