@@ -5,9 +5,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import ohmprint.circuit.CapacitorCoupled;
+import ohmprint.circuit.Load;
 import ohmprint.circuit.LossyInductor;
 import ohmprint.circuit.MovingCoil;
 import ohmprint.circuit.Resonance;
@@ -70,7 +70,7 @@ record ExpectedSource(
         if (!(ohm > 0) || Double.isInfinite(ohm)) {
             throw new BadInputException("an expected impedance of " + ohm + " Ω is not possible; give ohms above 0");
         }
-        return everywhere(String.format(Locale.ROOT, "%.4g Ω at all frequencies", ohm), hz -> new Complex(ohm));
+        return everywhere(Load.ofOhms(ohm, 0).label() + " at all frequencies", hz -> new Complex(ohm));
     }
 
     private static ExpectedSource ofTransducer(String transducer) throws BadInputException {

@@ -98,6 +98,7 @@ class PlanCommandTest {
         assertThat(run("plan --impedance 300 --input 3000 --stock 100,220,470 --wanted 1.5"))
                 .isZero();
         assertThat(bench.stdout)
+                .contains("expected    300 Ω at all frequencies")
                 .contains("220, open")
                 .contains("worst ± 95 %")
                 .contains("take in this order: ")
