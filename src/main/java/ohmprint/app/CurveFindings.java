@@ -89,8 +89,8 @@ final class CurveFindings {
                     take.file(),
                     String.format(
                             Locale.ROOT,
-                            "its level is %+.2f dB off what the other takes ask for; keep source, microphone and gain"
-                                    + " untouched between takes and record it again",
+                            "its level is %+.2f dB off what the other takes ask for; it is left out of the curve: keep"
+                                    + " source, microphone and gain untouched between takes and record it again",
                             seen.fittingLevelDb())));
         }
         return List.of(new Finding(
@@ -107,7 +107,7 @@ final class CurveFindings {
 
     /** True when the suspected take is to be left out. */
     static boolean leavesOut(TakeAgreement seen) {
-        return disagrees(seen) && seen.suspect() >= 0 && !seen.levelExplainsBetter();
+        return disagrees(seen) && seen.suspect() >= 0;
     }
 
     private static boolean disagrees(TakeAgreement seen) {

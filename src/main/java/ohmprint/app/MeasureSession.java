@@ -87,6 +87,7 @@ public final class MeasureSession {
         progress.at("reading the takes", 0.05);
         CompletableFuture<List<String>> fingerprints = Fingerprints.of(session);
         List<TakeInspection> takes = Takes.inspect(session);
+        TakeLimits.check(takes, request);
         findings.addAll(TakeFindings.of(takes, session.microphone()));
         if (!session.input().isKnown()) {
             findings.add(new Finding(
@@ -156,6 +157,7 @@ public final class MeasureSession {
         BinObservations bins = seen.bins();
         requireDifferentLoads(takes);
         boolean drifted = false;
+        double spread = 0;
         RepeatedLoads repeats = RepeatedLoads.NONE;
         if (seen.route() != Route.POWER) {
             List<Take> kept =
@@ -169,6 +171,7 @@ public final class MeasureSession {
                 findings.addAll(CurveFindings.agreement(agreement, kept));
                 drifted = agreement.levelExplainsBetter()
                         && !CurveFindings.agreement(agreement, kept).isEmpty();
+                spread = agreement.gainSpread();
                 if (CurveFindings.leavesOut(agreement)) {
                     int[] others = IntStream.range(0, takes.size())
                             .filter(k -> k != agreement.suspect())
@@ -176,10 +179,11 @@ public final class MeasureSession {
                     leftOut[seen.kept()[agreement.suspect()]] = true;
                     bins = bins.only(others);
                     takes = takes.only(others);
+                    spread = TakeAgreement.of(bins, takes).gainSpread();
                 }
             }
         }
-        CurveEstimate estimate = estimate(seen, bins, takes, repeats);
+        CurveEstimate estimate = estimate(seen, bins, takes, Math.max(spread, repeats.gain()));
         ImpedanceCurve curve = new ImpedanceCurve(
                 estimate.bands(), estimate.values(), !session.input().isKnown());
         findings.addAll(CurveFindings.weak(curve));
@@ -195,7 +199,7 @@ public final class MeasureSession {
         }
     }
 
-    private CurveEstimate estimate(Observation seen, BinObservations bins, LoadedTakes takes, RepeatedLoads repeats)
+    private CurveEstimate estimate(Observation seen, BinObservations bins, LoadedTakes takes, double seenSpread)
             throws BadInputException {
         Integer asked = request.bandsPerOctave();
         boolean power = seen.route() == Route.POWER;
@@ -208,7 +212,7 @@ public final class MeasureSession {
         double believed = power
                 ? LevelDrift.POWER
                 : seen.route() == Route.REFERENCE ? LevelDrift.REFERENCED : LevelDrift.COMPARED;
-        double gain = Math.max(repeats.gain(), stated != null ? stated / 100 : believed);
+        double gain = Math.max(seenSpread, stated != null ? stated / 100 : believed);
         Priors priors = new Priors(gain, seen.delayUncertainty());
         return power
                 ? new PowerSolver(bands, priors).solve(bins, takes)

@@ -90,6 +90,13 @@ final class RouteChoice {
                     takes.get(pivot).take().file(),
                     stimulusName() + " is not what this take holds; name the file that was played, or none"));
         }
+        if (stimulus != null && same.length < 2) {
+            findings.add(new Finding(
+                    FindingCode.NOT_COHERENT,
+                    null,
+                    stimulusName() + " cannot be what all takes hold, for they do not share a sound; check channels and"
+                            + " cables, or name no stimulus file"));
+        }
         Observation common = same.length < 2 ? null : reader().common(alignment, same, whyCommon(stimulus));
         return common != null
                 ? common
@@ -123,7 +130,8 @@ final class RouteChoice {
                 Observation common = reader().common(reader().alignment(null), all, reason);
                 if (common == null) {
                     throw new BadInputException(
-                            "the takes share no stretch of time; the route 'common' cannot be taken");
+                            "the takes do not hold the same sound, or share too little of it; the route 'common' cannot be"
+                                    + " taken: try --route power");
                 }
                 return common;
             }

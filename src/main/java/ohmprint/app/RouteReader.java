@@ -28,11 +28,16 @@ final class RouteReader {
     /** Width of the cells that bins are summed into: 24 within a twelfth of an octave. */
     private static final int CELLS_PER_OCTAVE = 288;
 
+    /** Shortest stretch in common from which takes are compared, seconds. */
+    private static final double LEAST_SHARED_SECONDS = 0.3;
+
     /** Uncertainty of a delay, in samples, from which the takes count as not aligned at all. */
     private static final double UNTIMED_SAMPLES = 0.5;
 
-    private static final double TIMING_FROM_HZ = 60;
-    private static final double TIMING_TO_HZ = 15_000;
+    /** Lowest frequency at which delays are judged, hertz. */
+    static final double TIMING_FROM_HZ = 60;
+    /** Highest frequency at which delays are judged, hertz. */
+    static final double TIMING_TO_HZ = 15_000;
 
     private final List<TakeInspection> takes;
     private final List<TakeRecording> recordings;
@@ -79,6 +84,9 @@ final class RouteReader {
     @Nullable
     Observation common(Alignment alignment, int[] kept, String reason) throws IOException {
         long[] lags = Arrays.stream(kept).mapToLong(k -> alignment.lags()[k]).toArray();
+        if (sharedFrames(kept, lags) < LEAST_SHARED_SECONDS * sampleRate) {
+            return null;
+        }
         BinObservations bins = new CommonObserver(fromHz, toHz).observe(only(kept), lags);
         int at = indexOf(kept, pivot);
         int[] coherent = IntStream.range(0, kept.length)
@@ -240,6 +248,17 @@ final class RouteReader {
                                 + " sound"));
             }
         }
+    }
+
+    /** Length of the stretch that all these takes hold once aligned, frames. */
+    private long sharedFrames(int[] kept, long[] lags) {
+        long from = Long.MIN_VALUE;
+        long to = Long.MAX_VALUE;
+        for (int k = 0; k < kept.length; k++) {
+            from = Math.max(from, -lags[k]);
+            to = Math.min(to, takes.get(kept[k]).indicators().frames() - lags[k]);
+        }
+        return to - from;
     }
 
     private List<TakeRecording> only(int[] kept) {

@@ -24,6 +24,8 @@ public final class CoherentSolver {
     private static final int ENOUGH_BINS = 6;
     /** Farthest reach of a borrowing band, in half band widths. */
     private static final double FARTHEST = 3;
+    /** Reach of a fit to either side in ln f, a twenty-fourth of an octave: beyond it a straight Z is too coarse a model. */
+    private static final double WIDEST_FIT = Math.log(FrequencyBands.OCTAVE_RATIO) / 24;
     /** Degrees of freedom that the noise factor is pooled to. */
     private static final double POOLED_FREEDOM = 40;
 
@@ -79,7 +81,7 @@ public final class CoherentSolver {
 
     private @Nullable BandFit fit(BandSolver solver, BinObservations obs, int b) {
         double centre = bands.midband(b);
-        double half = Math.log(bands.upperEdge(b) / centre);
+        double half = Math.min(Math.log(bands.upperEdge(b) / centre), WIDEST_FIT);
         double reach = half;
         int from = obs.firstAtOrAbove(centre * Math.exp(-reach));
         int to = obs.firstAtOrAbove(centre * Math.exp(reach));

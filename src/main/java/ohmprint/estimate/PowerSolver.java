@@ -175,6 +175,9 @@ public final class PowerSolver {
                 u = Math.hypot(u, 2 * r.load().relativeStandardUncertainty());
             }
         }
+        if (logRatio > COVERAGE * u) {
+            return BandValue.rejected(hz, decibels(snr));
+        }
         PowerInterval near = PowerInterval.of(Math.exp(logRatio + COVERAGE * u), largest, smallest);
         PowerInterval far = PowerInterval.of(Math.exp(logRatio - COVERAGE * u), largest, smallest);
         double low = Math.min(near.lowOhm(), far.lowOhm());

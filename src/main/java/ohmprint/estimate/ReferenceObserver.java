@@ -10,12 +10,15 @@ import ohmprint.signal.SpectralMatrix;
  * Reference-channel route: within each take, the response of the microphone's channel to a channel that hears the source
  * but not the load, {@code D_k = H1 = S_yr/S_rr}. Level and timing of the source cancel.
  *
- * <p>Hann-windowed blocks of at least {@value #BLOCK_SECONDS} s, long against the decay of a room. The variance per bin
+ * <p>Hann-windowed blocks of at least {@value #BLOCK_SECONDS} s, long against the decay of a room; at most half of the
+ * shortest take. The variance per bin
  * is {@code σ_k² = ⟨(1−γ²)·S_yy⟩∕(n·S_rr)}, with the incoherent power averaged over neighbouring bins, since a single
  * bin's coherence is far too uncertain. Source: Bendat and Piersol, Random Data, 4th ed., 9.2 (recalled from memory).
  */
 public final class ReferenceObserver {
     private static final double BLOCK_SECONDS = 2.0;
+    /** Shortest block that takes of little length are cut into, samples. */
+    private static final int LEAST_BLOCK = 1 << 12;
     /** Blocks from which half an overlap is enough: the ends of a take then matter little. */
     private static final int MANY_BLOCKS = 12;
     /** Effective averages per bin and block length of time, Hann blocks with three quarters of overlap. */
@@ -57,7 +60,11 @@ public final class ReferenceObserver {
      * @throws IOException if a take cannot be read
      */
     public Observed observe(List<TakeRecording> takes) throws IOException {
-        SpectralMatrix[] spectra = Parallel.map(takes, this::spectra, SpectralMatrix[]::new);
+        long shortest = takes.stream()
+                .mapToLong(t -> t.soundEnd() - t.soundStart())
+                .min()
+                .orElse(0);
+        SpectralMatrix[] spectra = Parallel.map(takes, t -> spectra(t, shortest), SpectralMatrix[]::new);
         SpectralMatrix any = spectra[0];
         int first = Math.max(1, any.firstBin());
         int end = any.endBin() - 1;
@@ -100,10 +107,13 @@ public final class ReferenceObserver {
         return Math.max(1, (overlap == 2 ? AVERAGES_HALF : AVERAGES_DENSE) * s.blocks() / overlap);
     }
 
-    private SpectralMatrix spectra(TakeRecording take) throws IOException {
+    private SpectralMatrix spectra(TakeRecording take, long shortest) throws IOException {
         try (SampleSource source = take.opener().open()) {
             double rate = source.sampleRate();
             int block = RealFourier.lengthFor((long) (BLOCK_SECONDS * rate));
+            while (block > shortest / 2 && block > LEAST_BLOCK) {
+                block /= 2;
+            }
             SpectralMatrix matrix = new SpectralMatrix(2, block, rate, fromHz, toHz, false);
             source.skip(take.soundStart());
             long left = take.soundEnd() - take.soundStart();

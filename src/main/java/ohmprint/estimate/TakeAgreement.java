@@ -23,6 +23,8 @@ import org.jspecify.annotations.Nullable;
  * @param misfit relative amplitude that the model leaves unexplained with all takes as entered, beyond the noise
  * @param visible misfit from which on it means something, allowing for how well the noise is known
  * @param misfitWithout the same without the suspected take; NaN with fewer than four different loads
+ * @param gainSpread standard uncertainty of ln g of every take that would leave such a misfit; 0 where the misfit is below
+ *     what the noise allows to be seen
  * @param suspect index of the suspected take, −1 for none or when there is nothing to suspect
  * @param fittingOhm load in ohms that would fit the suspected take; positive infinity for none at all
  * @param fittingLevelDb level change in dB that would fit it instead
@@ -32,6 +34,7 @@ public record TakeAgreement(
         double misfit,
         double visible,
         double misfitWithout,
+        double gainSpread,
         int suspect,
         double fittingOhm,
         double fittingLevelDb,
@@ -43,6 +46,8 @@ public record TakeAgreement(
     private static final double LEAST_SIEMENS = 1e-6;
     private static final double MOST_SIEMENS = 1;
     private static final int COARSE_STEPS = 48;
+    private static final double GAIN_STEP = 0.01;
+    private static final double FEW_FREEDOM = 1.5;
     private static final double LARGEST_LOG_GAIN = 1.5;
     private static final double OPEN_ABOVE_OHM = 2e5;
     /** Misfit that a level or a load off by about a per cent leaves. */
@@ -62,8 +67,9 @@ public record TakeAgreement(
         double least = obs.isNoiseOnAverage() ? VISIBLE_ROUGHLY : VISIBLE;
         Cells cells = new Cells(obs.merged(CELLS_PER_OCTAVE), FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, TO_HZ));
         double all = cells.misfit(takes);
+        double spread = all < NO_SUSPICION || obs.isNoiseOnAverage() ? 0 : gainSpread(cells, takes);
         if (distinct(takes) < 4 || all < NO_SUSPICION) {
-            return new TakeAgreement(all, least, Double.NaN, -1, Double.NaN, Double.NaN, false);
+            return new TakeAgreement(all, least, Double.NaN, spread, -1, Double.NaN, Double.NaN, false);
         }
         int suspect = -1;
         double best = Double.POSITIVE_INFINITY;
@@ -79,7 +85,7 @@ public record TakeAgreement(
             }
         }
         if (suspect < 0) {
-            return new TakeAgreement(all, least, Double.NaN, -1, Double.NaN, Double.NaN, false);
+            return new TakeAgreement(all, least, Double.NaN, spread, -1, Double.NaN, Double.NaN, false);
         }
         int j = suspect;
         UnivariatePointValuePair load = minimum(
@@ -95,10 +101,29 @@ public record TakeAgreement(
                 all,
                 least,
                 best,
+                spread,
                 suspect,
                 ohm > OPEN_ABOVE_OHM ? Double.POSITIVE_INFINITY : ohm,
                 20 * Math.log10(Math.exp(level.getPoint())),
                 level.getValue() < load.getValue());
+    }
+
+    /**
+     * Gains that explain the misfit: its square is a quadratic form of the ln g_k, whose diagonal H is found by moving each
+     * gain to both sides; equal and independent gains of variance s² leave {@code s²·ΣH}. With three loads it rests on one
+     * degree of freedom, so a factor guards against a small draw.
+     */
+    private static double gainSpread(Cells cells, LoadedTakes takes) {
+        double here = cells.unexplained(takes);
+        double curvature = 0;
+        for (int k = 0; k < takes.size(); k++) {
+            double up =
+                    cells.with(rescaled(cells.bins(), k, Math.exp(GAIN_STEP))).unexplained(takes);
+            double down =
+                    cells.with(rescaled(cells.bins(), k, Math.exp(-GAIN_STEP))).unexplained(takes);
+            curvature += Math.max(0, (up + down - 2 * here) / (2 * GAIN_STEP * GAIN_STEP));
+        }
+        return curvature > 0 ? FEW_FREEDOM * Math.sqrt(Math.max(0, here) / curvature) : 0;
     }
 
     /** Coarse search, then Brent's method around the best step. */
@@ -140,8 +165,13 @@ public record TakeAgreement(
             return new Cells(others, bands);
         }
 
-        /** Root of unexplained power, less the noise, over signal power; median of the bands. */
+        /** Root of {@link #unexplained}. */
         double misfit(LoadedTakes takes) {
+            return Math.sqrt(Math.max(0, unexplained(takes)));
+        }
+
+        /** Unexplained power, less the noise, over signal power; median of the bands; may be negative by chance. */
+        double unexplained(LoadedTakes takes) {
             BandSolver solver = new BandSolver(bins, takes, List.of());
             double[] share = new double[bands.size()];
             int used = 0;
@@ -157,7 +187,7 @@ public record TakeAgreement(
             }
             double[] sorted = Arrays.copyOf(share, used);
             Arrays.sort(sorted);
-            return used == 0 ? Double.NaN : Math.sqrt(Math.max(0, sorted[used / 2]));
+            return used == 0 ? Double.NaN : sorted[used / 2];
         }
     }
 }

@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.Arrays;
 import java.util.List;
-import java.util.function.Consumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import ohmprint.circuit.SourceModel;
@@ -17,6 +17,7 @@ import ohmprint.curve.FindingCode;
 import ohmprint.curve.Provenance.TakeOrigin;
 import ohmprint.curve.Route;
 import ohmprint.curve.Usability;
+import ohmprint.signal.ExponentialSweep;
 import ohmprint.signal.Noise;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -32,6 +33,9 @@ class DisagreeingTakesTest {
     private static final double FITTING = 0.05;
     /** A curve without the bad take, 95th percentile of the error of |Z|, per cent; more where less is left to go by. */
     private static final double STILL_ACCURATE = 0.8;
+
+    /** Bands covered, per cent: not quite 90, for the level crept by 0.02 dB in a session that no longer shows it. */
+    private static final double LEAST_COVERAGE = 85;
 
     private static final Pattern OHMS = Pattern.compile("but ([0-9.]+) Ω would fit");
     private static final Truth COIL = Truth.of(SimulatedSession.COIL::impedance);
@@ -156,14 +160,17 @@ class DisagreeingTakesTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"noise", "reversed"})
+    @ValueSource(strings = {"noise", "reversed", "shorter"})
     void aStimulusFileThatWasNotPlayedIsSetAside(String what) throws Exception {
         TakeFolder session = TakeFolder.copyOf("coil-two-loads", dir);
         int rate = session.rate("stimulus.wav");
-        Consumer<double[]> change = what.equals("noise")
-                ? x -> System.arraycopy(Noise.pink(x.length, 0.1, rate, 8), 0, x, 0, x.length)
-                : DisagreeingTakesTest::reverse;
-        MeasureOutcome outcome = session.edit("stimulus.wav", change).measure();
+        double[] played = session.read("stimulus.wav")[0];
+        double[] other = switch (what) {
+            case "noise" -> Noise.pink(played.length, 0.1, rate, 8);
+            case "shorter" -> ExponentialSweep.ofBand(20, 20_000, 1, -6, rate).samples();
+            default -> reversed(played);
+        };
+        MeasureOutcome outcome = session.write("stimulus.wav", rate, other).measure();
         assertThat(outcome.measurement().route()).isEqualTo(Route.COMMON);
         assertThat(TakeFolder.findings(outcome, FindingCode.NOT_COHERENT)).hasSize(1);
         assertThat(TakeFolder.findings(outcome, FindingCode.NOT_COHERENT).get(0).message())
@@ -180,14 +187,12 @@ class DisagreeingTakesTest {
         Truth.Score score = truth.score(outcome.measurement().curve(), FROM_HZ, TO_HZ);
         assertThat(score.measuredPercent()).as("bands with a value, %%").isGreaterThanOrEqualTo(90);
         assertThat(score.magnitudePercent(95)).as("95th percentile, %%").isLessThanOrEqualTo(p95);
-        assertThat(score.coveragePercent()).as("bands covered, %%").isGreaterThanOrEqualTo(85);
+        assertThat(score.coveragePercent()).as("bands covered, %%").isGreaterThanOrEqualTo(LEAST_COVERAGE);
     }
 
-    private static void reverse(double[] x) {
-        for (int i = 0; i < x.length / 2; i++) {
-            double first = x[i];
-            x[i] = x[x.length - 1 - i];
-            x[x.length - 1 - i] = first;
-        }
+    private static double[] reversed(double[] x) {
+        double[] out = new double[x.length];
+        Arrays.setAll(out, i -> x[x.length - 1 - i]);
+        return out;
     }
 }

@@ -31,7 +31,7 @@ class KilledWritingTest {
     @TempDir
     Path dir;
 
-    @RepeatedTest(12)
+    @RepeatedTest(20)
     void theResultIsWholeOrAbsentAndNeverLost(RepetitionInfo repetition) throws Exception {
         Path target = dir.resolve("result");
         Process writer = new ProcessBuilder(
