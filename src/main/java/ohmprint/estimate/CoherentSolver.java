@@ -111,7 +111,7 @@ public final class CoherentSolver {
                     }
                 }
             }
-            scale[b] = total > 0 ? residual / total : 1;
+            scale[b] = total > 0 ? Math.max(0, residual / total) : 1;
             freedom[b] = 2 * Math.max(LEAST_POOL, total);
         }
     }
