@@ -7,6 +7,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.concurrent.CompletableFuture;
 import java.util.stream.IntStream;
 import ohmprint.curve.Finding;
@@ -21,6 +22,7 @@ import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CoherentSolver;
 import ohmprint.estimate.CurveEstimate;
 import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimate.Parallel;
 import ohmprint.estimate.PowerSolver;
 import ohmprint.estimate.Priors;
 import ohmprint.estimate.TakeAgreement;
@@ -86,7 +88,8 @@ public final class MeasureSession {
     private MeasureOutcome measure(Path out) throws IOException, BadInputException {
         progress.at("reading the takes", 0.05);
         CompletableFuture<List<String>> fingerprints = Fingerprints.of(session);
-        List<TakeInspection> takes = Takes.inspect(session);
+        List<TakeInspection> takes =
+                List.of(Parallel.map(session.takes(), take -> TakeInspection.of(session, take), TakeInspection[]::new));
         TakeLimits.check(takes, request);
         findings.addAll(TakeFindings.of(takes, session.microphone()));
         if (!session.input().isKnown()) {
@@ -133,7 +136,7 @@ public final class MeasureSession {
                     FindingCode.SAMPLE_RATE,
                     null,
                     String.format(
-                            java.util.Locale.ROOT,
+                            Locale.ROOT,
                             "takes at %.0f Hz hold nothing above %.1f kHz; record at 48 kHz or more for the whole range",
                             rate,
                             RouteChoice.HIGHEST_SHARE * rate / 1000)));
@@ -169,10 +172,9 @@ public final class MeasureSession {
             if (takes.size() > 2) {
                 TakeAgreement agreement = TakeAgreement.of(bins, takes);
                 findings.addAll(CurveFindings.agreement(agreement, kept));
-                drifted = agreement.levelExplainsBetter()
-                        && !CurveFindings.agreement(agreement, kept).isEmpty();
                 spread = agreement.gainSpread();
                 if (CurveFindings.leavesOut(agreement)) {
+                    drifted = agreement.levelExplainsBetter();
                     int[] others = IntStream.range(0, takes.size())
                             .filter(k -> k != agreement.suspect())
                             .toArray();

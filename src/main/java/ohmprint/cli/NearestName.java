@@ -2,6 +2,7 @@ package ohmprint.cli;
 
 import java.util.Collection;
 import java.util.Optional;
+import org.apache.commons.text.similarity.LevenshteinDistance;
 
 /** Finds the option or command that was probably meant. */
 final class NearestName {
@@ -32,19 +33,6 @@ final class NearestName {
         if (a.length() > LONGEST) {
             return Integer.MAX_VALUE;
         }
-        int[] row = new int[b.length() + 1];
-        for (int j = 0; j <= b.length(); j++) {
-            row[j] = j;
-        }
-        for (int i = 1; i <= a.length(); i++) {
-            int diagonal = row[0];
-            row[0] = i;
-            for (int j = 1; j <= b.length(); j++) {
-                int replaced = diagonal + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
-                diagonal = row[j];
-                row[j] = Math.min(replaced, Math.min(row[j], row[j - 1]) + 1);
-            }
-        }
-        return row[b.length()];
+        return LevenshteinDistance.getDefaultInstance().apply(a, b);
     }
 }

@@ -63,20 +63,14 @@ public final class CoherentSolver {
         double[] freedom = new double[fits.length];
         pool(fits, obs.isNoiseOnAverage(), scale, freedom);
         List<BandValue> values = new ArrayList<>();
-        double residual = 0;
-        double total = 0;
         for (int b = 0; b < fits.length; b++) {
             BandFit fit = fits[b];
             values.add(
                     fit == null
                             ? BandValue.rejected(bands.midband(b), Double.NaN)
                             : value(fit, nuisances, scale[b], freedom[b]));
-            if (fit != null) {
-                residual += fit.residual();
-                total += fit.degreesOfFreedom();
-            }
         }
-        return new CurveEstimate(bands, values, scale, residual, total);
+        return new CurveEstimate(bands, values, scale);
     }
 
     private @Nullable BandFit fit(BandSolver solver, BinObservations obs, int b) {

@@ -7,17 +7,29 @@ import java.util.function.IntFunction;
 import org.jspecify.annotations.Nullable;
 
 /** Takes side by side: the natural grain of the work, one take per processor. */
-final class Parallel {
+public final class Parallel {
     private Parallel() {}
 
     /** A function that may fail to read. */
     @FunctionalInterface
-    interface Reading<T, R extends @Nullable Object> {
+    public interface Reading<T, R extends @Nullable Object> {
+        /**
+         * Works on one item.
+         *
+         * @throws IOException if it cannot be read
+         */
         R apply(T item) throws IOException;
     }
 
-    /** Maps a list in parallel, keeping its order. */
-    static <T, R extends @Nullable Object> R[] map(List<T> items, Reading<T, R> work, IntFunction<R[]> array)
+    /**
+     * Maps a list in parallel, keeping its order.
+     *
+     * @param items what to work on
+     * @param work what to do with each
+     * @param array makes the array of results
+     * @throws IOException what the work threw first
+     */
+    public static <T, R extends @Nullable Object> R[] map(List<T> items, Reading<T, R> work, IntFunction<R[]> array)
             throws IOException {
         try {
             return items.parallelStream()

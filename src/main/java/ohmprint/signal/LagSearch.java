@@ -3,11 +3,8 @@ package ohmprint.signal;
 import java.io.IOException;
 
 /**
- * Where an excerpt of one recording lies in another: generalised cross-correlation with phase transform.
- *
- * <p>{@code c(n) = IDFT{Y·X*∕|Y·X*|}} over the bins of a frequency range, so that the peak stays one sample wide whatever
- * the spectrum of the sound. The other recording is streamed in pieces; memory is bounded by {@value #MAX_TRANSFORM}
- * samples. Source: C. Knapp and G. C. Carter, IEEE Trans. ASSP-24 (1976) 320–327.
+ * Where an excerpt of one recording lies in another: {@link PhaseTransform} over a
+ * stream. The other recording is read in pieces; memory is bounded by {@value #MAX_TRANSFORM} samples.
  *
  * @param frames position of the excerpt's first sample in the other recording, in samples; negative when the excerpt
  *     begins before it
@@ -20,8 +17,7 @@ public record LagSearch(long frames, double prominence) {
     /** Prominence from which a match is taken as real: far above the largest of some 10⁶ chance values. */
     public static final double SIGNIFICANT = 9;
 
-    private static final double FROM_HZ = 80;
-    private static final double TO_HZ = 12_000;
+    private static final double HIGHEST_SHARE = 0.45;
 
     /**
      * Finds an excerpt.
@@ -60,7 +56,11 @@ public record LagSearch(long frames, double prominence) {
                 filled += got;
             }
             java.util.Arrays.fill(history, filled, n, 0);
-            LagSearch here = peak(fft, x, history.clone(), hop, start, other.sampleRate());
+            double[] y = history.clone();
+            fft.forward(y);
+            PhaseTransform found =
+                    PhaseTransform.of(x, y, n, 1, HIGHEST_SHARE, Math.min(n, hop + 1), other.sampleRate());
+            LagSearch here = new LagSearch(start + found.at(), found.prominence());
             if (here.prominence > best.prominence) {
                 best = here;
             }
@@ -69,33 +69,5 @@ public record LagSearch(long frames, double prominence) {
             start += hop;
         }
         return best;
-    }
-
-    private static LagSearch peak(RealFourier fft, double[] x, double[] y, int hop, long start, double sampleRate) {
-        int n = fft.length();
-        fft.forward(y);
-        int from = Math.max(1, (int) (FROM_HZ / sampleRate * n));
-        int to = Math.min(n / 2 - 1, (int) (Math.min(TO_HZ, 0.45 * sampleRate) / sampleRate * n));
-        double[] c = new double[n];
-        for (int i = from; i <= to; i++) {
-            double re = y[2 * i] * x[2 * i] + y[2 * i + 1] * x[2 * i + 1];
-            double im = y[2 * i + 1] * x[2 * i] - y[2 * i] * x[2 * i + 1];
-            double size = Math.hypot(re, im);
-            if (size > 0) {
-                c[2 * i] = re / size;
-                c[2 * i + 1] = im / size;
-            }
-        }
-        fft.inverse(c);
-        double energy = 0;
-        int at = 0;
-        for (int i = 0; i <= hop && i < n; i++) {
-            energy += c[i] * c[i];
-            if (Math.abs(c[i]) > Math.abs(c[at])) {
-                at = i;
-            }
-        }
-        double rms = Math.sqrt(energy / Math.min(n, hop + 1));
-        return new LagSearch(start + at, rms > 0 ? Math.abs(c[at]) / rms : 0);
     }
 }
