@@ -22,7 +22,7 @@ import org.jfree.data.xy.YIntervalSeriesCollection;
 import org.jspecify.annotations.Nullable;
 
 /** |Z| and phase of one measurement over frequency, with its 95 % band, and the findings in words beside them. */
-public final class ImpedanceChart {
+public final class ImpedanceChart implements Chart {
     private static final double MARGIN = 26;
     private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, 846, 594);
     private static final Rectangle2D PANEL = new Rectangle2D.Double(880, 78, Picture.WIDTH - 880 - MARGIN, 656);
@@ -50,19 +50,23 @@ public final class ImpedanceChart {
         return new ImpedanceChart(measurement, theme);
     }
 
-    /** The picture as the text of an SVG file, 1200 × 760 units. */
-    public String svg() {
-        return Picture.svg(
-                this::draw,
-                TextFit.oneLine(measurement.microphone().label() + ": " + curve.quantity(), SUBTITLE, Picture.WIDTH));
+    @Override
+    public int width() {
+        return Picture.WIDTH;
     }
 
-    /** The picture as the bytes of a PNG file, 2400 × 1520 pixels. */
-    public byte[] png() {
-        return Picture.png(this::draw);
+    @Override
+    public int height() {
+        return Picture.HEIGHT;
     }
 
-    void draw(Graphics2D g) {
+    @Override
+    public String title() {
+        return TextFit.oneLine(measurement.microphone().label() + ": " + curve.quantity(), SUBTITLE, Picture.WIDTH);
+    }
+
+    @Override
+    public void draw(Graphics2D g) {
         g.setColor(theme.ground());
         g.fill(new Rectangle2D.Double(0, 0, Picture.WIDTH, Picture.HEIGHT));
         heading(g);

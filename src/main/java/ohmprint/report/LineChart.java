@@ -10,7 +10,7 @@ import java.awt.geom.Rectangle2D;
 import java.util.List;
 
 /** Small pictures, one per band, of 1/D against load admittance: takes that agree lie on the straight lines. */
-public final class LineChart {
+public final class LineChart implements Chart {
     private static final double MARGIN = 26;
     private static final double TOP = 104;
     private static final double BOTTOM = 716;
@@ -33,18 +33,23 @@ public final class LineChart {
         return new LineChart(data, theme);
     }
 
-    /** The picture as the text of an SVG file, 1200 × 760 units. */
-    public String svg() {
-        return Picture.svg(
-                this::draw, TextFit.oneLine(data.label() + ": do the takes agree?", SUBTITLE, Picture.WIDTH));
+    @Override
+    public int width() {
+        return Picture.WIDTH;
     }
 
-    /** The picture as the bytes of a PNG file, 2400 × 1520 pixels. */
-    public byte[] png() {
-        return Picture.png(this::draw);
+    @Override
+    public int height() {
+        return Picture.HEIGHT;
     }
 
-    void draw(Graphics2D g) {
+    @Override
+    public String title() {
+        return TextFit.oneLine(data.label() + ": do the takes agree?", SUBTITLE, Picture.WIDTH);
+    }
+
+    @Override
+    public void draw(Graphics2D g) {
         g.setColor(theme.ground());
         g.fill(new Rectangle2D.Double(0, 0, Picture.WIDTH, Picture.HEIGHT));
         double room = Picture.WIDTH - 2 * MARGIN;

@@ -7,25 +7,20 @@ import java.util.function.DoubleFunction;
 import org.jfree.svg.SVGGraphics2D;
 import org.jfree.svg.ViewBox;
 
-/** Turns something that can be drawn into SVG or PNG. */
+/** Turns a chart into SVG or PNG. */
 final class Picture {
-    /** Width in units. */
+    /** Width of a picture that stands for itself, in units. */
     static final int WIDTH = 1200;
 
-    /** Height in units. */
+    /** Height of a picture that stands for itself, in units. */
     static final int HEIGHT = 760;
 
     private static final int PIXELS_PER_UNIT = 2;
 
-    /** What can be drawn on {@link #WIDTH} × {@link #HEIGHT} units. */
-    interface Drawing {
-        void draw(Graphics2D g);
-    }
-
     private Picture() {}
 
-    static String svg(Drawing drawing, String title) {
-        SVGGraphics2D g = new SVGGraphics2D(WIDTH, HEIGHT);
+    static String svg(Chart chart) {
+        SVGGraphics2D g = new SVGGraphics2D(chart.width(), chart.height());
         // without this the names of clip paths would hold the time of day
         g.setDefsKeyPrefix("ohmprint");
         DoubleFunction<String> twoDecimals = Picture::twoDecimals;
@@ -33,28 +28,28 @@ final class Picture {
         g.setTransformDoubleConverter(twoDecimals);
         g.setFontFunction(family -> ChartFonts.FAMILIES);
         hints(g);
-        drawing.draw(g);
-        String svg = g.getSVGElement("ohmprint", true, new ViewBox(0, 0, WIDTH, HEIGHT), null, null);
+        chart.draw(g);
+        String svg = g.getSVGElement("ohmprint", true, new ViewBox(0, 0, chart.width(), chart.height()), null, null);
         int end = svg.indexOf('>') + 1;
-        return svg.substring(0, end) + "<title>" + escape(title) + "</title>" + svg.substring(end) + "\n";
+        return svg.substring(0, end) + "<title>" + escape(chart.title()) + "</title>" + svg.substring(end) + "\n";
     }
 
-    static byte[] png(Drawing drawing) {
-        return Png.encode(image(drawing));
+    static byte[] png(Chart chart) {
+        return Png.encode(image(chart));
     }
 
-    static BufferedImage image(Drawing drawing) {
-        BufferedImage image =
-                new BufferedImage(WIDTH * PIXELS_PER_UNIT, HEIGHT * PIXELS_PER_UNIT, BufferedImage.TYPE_INT_RGB);
+    static BufferedImage image(Chart chart) {
+        BufferedImage image = new BufferedImage(
+                chart.width() * PIXELS_PER_UNIT, chart.height() * PIXELS_PER_UNIT, BufferedImage.TYPE_INT_RGB);
         Graphics2D g = image.createGraphics();
         g.scale(PIXELS_PER_UNIT, PIXELS_PER_UNIT);
         hints(g);
-        drawing.draw(g);
+        chart.draw(g);
         g.dispose();
         return image;
     }
 
-    private static void hints(Graphics2D g) {
+    static void hints(Graphics2D g) {
         g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
         g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
         g.setRenderingHint(RenderingHints.KEY_FRACTIONALMETRICS, RenderingHints.VALUE_FRACTIONALMETRICS_ON);
