@@ -1,5 +1,6 @@
 package ohmprint.cli;
 
+import ohmprint.curve.Rounded;
 import java.util.Comparator;
 import java.util.List;
 import ohmprint.curve.BandStatus;

@@ -1,5 +1,6 @@
 package ohmprint.cli;
 
+import ohmprint.curve.Rounded;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;

@@ -1,5 +1,6 @@
 package ohmprint.cli;
 
+import ohmprint.curve.Rounded;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;

@@ -1,4 +1,4 @@
-package ohmprint.cli;
+package ohmprint.curve;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
@@ -11,15 +11,15 @@ import java.math.RoundingMode;
  * @param value the value, or a dash when there is none
  * @param uncertainty the uncertainty, or a dash when it is not determined
  */
-record Rounded(String value, String uncertainty) {
+public record Rounded(String value, String uncertainty) {
     /** What stands for a number that the evidence does not determine. */
-    static final String NONE = "–";
+    public static final String NONE = "–";
 
     private static final int UNCERTAINTY_DIGITS = 2;
     private static final int DIGITS = 4;
 
     /** Rounds the two together; without a finite, positive uncertainty the value has four digits. */
-    static Rounded of(double value, double uncertainty) {
+    public static Rounded of(double value, double uncertainty) {
         if (!Double.isFinite(value)) {
             return new Rounded(NONE, NONE);
         }
@@ -32,12 +32,12 @@ record Rounded(String value, String uncertainty) {
     }
 
     /** A number with so many significant digits, without an exponent. */
-    static String digits(double value, int significant) {
+    public static String digits(double value, int significant) {
         return decimal(value, significant).toPlainString();
     }
 
     /** A frequency with three significant digits and its unit. */
-    static String frequency(double hz) {
+    public static String frequency(double hz) {
         return prefixed(hz) + (hz < 999.5 ? " Hz" : " kHz");
     }
 

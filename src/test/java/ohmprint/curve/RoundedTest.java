@@ -1,4 +1,4 @@
-package ohmprint.cli;
+package ohmprint.curve;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

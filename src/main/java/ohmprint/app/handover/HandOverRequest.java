@@ -1,0 +1,44 @@
+package ohmprint.app.handover;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import ohmprint.app.match.MatchRequest;
+import ohmprint.report.Paper;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a sheet is wanted of.
+ *
+ * @param subject a curve as {@link ohmprint.app.StoredCurve} reads it, or the folder of a session
+ * @param specification file of a specification to check against, or null
+ * @param earlier a curve of the same microphone to compare with, before the repair, or null
+ * @param workshop file that says who hands it over, or null
+ * @param sound sensitivity and sound pressure for level and noise, or null
+ * @param out file to write
+ * @param form HTML or PDF
+ * @param paper size of the pages of a PDF
+ * @param time the time that the sheet states as its own
+ */
+public record HandOverRequest(
+        String subject,
+        @Nullable Path specification,
+        @Nullable String earlier,
+        @Nullable Path workshop,
+        MatchRequest.@Nullable Sound sound,
+        Path out,
+        Form form,
+        Paper paper,
+        Instant time) {
+    /** Forms of a sheet. */
+    public enum Form {
+        /** Pages for printing and sending. */
+        PDF,
+        /** One page for a browser. */
+        HTML;
+
+        /** The word for it, which is also how a file name ends. */
+        public String word() {
+            return name().toLowerCase(java.util.Locale.ROOT);
+        }
+    }
+}

@@ -1,0 +1,44 @@
+package ohmprint.app.handover;
+
+import ohmprint.circuit.PredictedValue;
+import ohmprint.curve.Rounded;
+
+/** Numbers and phrases as a sheet writes them. */
+final class Phrases {
+    private Phrases() {}
+
+    /** Ohms with their 95 % uncertainty, both rounded by it. */
+    static String ohms(double value, double u95) {
+        return with(Rounded.of(value, u95), "Ω");
+    }
+
+    /** A predicted value with its unit: value and uncertainty, or bounds where only those are known, or a dash. */
+    static String of(PredictedValue p, String unit) {
+        if (p.isValue()) {
+            return with(Rounded.of(p.value(), p.u95()), unit);
+        }
+        if (Double.isNaN(p.low())) {
+            return Rounded.NONE;
+        }
+        return Double.isInfinite(p.high())
+                ? Rounded.digits(p.low(), 3) + " " + unit + " or more"
+                : Rounded.digits(p.low(), 3) + " to " + Rounded.digits(p.high(), 3) + " " + unit;
+    }
+
+    private static String with(Rounded rounded, String unit) {
+        return rounded.uncertainty().equals(Rounded.NONE)
+                ? rounded.value() + " " + unit
+                : rounded.value() + " ± " + rounded.uncertainty() + " " + unit;
+    }
+
+    /** With a capital letter. */
+    static String capital(String text) {
+        return text.isEmpty() ? text : Character.toUpperCase(text.charAt(0)) + text.substring(1);
+    }
+
+    /** As a sentence: a capital letter and a full stop. */
+    static String sentence(String text) {
+        String begun = capital(text.strip());
+        return begun.isEmpty() || begun.endsWith(".") ? begun : begun + ".";
+    }
+}
