@@ -104,6 +104,7 @@ public final class MeasureSession {
         Observation seen = new RouteChoice(session, takes, request.fromHz() / EDGE, request.toHz() * EDGE)
                 .observe(request.route());
         findings.addAll(seen.findings());
+        findings.addAll(GainRiding.findings(session, takes, seen));
         progress.at("solving", 0.6);
         Solution solution = solve(seen);
         List<Finding> sorted = Judgement.mostSeriousFirst(findings);
