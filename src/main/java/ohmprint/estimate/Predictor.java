@@ -23,8 +23,8 @@ import org.jspecify.annotations.Nullable;
  * the midband. Not for use by several threads at once.
  */
 public final class Predictor {
-    /** Of so many neighbouring bands one stands for all in what is said about shared errors. */
-    private static final int EVERY = 4;
+    /** So many bands, evenly spread, stand for all in what is said about shared errors. */
+    private static final int LOOKS = 12;
 
     private final ExpectedSession expected;
     private final Priors priors;
@@ -82,6 +82,9 @@ public final class Predictor {
      */
     public double worstPercent(LoadedTakes takes, double enough) {
         List<Nuisance> nuisances = priors.nuisances(takes);
+        if (noisePercent(takes, order.get(0)) > enough) {
+            return Double.POSITIVE_INFINITY;
+        }
         RealMatrix remaining = remaining(takes, nuisances);
         double worst = 0;
         for (int at = 0; at < order.size(); at++) {
@@ -96,15 +99,23 @@ public final class Predictor {
         return worst;
     }
 
+    /** What noise alone makes of a band: no more than all causes together. */
+    private double noisePercent(LoadedTakes takes, int b) {
+        BandFit fit = fit(takes, List.of(), b);
+        return fit == null
+                ? Double.POSITIVE_INFINITY
+                : PredictedBand.percent(Math.sqrt(fit.noiseVariance()), ohms[b].abs());
+    }
+
     /** Covariance of the nuisances that the solver will be left with. */
     private RealMatrix remaining(LoadedTakes takes, List<Nuisance> nuisances) {
         if (shared == SharedErrors.CARRIED || !SharedFit.isPossible(takes)) {
             return MatrixUtils.createRealIdentityMatrix(nuisances.size());
         }
         SharedInformation sum = new SharedInformation(takes.size(), nuisances);
-        for (int b = Math.min(EVERY, ohms.length) / 2; b < ohms.length; b += EVERY) {
-            solver(takes, nuisances, b, Math.min(EVERY, ohms.length))
-                    .addAt(sum, 0, ohms[b].getReal(), ohms[b].getImaginary());
+        int every = Math.max(1, Math.round((float) ohms.length / LOOKS));
+        for (int b = every / 2; b < ohms.length; b += every) {
+            solver(takes, nuisances, b, every).addAt(sum, 0, ohms[b].getReal(), ohms[b].getImaginary());
         }
         return SharedFit.expectedCovariance(sum);
     }
