@@ -2,16 +2,42 @@ package ohmprint.spec;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.math.RoundingMode;
 
 /** Numbers in sentences: three or four digits, no exponent, no needless zeros. */
 final class InWords {
     private static final MathContext FREQUENCY = new MathContext(3);
     private static final MathContext OHMS = new MathContext(4);
+    private static final MathContext UNCERTAINTY = new MathContext(2);
 
     private InWords() {}
 
     static String hertz(double hz) {
         return hz < 999.5 ? plain(hz, FREQUENCY) + " Hz" : plain(hz / 1000, FREQUENCY) + " kHz";
+    }
+
+    /** A value and its 95 % uncertainty, this with two digits. Source: JCGM 100:2008, 7.2.6. */
+    static String measured(double ohm, double u95Ohm) {
+        if (!(u95Ohm > 0) || Double.isInfinite(u95Ohm)) {
+            return ohms(ohm);
+        }
+        BigDecimal u = new BigDecimal(u95Ohm).round(UNCERTAINTY);
+        return new BigDecimal(ohm)
+                        .setScale(Math.max(0, u.scale()), RoundingMode.HALF_UP)
+                        .toPlainString() + " ± " + u.toPlainString() + " Ω";
+    }
+
+    /** A share in percent with two digits. */
+    static String percent(double percent) {
+        return plain(percent, UNCERTAINTY) + " %";
+    }
+
+    /** A probability with as many nines as it has; 0 and 1 are never claimed. */
+    static String probability(double p) {
+        if (p > 0.9999) {
+            return "above 99.99 %";
+        }
+        return p < 0.0001 ? "below 0.01 %" : plain(100 * p, new MathContext(p > 0.99 ? 4 : 3)) + " %";
     }
 
     static String ohms(double ohm) {

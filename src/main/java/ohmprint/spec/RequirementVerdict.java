@@ -27,6 +27,11 @@ public record RequirementVerdict(
         reasons = List.copyOf(reasons);
     }
 
+    /** What was found, a sentence each, without full stop: where it is violated and by how much, or what is left open. */
+    public List<String> findings() {
+        return new VerdictSentences(this).all();
+    }
+
     /** Kinds of requirements. */
     public enum Kind {
         /** |Z| at one frequency. */
@@ -41,6 +46,11 @@ public record RequirementVerdict(
         /** The word used in files: lower case with underscores, as in a specification. */
         public String word() {
             return name().toLowerCase(Locale.ROOT);
+        }
+
+        /** The words used in sentences. */
+        public String words() {
+            return word().replace('_', ' ');
         }
     }
 }
