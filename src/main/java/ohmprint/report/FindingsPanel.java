@@ -68,7 +68,7 @@ final class FindingsPanel {
                 ? Usability.USABLE
                 : answer == Conformity.OUTSIDE ? Usability.UNUSABLE : Usability.DOUBTFUL;
         String head = TextFit.oneLine("Specification: " + checked.name(), HEAD, room);
-        double next = answer(g, head, likeness, answer.word(), x, y) - PARAGRAPH;
+        double next = answer(g, head, likeness, answer.word(), x, y) - PARAGRAPH / 2;
         for (String sentence : checked.sentences()) {
             for (String text : TextFit.wrap(sentence, BODY, room, MOST_LINES_EACH)) {
                 line(g, BODY, theme.ink(), text, x, next);

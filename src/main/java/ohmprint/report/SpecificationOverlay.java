@@ -200,13 +200,27 @@ final class SpecificationOverlay {
     /** Continues the key under the plots from x on. */
     void key(Graphics2D g, double x, double y) {
         double next = x;
-        Rectangle2D box = new Rectangle2D.Double(next, y - 11, 26, 14);
-        g.setColor(forbidden());
-        g.fill(box);
-        g.setColor(theme.mutedInk());
-        g.setStroke(LIMIT);
-        g.draw(new Line2D.Double(next, y - 11, next + 26, y - 11));
-        next = words(g, next + 34, y, "beyond a limit");
+        if (!specification.mask().isEmpty() || specification.reference() != null) {
+            g.setColor(forbidden());
+            g.fill(new Rectangle2D.Double(next, y - 11, 26, 14));
+            g.setColor(theme.mutedInk());
+            g.setStroke(LIMIT);
+            g.draw(new Line2D.Double(next, y - 11, next + 26, y - 11));
+            next = words(g, next + 34, y, "beyond a limit");
+        }
+        if (specification.rated() != null) {
+            g.setColor(theme.ink());
+            g.setStroke(LIMIT);
+            g.draw(new Line2D.Double(next + 4, y - 11, next + 4, y + 2));
+            g.draw(new Line2D.Double(next, y - 11, next + 8, y - 11));
+            g.draw(new Line2D.Double(next, y + 2, next + 8, y + 2));
+            next = words(g, next + 16, y, "rated");
+        }
+        if (specification.resonance() != null) {
+            g.setColor(ChartTheme.shade(theme.good()));
+            g.fill(new Rectangle2D.Double(next, y - 11, 14, 14));
+            next = words(g, next + 22, y, "resonance");
+        }
         if (has(Conformity.OUTSIDE)) {
             g.setColor(theme.second());
             g.fill(new Rectangle2D.Double(next, y - 8, 7, 7));

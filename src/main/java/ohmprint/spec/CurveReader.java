@@ -72,7 +72,7 @@ final class CurveReader {
         double w = Math.log(hz / a.hz()) / Math.log(b.hz() / a.hz());
         double ohm = Math.exp((1 - w) * Math.log(a.ohm()) + w * Math.log(b.ohm()));
         double bend = w * (1 - w) / 2 * Math.max(bend(a.lowerBand()), bend(b.lowerBand()));
-        double u95 = ohm * ((1 - w) * a.u95Ohm() / a.ohm() + w * b.u95Ohm() / b.ohm() + bend);
+        double u95 = ohm * ((1 - w) * a.u95Ohm() / a.ohm() + w * b.u95Ohm() / b.ohm() + Math.expm1(bend));
         return new Reading(
                 hz,
                 BandStatus.MEASURED,

@@ -15,7 +15,10 @@ public final class GuardBand {
 
     private static final NormalDistribution NORMAL = new NormalDistribution(0, 1);
     private static final double MOST_FREEDOM = 1e6;
-    private static final int HALVINGS = 60;
+    /** Coverage factors up to this are those of more than a hundred thousand degrees of freedom. */
+    private static final double LEAST_STUDENT_FACTOR = 1.95999;
+
+    private static final int HALVINGS = 30;
 
     private GuardBand() {}
 
@@ -53,14 +56,15 @@ public final class GuardBand {
      * distribution and below, 1 at least.
      */
     static double freedom(double coverageFactor) {
-        if (!(coverageFactor > factor(SIDE_RATE, MOST_FREEDOM / 2))) {
+        if (!(coverageFactor > LEAST_STUDENT_FACTOR)) {
             return Double.POSITIVE_INFINITY;
         }
         double low = 0;
-        double high = Math.log(MOST_FREEDOM / 2);
+        double high = Math.log(MOST_FREEDOM);
         for (int i = 0; i < HALVINGS; i++) {
             double middle = (low + high) / 2;
-            if (factor(SIDE_RATE, Math.exp(middle)) > coverageFactor) {
+            double beyond = new TDistribution(Math.exp(middle)).cumulativeProbability(-coverageFactor);
+            if (beyond > SIDE_RATE) {
                 low = middle;
             } else {
                 high = middle;

@@ -6,14 +6,14 @@ import java.math.RoundingMode;
 
 /** Numbers in sentences: three or four digits, no exponent, no needless zeros. */
 final class InWords {
-    private static final MathContext FREQUENCY = new MathContext(3);
-    private static final MathContext OHMS = new MathContext(4);
-    private static final MathContext UNCERTAINTY = new MathContext(2);
+    private static final MathContext THREE_DIGITS = new MathContext(3);
+    private static final MathContext FOUR_DIGITS = new MathContext(4);
+    private static final MathContext TWO_DIGITS = new MathContext(2);
 
     private InWords() {}
 
     static String hertz(double hz) {
-        return hz < 999.5 ? plain(hz, FREQUENCY) + " Hz" : plain(hz / 1000, FREQUENCY) + " kHz";
+        return hz < 999.5 ? plain(hz, THREE_DIGITS) + " Hz" : plain(hz / 1000, THREE_DIGITS) + " kHz";
     }
 
     /** A value and its 95 % uncertainty, this with two digits. Source: JCGM 100:2008, 7.2.6. */
@@ -21,7 +21,7 @@ final class InWords {
         if (!(u95Ohm > 0) || Double.isInfinite(u95Ohm)) {
             return ohms(ohm);
         }
-        BigDecimal u = new BigDecimal(u95Ohm).round(UNCERTAINTY);
+        BigDecimal u = new BigDecimal(u95Ohm).round(TWO_DIGITS);
         return new BigDecimal(ohm)
                         .setScale(Math.max(0, u.scale()), RoundingMode.HALF_UP)
                         .toPlainString() + " ± " + u.toPlainString() + " Ω";
@@ -29,7 +29,7 @@ final class InWords {
 
     /** A share in percent with two digits. */
     static String percent(double percent) {
-        return plain(percent, UNCERTAINTY) + " %";
+        return plain(percent, TWO_DIGITS) + " %";
     }
 
     /** A probability with as many nines as it has; 0 and 1 are never claimed. */
@@ -41,7 +41,12 @@ final class InWords {
     }
 
     static String ohms(double ohm) {
-        return plain(ohm, OHMS) + " Ω";
+        return plain(ohm, FOUR_DIGITS) + " Ω";
+    }
+
+    /** A difference, with three digits. */
+    static String difference(double ohm) {
+        return plain(ohm, THREE_DIGITS) + " Ω";
     }
 
     /** A range of limits, open on a side that has none. */
@@ -50,7 +55,7 @@ final class InWords {
             return "at least " + ohms(limits.lowOhm());
         }
         return limits.hasLow()
-                ? plain(limits.lowOhm(), OHMS) + " to " + ohms(limits.highOhm())
+                ? plain(limits.lowOhm(), FOUR_DIGITS) + " to " + ohms(limits.highOhm())
                 : "at most " + ohms(limits.highOhm());
     }
 

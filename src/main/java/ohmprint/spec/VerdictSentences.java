@@ -58,7 +58,7 @@ final class VerdictSentences {
         Side side = stretch.side();
         if (side != null) {
             return (side == Side.LOW ? "too low " : "too high ") + where + value(worst) + against + ", "
-                    + InWords.ohms(worst.beyondOhm()) + " (" + InWords.percent(worst.beyondPercent()) + ") "
+                    + InWords.difference(worst.beyondOhm()) + " (" + InWords.percent(worst.beyondPercent()) + ") "
                     + (side == Side.LOW ? "below" : "above");
         }
         String probability = Double.isNaN(worst.probability())
@@ -73,7 +73,7 @@ final class VerdictSentences {
         String where = all.checks().size() == 1 ? "" : "in all " + all.checks().size() + " bands, nearest to a limit ";
         String inside = Double.isNaN(nearest.beyondOhm())
                 ? ""
-                : ", " + InWords.ohms(-nearest.beyondOhm()) + " (" + InWords.percent(-nearest.beyondPercent())
+                : ", " + InWords.difference(-nearest.beyondOhm()) + " (" + InWords.percent(-nearest.beyondPercent())
                         + ") inside";
         return where + "at " + InWords.hertz(nearest.hz()) + ": " + value(nearest) + inside;
     }
