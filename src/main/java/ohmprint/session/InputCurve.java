@@ -5,6 +5,9 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import ohmprint.circuit.InputImpedance;
+import ohmprint.manifest.ManifestException;
+import ohmprint.manifest.ManifestText;
+import ohmprint.manifest.Problems;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 

@@ -3,6 +3,8 @@ package ohmprint.session;
 import java.nio.file.Path;
 import java.util.List;
 import ohmprint.circuit.InputImpedance;
+import ohmprint.manifest.Problems;
+import ohmprint.manifest.Section;
 import org.jspecify.annotations.Nullable;
 
 /** The {@code input} of a manifest. */

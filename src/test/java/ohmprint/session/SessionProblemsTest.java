@@ -7,6 +7,8 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import ohmprint.manifest.ManifestException;
+import ohmprint.manifest.ManifestProblem;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -243,7 +245,7 @@ class SessionProblemsTest {
     @Test
     void deepNestingIsRefused() throws IOException {
         assertThat(bench.problems("notes: " + "[".repeat(100_000)))
-                .isEqualTo("session.yaml:1: is nested too deeply; see the format of a session file");
+                .isEqualTo("session.yaml:1: is nested too deeply; write it with fewer levels");
     }
 
     @Test

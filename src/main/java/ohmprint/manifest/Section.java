@@ -1,6 +1,7 @@
-package ohmprint.session;
+package ohmprint.manifest;
 
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,10 +13,10 @@ import org.yaml.snakeyaml.nodes.ScalarNode;
 import org.yaml.snakeyaml.nodes.SequenceNode;
 
 /**
- * One mapping of the manifest. Each getter returns null when the key is absent or its value is wrong; what is wrong goes
+ * One mapping of a manifest. Each getter returns null when the key is absent or its value is wrong; what is wrong goes
  * to the problems, with path and line.
  */
-final class Section {
+public final class Section {
     private static final int LONGEST_TEXT = 10_000;
 
     private final String path;
@@ -50,13 +51,52 @@ final class Section {
     }
 
     /**
+     * A whole manifest.
+     *
+     * @param text the file
+     * @param known keys of its first level
+     * @param problems receives what is wrong
+     * @throws ManifestException if the text is not one plain YAML mapping
+     */
+    public static Section root(String text, List<String> known, Problems problems) throws ManifestException {
+        Node root = YamlTree.compose(text, problems);
+        if (root == null) {
+            problems.add(0, "is empty; write it anew or restore it from a backup");
+            throw problems.exception();
+        }
+        Section manifest = of(root, "", line(root), known, problems);
+        if (manifest == null) {
+            throw problems.exception();
+        }
+        return manifest;
+    }
+
+    /**
+     * Requires the key {@code version} with this value. Another version may mean anything by the other keys, so nothing else
+     * is reported then.
+     *
+     * @throws ManifestException if it is another
+     */
+    public void checkVersion(String version) throws ManifestException {
+        String key = "version";
+        if (require(key, "add the line version: " + version) && !isWord(key, version)) {
+            problems.clear();
+            report(
+                    key,
+                    "is " + shown(key) + ", but this program reads version " + version
+                            + "; use the program that wrote the file, or write it as version: " + version);
+            throw problems.exception();
+        }
+    }
+
+    /**
      * The section in a node.
      *
      * @param path path for messages, empty for the whole manifest
      * @param line line for messages about the section as a whole
      * @return null when the node is not a mapping
      */
-    static @Nullable Section of(Node node, String path, int line, List<String> known, Problems problems) {
+    public static @Nullable Section of(Node node, String path, int line, List<String> known, Problems problems) {
         if (node instanceof MappingNode mapping) {
             return new Section(mapping, path, line, known, problems);
         }
@@ -68,12 +108,13 @@ final class Section {
         return null;
     }
 
-    boolean has(String key) {
+    /** True when the key is there, whatever its value. */
+    public boolean has(String key) {
         return values.containsKey(key);
     }
 
     /** Reports a key as missing unless it is there. */
-    boolean require(String key, String whatToDo) {
+    public boolean require(String key, String whatToDo) {
         if (!has(key)) {
             problems.add(line, path(key) + " is missing; " + whatToDo);
             return false;
@@ -82,25 +123,24 @@ final class Section {
     }
 
     /** Reports something about a value, in the line of the value, or of the section when the key is absent. */
-    void report(String key, String message) {
+    public void report(String key, String message) {
         problems.add(lineOf(key), path(key) + " " + message);
     }
 
-    int lineOf(String key) {
+    /** Line of a value, or of the section when the key is absent. */
+    public int lineOf(String key) {
         Node value = values.get(key);
         return value == null ? line : line(value);
     }
 
     /** A section below this one. */
-    @Nullable
-    Section section(String key, List<String> known) {
+    public @Nullable Section section(String key, List<String> known) {
         Node value = values.get(key);
         return value == null ? null : of(value, path(key), keyLines.getOrDefault(key, line), known, problems);
     }
 
     /** The items of a list; empty when the key is absent. */
-    @Nullable
-    List<Node> list(String key, String whatToDo) {
+    public @Nullable List<Node> list(String key, String whatToDo) {
         Node value = values.get(key);
         if (value instanceof SequenceNode sequence) {
             return sequence.getValue();
@@ -111,19 +151,38 @@ final class Section {
         return null;
     }
 
+    /**
+     * The mappings of a list, null in the place of an item that is none, which goes to the problems; null when the key is
+     * absent or holds no list.
+     *
+     * @param whatToDo what to write instead of something else
+     * @param known keys of each item
+     */
+    public @Nullable List<@Nullable Section> sections(String key, String whatToDo, List<String> known) {
+        List<Node> nodes = list(key, whatToDo);
+        if (nodes == null) {
+            return null;
+        }
+        List<@Nullable Section> items = new ArrayList<>();
+        for (Node node : nodes) {
+            items.add(of(node, path(key) + "[" + items.size() + "]", line(node), known, problems));
+        }
+        return items;
+    }
+
     /** True when the value is exactly this word, without quotes or with. */
-    boolean isWord(String key, String word) {
+    public boolean isWord(String key, String word) {
         return values.get(key) instanceof ScalarNode scalar && scalar.getValue().equals(word);
     }
 
     /** A value as a message shows it. */
-    String shown(String key) {
+    public String shown(String key) {
         Node value = values.get(key);
         return value == null ? "absent" : YamlValue.shown(value);
     }
 
-    @Nullable
-    String text(String key) {
+    /** A text of one line or more. */
+    public @Nullable String text(String key) {
         String value = scalar(key, "text");
         if (value != null && value.length() > LONGEST_TEXT) {
             report(key, "has " + value.length() + " characters; shorten it to " + LONGEST_TEXT);
@@ -133,8 +192,7 @@ final class Section {
     }
 
     /** One of a few words. */
-    @Nullable
-    String word(String key, List<String> words) {
+    public @Nullable String word(String key, List<String> words) {
         String value = scalar(key, "one of " + String.join(", ", words));
         if (value != null && !words.contains(value)) {
             report(key, "is '" + Problems.shown(value) + "'; write one of " + String.join(", ", words));
@@ -144,15 +202,13 @@ final class Section {
     }
 
     /** Yes or no. */
-    @Nullable
-    Boolean flag(String key) {
+    public @Nullable Boolean flag(String key) {
         String value = word(key, List.of("true", "false"));
         return value == null ? null : Boolean.valueOf(value);
     }
 
     /** A number above zero, in the given unit. */
-    @Nullable
-    Double positive(String key, String unit, String alternative) {
+    public @Nullable Double positive(String key, String unit, String alternative) {
         Double value = number(key, unit, alternative);
         if (value != null && !(value > 0)) {
             report(key, "is " + shown(key) + " " + unit + "; give a number above 0 " + unit + alternative);
@@ -162,8 +218,7 @@ final class Section {
     }
 
     /** A number from zero to below a limit, in the given unit. */
-    @Nullable
-    Double fromZero(String key, double limit, String unit) {
+    public @Nullable Double fromZero(String key, double limit, String unit) {
         String limits = "from 0 " + unit + (limit < Double.MAX_VALUE ? " to below " + plain(limit) + " " + unit : "");
         Double value = number(key, unit, "");
         if (value != null && !(value >= 0 && value < limit)) {
@@ -174,8 +229,7 @@ final class Section {
     }
 
     /** A channel number from 1. */
-    @Nullable
-    Integer channel(String key) {
+    public @Nullable Integer channel(String key) {
         String value = scalar(key, "a channel number");
         if (value == null) {
             return null;

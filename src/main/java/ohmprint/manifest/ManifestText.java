@@ -1,4 +1,4 @@
-package ohmprint.session;
+package ohmprint.manifest;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -12,9 +12,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 
 /** Reads a small text file that a user wrote: UTF-8, with or without a byte order mark. */
-final class ManifestText {
+public final class ManifestText {
     /** Largest file that is read, in bytes: thousands of takes. */
-    static final int MOST_BYTES = 1 << 20;
+    public static final int MOST_BYTES = 1 << 20;
 
     private ManifestText() {}
 
@@ -24,7 +24,7 @@ final class ManifestText {
      * @param name the file's name in messages
      * @throws ManifestException if it cannot be read, is too large, empty, or not UTF-8
      */
-    static String read(Path file, String name) throws ManifestException {
+    public static String read(Path file, String name) throws ManifestException {
         byte[] bytes;
         try (InputStream in = Files.newInputStream(file)) {
             bytes = in.readNBytes(MOST_BYTES + 1);
@@ -34,7 +34,13 @@ final class ManifestText {
         return decode(bytes, name);
     }
 
-    static String decode(byte[] bytes, String name) throws ManifestException {
+    /**
+     * The text that bytes hold, without a byte order mark.
+     *
+     * @param name the file's name in messages
+     * @throws ManifestException if it is too large, empty, or not UTF-8
+     */
+    public static String decode(byte[] bytes, String name) throws ManifestException {
         if (bytes.length > MOST_BYTES) {
             throw problem(
                     name, 0, "is larger than " + MOST_BYTES / 1024 + " KiB; this is not the text file expected here");
@@ -67,7 +73,7 @@ final class ManifestText {
     }
 
     /** The line, from 1, of a position in a text with any line ends. */
-    static int lineAt(String text, int index) {
+    public static int lineAt(String text, int index) {
         int line = 1;
         for (int i = 0; i < Math.min(index, text.length()); i++) {
             char c = text.charAt(i);
@@ -79,7 +85,7 @@ final class ManifestText {
     }
 
     /** What an I/O error says: its class tells more than its message, which often is only the path. */
-    static String reason(IOException e) {
+    public static String reason(IOException e) {
         String message = e.getMessage();
         String kind = e.getClass().getSimpleName().replace("Exception", "");
         return e.getClass() == IOException.class && message != null ? Problems.shown(message) : kind;

@@ -1,45 +1,58 @@
-package ohmprint.session;
+package ohmprint.manifest;
 
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 
 /** Collects what is wrong, so that it can be reported together. */
-final class Problems {
+public final class Problems {
     private static final int MOST_CHARACTERS = 60;
 
     private final List<ManifestProblem> found = new ArrayList<>();
     private final String manifest;
 
-    Problems(String manifest) {
+    /**
+     * None yet.
+     *
+     * @param manifest name of the file in messages
+     */
+    public Problems(String manifest) {
         this.manifest = manifest;
     }
 
     /** Something wrong in the manifest itself; line 0 for the whole file. */
-    void add(int line, String message) {
+    public void add(int line, String message) {
         add(manifest, line, message);
     }
 
-    void add(String file, int line, String message) {
+    /** Something wrong in a file that the manifest names; line 0 for the whole file. */
+    public void add(String file, int line, String message) {
         found.add(new ManifestProblem(file, line, message));
     }
 
-    int count() {
+    /** How many there are so far. */
+    public int count() {
         return found.size();
     }
 
     /** Forgets everything found so far. */
-    void clear() {
+    public void clear() {
         found.clear();
     }
 
-    void throwIfAny() throws ManifestException {
+    /**
+     * Ends the reading when something is wrong.
+     *
+     * @throws ManifestException with all problems so far
+     */
+    public void throwIfAny() throws ManifestException {
         if (!found.isEmpty()) {
             throw exception();
         }
     }
 
-    ManifestException exception() {
+    /** All problems so far, those of the manifest first, by line. */
+    public ManifestException exception() {
         List<ManifestProblem> sorted = new ArrayList<>(found);
         sorted.sort(Comparator.comparing((ManifestProblem p) -> !p.file().equals(manifest))
                 .thenComparing(ManifestProblem::file)
@@ -61,7 +74,7 @@ final class Problems {
     }
 
     /** A value as a message shows it: one line, not too long. */
-    static String shown(String value) {
+    public static String shown(String value) {
         StringBuilder text = new StringBuilder();
         value.codePoints().limit(MOST_CHARACTERS).map(c -> isPlain(c) ? c : ' ').forEach(text::appendCodePoint);
         return value.codePointCount(0, value.length()) > MOST_CHARACTERS ? text + "…" : text.toString();

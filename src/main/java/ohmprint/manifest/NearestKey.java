@@ -1,4 +1,4 @@
-package ohmprint.session;
+package ohmprint.manifest;
 
 import java.util.Collection;
 import java.util.Locale;

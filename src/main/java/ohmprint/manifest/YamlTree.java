@@ -1,4 +1,4 @@
-package ohmprint.session;
+package ohmprint.manifest;
 
 import java.io.StringReader;
 import org.jspecify.annotations.Nullable;
@@ -20,7 +20,7 @@ import org.yaml.snakeyaml.reader.ReaderException;
  * The tree of nodes of a YAML text, each with its place in the text. Nothing is turned into objects: tags are refused, and
  * so are aliases, with which a short text can stand for an endless one.
  */
-final class YamlTree {
+public final class YamlTree {
     private static final int DEEPEST = 20;
 
     private YamlTree() {}
@@ -31,7 +31,7 @@ final class YamlTree {
      * @return null when the text holds nothing but comments
      * @throws ManifestException if the text is not one plain YAML document
      */
-    static @Nullable Node compose(String text, Problems problems) throws ManifestException {
+    public static @Nullable Node compose(String text, Problems problems) throws ManifestException {
         LoaderOptions options = new LoaderOptions();
         options.setCodePointLimit(ManifestText.MOST_BYTES);
         options.setNestingDepthLimit(DEEPEST);
@@ -42,7 +42,7 @@ final class YamlTree {
                 checkPlain(event, problems);
                 depth += event instanceof CollectionStartEvent ? 1 : event instanceof CollectionEndEvent ? -1 : 0;
                 if (depth > DEEPEST) {
-                    problems.add(line(event.getStartMark()), "is nested too deeply; see the format of a session file");
+                    problems.add(line(event.getStartMark()), "is nested too deeply; write it with fewer levels");
                     problems.throwIfAny();
                 }
             }
@@ -84,7 +84,7 @@ final class YamlTree {
     }
 
     /** Lines are counted from 1 for users, from 0 by the parser. */
-    static int line(Mark mark) {
+    public static int line(Mark mark) {
         return mark.getLine() + 1;
     }
 }

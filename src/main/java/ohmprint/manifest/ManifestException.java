@@ -1,4 +1,4 @@
-package ohmprint.session;
+package ohmprint.manifest;
 
 import java.util.List;
 import java.util.stream.Collectors;

@@ -1,4 +1,4 @@
-package ohmprint.session;
+package ohmprint.manifest;
 
 /**
  * One thing that is wrong with a manifest or a file it names.
