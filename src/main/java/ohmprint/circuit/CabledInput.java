@@ -45,6 +45,13 @@ public record CabledInput(InputImpedance bare, double metres, double pfPerMetre,
     }
 
     @Override
+    public List<String> influences() {
+        List<String> names = new ArrayList<>(bare.influences());
+        names.add("capacitance of the cable");
+        return List.copyOf(names);
+    }
+
+    @Override
     public double lowestHz() {
         return bare.lowestHz();
     }

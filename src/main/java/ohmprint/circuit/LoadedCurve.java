@@ -116,23 +116,24 @@ public final class LoadedCurve {
     }
 
     private static PredictedValue loss(SourceBand band, Complex y, Slopes slopes) {
-        switch (band.kind()) {
-            case BOUNDS:
-                return LossBounds.of(band, y);
-            case NOTHING:
-                return PredictedValue.none(band.hz());
-            default:
-                double db = Divider.lossDb(band.ohms(), y);
-                double u = slopes.get().standardUncertainty();
-                double other = band.kind() == SourceBand.Kind.UNSIGNED
-                        ? Divider.lossDb(band.ohms().conjugate(), y)
-                        : db;
-                if (Math.abs(other - db) < SAME_DB) {
-                    return PredictedValue.of(db, u, band.hz());
-                }
-                double reach = PredictedValue.COVERAGE * u;
-                return PredictedValue.between(Math.min(db, other) - reach, Math.max(db, other) + reach, band.hz());
+        return switch (band.kind()) {
+            case BOUNDS -> LossBounds.of(band, y);
+            case NOTHING -> PredictedValue.none(band.hz());
+            case COMPLEX, UNSIGNED -> valueOrBranches(band, y, slopes);
+        };
+    }
+
+    /** With the sign of X unknown the load may make two losses of it, which then are bounds. */
+    private static PredictedValue valueOrBranches(SourceBand band, Complex y, Slopes slopes) {
+        double db = Divider.lossDb(band.ohms(), y);
+        double u = slopes.get().standardUncertainty();
+        boolean unsigned = band.kind() == SourceBand.Kind.UNSIGNED;
+        double other = unsigned ? Divider.lossDb(band.ohms().conjugate(), y) : db;
+        if (Math.abs(other - db) < SAME_DB) {
+            return PredictedValue.of(db, u, band.hz());
         }
+        double reach = PredictedValue.COVERAGE * u;
+        return PredictedValue.between(Math.min(db, other) - reach, Math.max(db, other) + reach, band.hz());
     }
 
     /** Slopes of the loss of a band: {@code dL = (20/ln 10)·Re[(Y·dZ + Z·dY)/(1 + ZY)]}. */

@@ -1,6 +1,7 @@
 package ohmprint.circuit;
 
 import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.SharedCause;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -78,9 +79,23 @@ final class Sensitivities {
                 variance += a * a * c.varR() + 2 * a * b * c.covRX() + b * b * c.varX();
             }
         }
+        for (SharedCause cause : source.shared()) {
+            double change = 0;
+            for (int i = 0; i < byR.length; i++) {
+                if (byR[i] != 0 || byX[i] != 0) {
+                    change += byR[i] * effect(cause.resistanceOhm(i)) + byX[i] * effect(cause.reactanceOhm(i));
+                }
+            }
+            variance += change * change;
+        }
         for (double c : byLoad) {
             variance += c * c;
         }
         return Math.sqrt(Math.max(0, variance));
+    }
+
+    /** A band whose own uncertainty stands for all of it has no effect of a shared cause: not a number. */
+    private static double effect(double ohm) {
+        return Double.isNaN(ohm) ? 0 : ohm;
     }
 }

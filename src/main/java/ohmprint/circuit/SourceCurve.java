@@ -4,10 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.PredictedValue;
+import ohmprint.curve.SharedCause;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -21,6 +23,7 @@ public final class SourceCurve {
     private final ImpedanceCurve curve;
     private final List<SourceBand> bands;
     private final List<PlaneCovariance> own;
+    private final List<SharedCause> shared;
     private final int first;
     private final int last;
     private final SourceBand reference;
@@ -33,10 +36,14 @@ public final class SourceCurve {
         this.last = last;
         bands = curve.values().stream().map(SourceBand::of).toList();
         List<PlaneCovariance> covariances = new ArrayList<>();
+        CurveCovariance across = curve.covariance();
         for (int i = 0; i < bands.size(); i++) {
-            covariances.add(bands.get(i).hasValue() ? covariance(curve.values().get(i)) : PlaneCovariance.ZERO);
+            PlaneCovariance noise = across == null ? null : across.noise(i);
+            PlaneCovariance alone = noise == null ? covariance(curve.values().get(i)) : noise;
+            covariances.add(bands.get(i).hasValue() ? alone : PlaneCovariance.ZERO);
         }
         own = List.copyOf(covariances);
+        shared = across == null ? List.of() : across.causes();
         double hz = FrequencyBands.REFERENCE_HZ;
         int below = 0;
         while (below < bands.size() - 1 && bands.get(below + 1).hz() <= hz * (1 + 1e-9)) {
@@ -145,9 +152,14 @@ public final class SourceCurve {
         return curve.bands().upperEdge(i);
     }
 
-    /** Covariance of a band that it shares with no other, Ω². */
+    /** What is uncertain in a band besides the shared causes, Ω². */
     PlaneCovariance own(int i) {
         return own.get(i);
+    }
+
+    /** Causes of error that bands share; none where only each band's own uncertainty is known. */
+    List<SharedCause> shared() {
+        return shared;
     }
 
     /** The source at 1 kHz: between two midbands Z is taken as linear over ln f. */

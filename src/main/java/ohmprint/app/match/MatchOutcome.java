@@ -46,4 +46,22 @@ public record MatchOutcome(
         notes = List.copyOf(notes);
         files = List.copyOf(files);
     }
+
+    /** The same with the files that were written. */
+    MatchOutcome withFiles(List<String> written) {
+        return new MatchOutcome(
+                curve,
+                measurement,
+                request,
+                coverage,
+                tenTimes,
+                leastForLoss,
+                leastForTilt,
+                inputs,
+                family,
+                findings,
+                notes,
+                folder,
+                written);
+    }
 }

@@ -1,6 +1,7 @@
 package ohmprint.app.match;
 
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -44,8 +45,7 @@ public record MatchRequest(
 
     /** A curve with some resistances in ohms, everything else left to the program. */
     public static MatchRequest of(String curve, double... ohms) {
-        List<Load> loads =
-                java.util.Arrays.stream(ohms).mapToObj(ohm -> new Load(ohm, 0)).toList();
+        List<Load> loads = Arrays.stream(ohms).mapToObj(ohm -> new Load(ohm, 0)).toList();
         return new MatchRequest(
                 curve,
                 Range.AUDIBLE,
