@@ -5,7 +5,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import ohmprint.app.BadInputException;
 import ohmprint.app.RatedLoad;
@@ -177,11 +176,8 @@ public final class MatchCurve {
                             ? "look at the session"
                             : m.findings().get(0).message()) + ".");
         }
-        out.add(String.format(
-                Locale.ROOT,
-                "The curve holds %.1f Hz to %.1f Hz of this range; nothing is claimed outside.",
-                covered.lowestHz(),
-                covered.highestHz()));
+        out.add("The curve holds " + MatchWords.hertz(covered.lowestHz()) + " to "
+                + MatchWords.hertz(covered.highestHz()) + " of this range; nothing is claimed outside.");
         if (covered.gaps() > 0) {
             out.add(covered.gaps() + " of " + covered.bands()
                     + " bands were rejected in the measurement; nothing is claimed there either.");
