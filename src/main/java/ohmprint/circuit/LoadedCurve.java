@@ -16,12 +16,12 @@ import org.apache.commons.math3.complex.Complex;
  * tilt:                               greatest Δ − least Δ over the bands of the range = greatest L − least L
  * }</pre>
  *
- * <p>A band of which only bounds of |Z| are known, with R of 0 or more, gives bounds of the loss. So does one without the
- * sign of X when the load has a susceptance. Source: IEC 61938 for the load as a divider (from memory).
+ * <p>A band of which only bounds of |Z| are known, with R of 0 or more, gives bounds of the loss. Where the sign of X is not
+ * known and the load has a susceptance, the loss is the mean of the two that are possible, and half their difference is a
+ * standard uncertainty of it: two values, equally likely. Source: IEC 61938 for the load as a divider (from memory).
  */
 public final class LoadedCurve {
     private static final double DB_PER_NEPER = 20 / Math.log(10);
-    private static final double SAME_DB = 1e-9;
 
     private final SourceCurve source;
     private final Complex[] siemens;
@@ -119,21 +119,19 @@ public final class LoadedCurve {
         return switch (band.kind()) {
             case BOUNDS -> LossBounds.of(band, y);
             case NOTHING -> PredictedValue.none(band.hz());
-            case COMPLEX, UNSIGNED -> valueOrBranches(band, y, slopes);
+            case COMPLEX, UNSIGNED ->
+                PredictedValue.of(
+                        Divider.lossDb(band.ohms(), y) + halfBySign(band, y),
+                        slopes.get().standardUncertainty(),
+                        band.hz());
         };
     }
 
-    /** With the sign of X unknown the load may make two losses of it, which then are bounds. */
-    private static PredictedValue valueOrBranches(SourceBand band, Complex y, Slopes slopes) {
-        double db = Divider.lossDb(band.ohms(), y);
-        double u = slopes.get().standardUncertainty();
-        boolean unsigned = band.kind() == SourceBand.Kind.UNSIGNED;
-        double other = unsigned ? Divider.lossDb(band.ohms().conjugate(), y) : db;
-        if (Math.abs(other - db) < SAME_DB) {
-            return PredictedValue.of(db, u, band.hz());
-        }
-        double reach = PredictedValue.COVERAGE * u;
-        return PredictedValue.between(Math.min(db, other) - reach, Math.max(db, other) + reach, band.hz());
+    /** Half the difference that the sign of X makes, in decibels; 0 where it is known. */
+    private static double halfBySign(SourceBand band, Complex y) {
+        return band.kind() == SourceBand.Kind.UNSIGNED
+                ? (Divider.lossDb(band.ohms().conjugate(), y) - Divider.lossDb(band.ohms(), y)) / 2
+                : 0;
     }
 
     /** Slopes of the loss of a band: {@code dL = (20/ln 10)·Re[(Y·dZ + Z·dY)/(1 + ZY)]}. */
@@ -142,6 +140,7 @@ public final class LoadedCurve {
         Complex z = source.band(i).ohms();
         Complex scale = z.multiply(siemens[i]).add(1).reciprocal().multiply(DB_PER_NEPER);
         out.addBand(i, siemens[i].multiply(scale));
+        out.addSign(i, halfBySign(source.band(i), siemens[i]));
         for (int l = 0; l < effects[i].length; l++) {
             out.addLoad(l, z.multiply(scale).multiply(effects[i][l]).getReal());
         }
@@ -155,6 +154,7 @@ public final class LoadedCurve {
         Complex scale = z.multiply(referenceSiemens).add(1).reciprocal().multiply(DB_PER_NEPER);
         Complex slope = referenceSiemens.multiply(scale);
         double above = source.referenceWeight();
+        out.addSign(source.referenceBand(), halfBySign(source.reference(), referenceSiemens));
         out.addBand(source.referenceBand(), slope.multiply(1 - above));
         if (above > 0) {
             out.addBand(source.referenceBand() + 1, slope.multiply(above));

@@ -3,7 +3,6 @@ package ohmprint.circuit;
 import java.util.function.DoubleUnaryOperator;
 import ohmprint.curve.PredictedValue;
 import org.apache.commons.math3.complex.Complex;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Noise at an input that a measured source drives, over the bands of the range in which the source is known, at most 20 Hz
@@ -21,7 +20,7 @@ public final class LoadedNoise {
     private static final double LOWEST_HZ = 20;
     private static final double HIGHEST_HZ = 20_000;
     private static final int PIECES = 8;
-    private static final double SAME_DB = 1e-9;
+    private static final double AT_DBU = 20 * Math.log10(AudioLevel.DBU_VOLT);
     private static final double DB_PER_RELATIVE_POWER = 10 / Math.log(10);
 
     private final LoadedCurve loaded;
@@ -77,7 +76,11 @@ public final class LoadedNoise {
     }
 
     private PredictedValue dbu(InputNoise amp) {
-        return result(sign -> power(amp, sign), 0, null);
+        if (coveredHz() == 0) {
+            return PredictedValue.none(Double.NaN);
+        }
+        Power power = power(amp);
+        return PredictedValue.of(power.db() - AT_DBU, power.slopes().standardUncertainty(), Double.NaN);
     }
 
     /**
@@ -87,11 +90,15 @@ public final class LoadedNoise {
      * @param openVoltPerPascal open-circuit sensitivity of the microphone at 1 kHz
      */
     public PredictedValue equivalentSplDb(double openVoltPerPascal) {
-        if (!amplifier.isKnown() || !loaded.lossAtReference().isValue()) {
+        PredictedValue loss = loaded.lossAtReference();
+        if (!amplifier.isKnown() || !loss.isValue() || coveredHz() == 0) {
             return PredictedValue.none(Double.NaN);
         }
-        double shift = loaded.lossAtReference().value() + AudioLevel.splDb(AudioLevel.DBU_VOLT / openVoltPerPascal);
-        return result(sign -> power(amplifier, sign), shift, loaded.referenceSensitivities());
+        Power power = power(amplifier);
+        return PredictedValue.of(
+                power.db() + loss.value() + AudioLevel.splDb(1 / openVoltPerPascal),
+                power.slopes().plus(loaded.referenceSensitivities(), 1).standardUncertainty(),
+                Double.NaN);
     }
 
     /**
@@ -99,42 +106,14 @@ public final class LoadedNoise {
      * microphone and amplifier without any load. Nothing when the amplifier's noise or the source at 1 kHz is not known.
      */
     public PredictedValue penaltyDb() {
-        if (!amplifier.isKnown() || !loaded.lossAtReference().isValue()) {
+        PredictedValue loss = loaded.lossAtReference();
+        if (!amplifier.isKnown() || !loss.isValue() || coveredHz() == 0) {
             return PredictedValue.none(Double.NaN);
         }
-        LoadedNoise open = new LoadedNoise(LoadedCurve.open(source), amplifier, kelvin, weight);
-        double[] db = new double[2];
-        Sensitivities slopes = loaded.nothing();
-        for (int branch = 0; branch < 2; branch++) {
-            Power with = power(amplifier, branch == 1);
-            Power without = open.power(amplifier, branch == 1);
-            db[branch] = with.db() - without.db() + loaded.lossAtReference().value();
-            slopes = with.slopes().plus(without.slopes(), -1).plus(loaded.referenceSensitivities(), 1);
-        }
-        return either(db[0], db[1], slopes.standardUncertainty());
-    }
-
-    private interface Branch {
-        Power of(boolean conjugate);
-    }
-
-    private PredictedValue result(Branch branch, double shiftDb, @Nullable Sensitivities more) {
-        if (coveredHz() == 0) {
-            return PredictedValue.none(Double.NaN);
-        }
-        Power one = branch.of(false);
-        Sensitivities slopes = more == null ? one.slopes() : one.slopes().plus(more, 1);
-        double scale = -20 * Math.log10(AudioLevel.DBU_VOLT);
-        return either(one.db() + scale + shiftDb, branch.of(true).db() + scale + shiftDb, slopes.standardUncertainty());
-    }
-
-    /** One value where the sign of X changes nothing, else bounds. */
-    private static PredictedValue either(double db, double other, double standardUncertainty) {
-        if (Math.abs(other - db) < SAME_DB) {
-            return PredictedValue.of(db, standardUncertainty, Double.NaN);
-        }
-        double reach = PredictedValue.COVERAGE * standardUncertainty;
-        return PredictedValue.between(Math.min(db, other) - reach, Math.max(db, other) + reach, Double.NaN);
+        Power with = power(amplifier);
+        Power without = new LoadedNoise(LoadedCurve.open(source), amplifier, kelvin, weight).power(amplifier);
+        Sensitivities slopes = with.slopes().plus(without.slopes(), -1).plus(loaded.referenceSensitivities(), 1);
+        return PredictedValue.of(with.db() - without.db() + loss.value(), slopes.standardUncertainty(), Double.NaN);
     }
 
     /**
@@ -145,8 +124,8 @@ public final class LoadedNoise {
      */
     private record Power(double db, Sensitivities slopes) {}
 
-    /** Power over all bands; with the sign of X unknown, for the one or the other. */
-    private Power power(InputNoise amp, boolean conjugate) {
+    /** Power over all bands. */
+    private Power power(InputNoise amp) {
         double sum = 0;
         Sensitivities slopes = loaded.nothing();
         double thermal = ThermalNoise.density(1, kelvin);
@@ -155,11 +134,14 @@ public final class LoadedNoise {
             SourceBand band = source.band(i);
             double share = band.hasValue() ? weightOf(i) : 0;
             if (share > 0) {
-                boolean turned = conjugate && band.kind() == SourceBand.Kind.UNSIGNED;
-                Complex z = turned ? band.ohms().conjugate() : band.ohms();
-                Complex h = Divider.response(z, loaded.siemens(i));
-                Complex w = z.multiply(h);
-                sum += share * (thermal * w.getReal() + amp.density(w.abs()));
+                Complex y = loaded.siemens(i);
+                Complex h = Divider.response(band.ohms(), y);
+                Complex w = band.ohms().multiply(h);
+                double half = band.kind() == SourceBand.Kind.UNSIGNED
+                        ? (density(amp, band.ohms().conjugate(), y) - density(amp, band.ohms(), y)) / 2
+                        : 0;
+                sum += share * (density(amp, band.ohms(), y) + half);
+                slopes.addSign(i, share * half);
                 // dW = h²·dZ − W²·dY, and d|W|² = 2·Re(W*·dW).
                 Complex by = w.conjugate().multiply(2 * current).add(thermal).multiply(share);
                 slopes.addBand(i, by.multiply(h).multiply(h));
@@ -171,6 +153,11 @@ public final class LoadedNoise {
             }
         }
         return new Power(10 * Math.log10(sum), slopes.times(DB_PER_RELATIVE_POWER / sum));
+    }
+
+    private double density(InputNoise amp, Complex z, Complex y) {
+        Complex w = z.multiply(Divider.response(z, y));
+        return ThermalNoise.density(w.getReal(), kelvin) + amp.density(w.abs());
     }
 
     /** Integral of the weight over a band, by the midpoints of pieces. */

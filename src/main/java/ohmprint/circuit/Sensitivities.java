@@ -9,27 +9,34 @@ import org.apache.commons.math3.complex.Complex;
  * load. Its variance is
  *
  * <pre>{@code
- * u² = Σ_i [a_i b_i]·C_i·[a_i b_i]ᵀ + Σ_k (Σ_i a_i·dR_ik + b_i·dX_ik)² + Σ_l c_l²
+ * u² = Σ_i [a_i b_i]·C_i·[a_i b_i]ᵀ + Σ_k (Σ_i a_i·dR_ik + b_i·dX_ik)² + Σ_i s_i² + Σ_l c_l²
  * }</pre>
  *
  * with a, b the derivatives by R and X of band i, C_i what is uncertain in that band alone, (dR, dX)_ik what shared cause
- * k does to band i, and c_l what one standard deviation of influence l of the load changes. Differences of results are made
+ * k does to band i, s_i half of what the sign of X changes where it is not known, and c_l what one standard deviation of influence l of the load changes. Differences of results are made
  * of these before the variance is, so that what moves both cancels. Source: JCGM 100:2008, 5.2 and F.1.2.3.
  */
 final class Sensitivities {
     private final SourceCurve source;
     private final double[] byR;
     private final double[] byX;
+    private final double[] bySign;
     private final double[] byLoad;
 
     Sensitivities(SourceCurve source, int loadInfluences) {
-        this(source, new double[source.size()], new double[source.size()], new double[loadInfluences]);
+        this(
+                source,
+                new double[source.size()],
+                new double[source.size()],
+                new double[source.size()],
+                new double[loadInfluences]);
     }
 
-    private Sensitivities(SourceCurve source, double[] byR, double[] byX, double[] byLoad) {
+    private Sensitivities(SourceCurve source, double[] byR, double[] byX, double[] bySign, double[] byLoad) {
         this.source = source;
         this.byR = byR;
         this.byX = byX;
+        this.bySign = bySign;
         this.byLoad = byLoad;
     }
 
@@ -37,6 +44,11 @@ final class Sensitivities {
     void addBand(int band, Complex slope) {
         byR[band] += slope.getReal();
         byX[band] -= slope.getImaginary();
+    }
+
+    /** Adds half of what the unknown sign of X in a band changes. */
+    void addSign(int band, double half) {
+        bySign[band] += half;
     }
 
     /** Adds what one standard deviation of an influence of the load changes. */
@@ -53,13 +65,14 @@ final class Sensitivities {
         double[] x = byX.clone();
         add(r, o.byR, factor);
         add(x, o.byX, factor);
-        return new Sensitivities(source, r, x, load);
+        double[] sign = bySign.clone();
+        add(sign, o.bySign, factor);
+        return new Sensitivities(source, r, x, sign, load);
     }
 
     /** All multiplied by a factor. */
     Sensitivities times(double factor) {
-        return new Sensitivities(source, new double[byR.length], new double[byX.length], new double[byLoad.length])
-                .plus(this, factor);
+        return new Sensitivities(source, byLoad.length).plus(this, factor);
     }
 
     private static void add(double[] to, double[] what, double factor) {
@@ -88,10 +101,16 @@ final class Sensitivities {
             }
             variance += change * change;
         }
-        for (double c : byLoad) {
-            variance += c * c;
-        }
+        variance += squares(bySign) + squares(byLoad);
         return Math.sqrt(Math.max(0, variance));
+    }
+
+    private static double squares(double[] values) {
+        double sum = 0;
+        for (double v : values) {
+            sum += v * v;
+        }
+        return sum;
     }
 
     /** A band whose own uncertainty stands for all of it has no effect of a shared cause: not a number. */

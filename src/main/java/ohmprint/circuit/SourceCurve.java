@@ -197,6 +197,11 @@ public final class SourceCurve {
         return count(SourceBand.Kind.BOUNDS);
     }
 
+    /** Bands within the range of which |Z| and R are known, but not the sign of X. */
+    public int unsigned() {
+        return count(SourceBand.Kind.UNSIGNED);
+    }
+
     /** Bands of the range. */
     public int bandCount() {
         return last - first + 1;

@@ -47,6 +47,7 @@ final class MatchJson {
         number("bands", c.bands());
         number("rejected_bands", c.gaps());
         number("interval_bands", c.bounded());
+        number("unsigned_bands", c.unsigned());
         MatchRequest.Line line = outcome.request().line();
         number("cable_pf", line.cableMetres() * line.cablePfPerMetre());
         json.writeBooleanField("phantom_feeds", line.phantomFeeds());
@@ -56,6 +57,11 @@ final class MatchJson {
         least("least_load_half_db_tilt", outcome.leastForTilt());
         json.writeArrayFieldStart("loads");
         for (LoadPrediction p : outcome.inputs()) {
+            write(p);
+        }
+        json.writeEndArray();
+        json.writeArrayFieldStart("chains");
+        for (LoadPrediction p : outcome.chains()) {
             write(p);
         }
         json.writeEndArray();

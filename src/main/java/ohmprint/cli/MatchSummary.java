@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 import ohmprint.app.match.Answer;
 import ohmprint.app.match.LevelPrediction;
 import ohmprint.app.match.LoadPrediction;
@@ -49,7 +50,9 @@ final class MatchSummary {
         loss(shown);
         if (outcome.request().sound() != null) {
             out.println();
-            level(outcome.request().sound(), shown);
+            level(
+                    outcome.request().sound(),
+                    Stream.concat(shown.stream(), outcome.chains().stream()).toList());
         }
         out.println();
         outcome.notes().forEach(note -> out.println(OneLine.of(note)));

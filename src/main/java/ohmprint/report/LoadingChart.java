@@ -9,7 +9,9 @@ import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import ohmprint.curve.PredictedValue;
+import org.jfree.chart.ChartRenderingInfo;
 import org.jfree.chart.annotations.XYBoxAnnotation;
 import org.jfree.chart.axis.ValueAxis;
 import org.jfree.chart.plot.CombinedDomainXYPlot;
@@ -21,9 +23,10 @@ import org.jfree.chart.ui.RectangleEdge;
 /** Level re open circuit above, response change re 1 kHz beneath, a line for each load, its name at its end. */
 public final class LoadingChart {
     private static final double MARGIN = 26;
-    private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, 746, 594);
+    private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, 704, 594);
     private static final Rectangle2D PANEL = new Rectangle2D.Double(880, 78, Picture.WIDTH - 880 - MARGIN, 656);
-    private static final double LABEL_ROOM = 96;
+    private static final double LABEL_ROOM = 152;
+    private static final double NAME_ROOM = LABEL_ROOM - 18;
     private static final double LABEL_LEADING = 14;
     private static final double GAP_BETWEEN_PLOTS = 22;
     private static final double CAPTION_Y = 700;
@@ -36,11 +39,24 @@ public final class LoadingChart {
     private final LoadingPlotData data;
     private final ChartTheme theme;
     private final LoadingColors colors;
+    private final List<String> names;
 
     private LoadingChart(LoadingPlotData data, ChartTheme theme) {
         this.data = data;
         this.theme = theme;
         this.colors = new LoadingColors(theme, data.ordered(), data.lines().size());
+        this.names = names(data.lines());
+    }
+
+    /** Names as they are, or numbered where one is too long for the margin, since the shortened ones may be alike. */
+    private static List<String> names(List<LoadingPlotData.Line> lines) {
+        List<String> names = lines.stream().map(LoadingPlotData.Line::name).toList();
+        if (names.stream().allMatch(name -> TextFit.width(name, SMALL) <= NAME_ROOM)) {
+            return names;
+        }
+        return IntStream.range(0, names.size())
+                .mapToObj(i -> (i + 1) + " · " + names.get(i))
+                .toList();
     }
 
     /** The picture of some loads; nothing is drawn yet. */
@@ -70,7 +86,7 @@ public final class LoadingChart {
             text(g, SMALL, theme.mutedInk(), line, MARGIN + 48, y);
             y += CAPTION_LEADING;
         }
-        new LoadingPanel(data, theme, colors).draw(g, PANEL);
+        new LoadingPanel(data, names, theme, colors).draw(g, PANEL);
     }
 
     private void plots(Graphics2D g) {
@@ -94,7 +110,7 @@ public final class LoadingChart {
             plots.add(plot(sets.get(i), label));
             both.add(plots.get(i), i == 0 ? 3 : 2);
         }
-        PlotRenderingInfo info = new PlotRenderingInfo(null);
+        PlotRenderingInfo info = new PlotRenderingInfo(new ChartRenderingInfo(null));
         both.draw(g, PLOTS, null, null, info);
         for (int i = 0; i < plots.size(); i++) {
             labels(g, sets.get(i), plots.get(i), info.getSubplotInfo(i).getDataArea(), frequency);
@@ -159,7 +175,7 @@ public final class LoadingChart {
                 g.setStroke(new BasicStroke(0.8f));
                 g.draw(new Line2D.Double(Math.min(ends[i] + 2, x + 2), wanted[i], x + 4, wanted[i]));
                 g.draw(new Line2D.Double(x + 4, wanted[i], x + 14, placed[i]));
-                String name = TextFit.oneLine(data.lines().get(i).name(), SMALL, LABEL_ROOM - 18);
+                String name = TextFit.oneLine(names.get(i), SMALL, NAME_ROOM);
                 text(g, SMALL, theme.ink(), name, x + 17, placed[i] + 4);
             }
         }

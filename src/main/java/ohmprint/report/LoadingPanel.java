@@ -19,11 +19,13 @@ final class LoadingPanel {
     private static final int MOST_LINES_EACH = 3;
 
     private final LoadingPlotData data;
+    private final List<String> names;
     private final ChartTheme theme;
     private final LoadingColors colors;
 
-    LoadingPanel(LoadingPlotData data, ChartTheme theme, LoadingColors colors) {
+    LoadingPanel(LoadingPlotData data, List<String> names, ChartTheme theme, LoadingColors colors) {
         this.data = data;
+        this.names = names;
         this.theme = theme;
         this.colors = colors;
     }
@@ -51,19 +53,12 @@ final class LoadingPanel {
             g.setStroke(colors.stroke(i));
             g.draw(new Line2D.Double(x, y - 4, x + SWATCH, y - 4));
             double left = x + SWATCH + 8;
-            String name = TextFit.oneLine(entry.name(), STRONG, room - SWATCH - 8);
+            String name = TextFit.oneLine(names.get(i), STRONG, room - SWATCH - 8);
             line(g, STRONG, theme.ink(), name, left, y);
             y += LEADING - 1;
-            for (String text : wrapped(entry.words(), room - SWATCH - 8)) {
-                line(g, BODY, theme.ink(), text, left, y);
-                y += LEADING;
-            }
-            y += 2;
+            line(g, BODY, theme.ink(), TextFit.oneLine(entry.words(), BODY, room - SWATCH - 8), left, y);
+            y += LEADING + 2;
         }
-    }
-
-    private static List<String> wrapped(String words, double room) {
-        return TextFit.wrap(words, BODY, room, 1);
     }
 
     private static void line(Graphics2D g, Font font, Color color, String text, double x, double y) {

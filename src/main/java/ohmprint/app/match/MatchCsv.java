@@ -30,7 +30,7 @@ final class MatchCsv {
     static String bands(MatchOutcome outcome) {
         StringBuilder out = new StringBuilder(BANDS_HEADER).append('\n');
         outcome.inputs().forEach(p -> bands(out, "input", p));
-        outcome.family().forEach(p -> bands(out, "family", p));
+        outcome.family().forEach(p -> bands(out, "variable", p));
         return out.toString();
     }
 
@@ -63,7 +63,8 @@ final class MatchCsv {
                 .append(level ? LEVEL_HEADER : "")
                 .append('\n');
         outcome.inputs().forEach(p -> input(out, "input", p));
-        outcome.family().forEach(p -> input(out, "family", p));
+        outcome.chains().forEach(p -> input(out, "chain", p));
+        outcome.family().forEach(p -> input(out, "variable", p));
         return out.toString();
     }
 

@@ -58,17 +58,16 @@ public final class MatchCurve {
         for (MatchInput input : inputs) {
             predictions.add(named(input, () -> matching.into(input)));
         }
+        List<LoadPrediction> chains = new ArrayList<>();
         for (MatchInput booster : boosters) {
-            if (inputs.isEmpty()) {
-                predictions.add(named(booster, () -> matching.into(booster)));
-            }
-            for (MatchInput input : inputs) {
-                predictions.add(named(booster, () -> matching.into(booster, input)));
+            predictions.add(named(booster, () -> matching.into(booster)));
+            for (MatchInput input : request.sound() == null ? List.<MatchInput>of() : inputs) {
+                chains.add(named(booster, () -> matching.into(booster, input)));
             }
         }
         List<LoadPrediction> family = new ArrayList<>();
         for (double ohm : FAMILY_OHM) {
-            family.add(matching.into(new MatchRequest.Load(ohm, 0), Electronics.UNKNOWN));
+            family.add(matching.into(new MatchRequest.Load(ohm, 0), request.preamplifier()));
         }
         MatchOutcome outcome = new MatchOutcome(
                 curve.name(),
@@ -79,6 +78,7 @@ public final class MatchCurve {
                 matching.leastForLoss(),
                 matching.leastForTilt(),
                 predictions,
+                chains,
                 family,
                 findings(predictions),
                 notes(predictions),
@@ -186,6 +186,11 @@ public final class MatchCurve {
             out.add("In " + covered.bounded() + " of " + covered.bands()
                     + " bands the curve has only bounds of |Z|: so have"
                     + " losses and what follows from them, and noise is not counted there.");
+        }
+        if (covered.unsigned() > 0) {
+            out.add("In " + covered.unsigned() + " of " + covered.bands()
+                    + " bands the curve does not tell the sign of X,"
+                    + " which counts as either, and states an uncertainty of |Z| only.");
         }
         if (!covered.reference()) {
             out.add("The curve does not hold 1 kHz: response change, level and equivalent noise are not determined.");

@@ -73,8 +73,8 @@ final class MatchFiles {
                         + MatchWords.hertz(outcome.tenTimes().hz())));
         facts.add(new LoadingPlotData.Fact(
                 "Least load",
-                "for a loss of 1 dB: " + MatchWords.least(outcome.leastForLoss()) + "; for a tilt of 0.5 dB: "
-                        + MatchWords.least(outcome.leastForTilt())));
+                "for a loss of 1\u00A0dB: " + together(outcome.leastForLoss()) + "; for a tilt of 0.5\u00A0dB: "
+                        + together(outcome.leastForTilt())));
         Matching.Coverage covered = outcome.coverage();
         facts.add(new LoadingPlotData.Fact(
                 "Measured",
@@ -93,6 +93,11 @@ final class MatchFiles {
                         + (covered.bounded() > 0 ? " Boxes are bounds, without a value." : ""));
     }
 
+    /** A number and its unit stay on one line. */
+    private static String together(Matching.LeastResistance least) {
+        return MatchWords.least(least).replace(" Ω", "\u00A0Ω").replace(" kΩ", "\u00A0kΩ");
+    }
+
     private Optional<LoadingPlotData.Fact> line() {
         MatchRequest.Line line = outcome.request().line();
         List<String> parts = new ArrayList<>();
@@ -101,7 +106,7 @@ final class MatchFiles {
             parts.add("cable of " + Math.round(pf) + " pF");
         }
         if (line.phantomFeeds()) {
-            parts.add("phantom feeds of 13.62 kΩ");
+            parts.add("phantom feeds of 13.62\u00A0kΩ");
         }
         return parts.isEmpty()
                 ? Optional.empty()

@@ -18,7 +18,8 @@ record MatchInput(String name, InputImpedance impedance, double ohm, double outp
     /** A resistance, with a capacitance or none, both exact. */
     static MatchInput ofOhms(double ohm, double pf, boolean phantomFeeds, Electronics electronics) {
         InputImpedance bare = InputImpedance.ofOhms(ohm, 0, pf, 0);
-        String name = pf == 0 ? text(ohm) + " Ω" : text(ohm) + " Ω ∥ " + text(pf) + " pF";
+        String ohms = ohm < 10_000 ? text(ohm) + " Ω" : text(ohm / 1000) + " kΩ";
+        String name = pf == 0 ? ohms : ohms + " ∥ " + text(pf) + " pF";
         return new MatchInput(name, phantomFeeds ? bare.withPhantomFeeds() : bare, ohm, 0, electronics);
     }
 

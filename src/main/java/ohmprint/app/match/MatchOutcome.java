@@ -17,7 +17,8 @@ import org.jspecify.annotations.Nullable;
  * @param tenTimes ten times the greatest |Z|, ohms, and where
  * @param leastForLoss least resistance for a loss of 1 dB
  * @param leastForTilt least resistance for a tilt of 0.5 dB
- * @param inputs the inputs in the order in which they were given, then each booster with each of them
+ * @param inputs the inputs in the order in which they were given, then the boosters
+ * @param chains each booster with each input behind it, for level and noise; none when these were not asked for
  * @param family a variable resistance behind the same line
  * @param findings what to be careful of
  * @param notes what to know when reading the numbers
@@ -33,6 +34,7 @@ public record MatchOutcome(
         Matching.LeastResistance leastForLoss,
         Matching.LeastResistance leastForTilt,
         List<LoadPrediction> inputs,
+        List<LoadPrediction> chains,
         List<LoadPrediction> family,
         List<Finding> findings,
         List<String> notes,
@@ -41,6 +43,7 @@ public record MatchOutcome(
     /** Copies the lists. */
     public MatchOutcome {
         inputs = List.copyOf(inputs);
+        chains = List.copyOf(chains);
         family = List.copyOf(family);
         findings = List.copyOf(findings);
         notes = List.copyOf(notes);
@@ -58,6 +61,7 @@ public record MatchOutcome(
                 leastForLoss,
                 leastForTilt,
                 inputs,
+                chains,
                 family,
                 findings,
                 notes,

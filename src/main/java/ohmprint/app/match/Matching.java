@@ -25,6 +25,7 @@ public final class Matching {
     static final double TILT_LIMIT_DB = 0.5;
 
     private static final double TEN_TIMES = 10;
+    private static final String EXACT = " ± 0 %";
 
     private final SourceCurve source;
     private final MatchRequest.Line line;
@@ -118,7 +119,7 @@ public final class Matching {
         PredictedValue ratio = loaded.leastRatio();
         return new LoadPrediction(
                 name,
-                load.label(),
+                load.label().replace(EXACT, ""),
                 input.ohm(),
                 loaded.losses(),
                 loaded.changes(),
@@ -163,6 +164,7 @@ public final class Matching {
                 source.bandCount(),
                 source.gaps(),
                 source.bounded(),
+                source.unsigned(),
                 source.hasReference());
     }
 
@@ -183,7 +185,9 @@ public final class Matching {
      * @param bands number of bands between, both included
      * @param gaps bands among them about which nothing is known
      * @param bounded bands among them of which only bounds are known
+     * @param unsigned bands among them of which the sign of X is not known
      * @param reference whether something is known at 1 kHz
      */
-    public record Coverage(double lowestHz, double highestHz, int bands, int gaps, int bounded, boolean reference) {}
+    public record Coverage(
+            double lowestHz, double highestHz, int bands, int gaps, int bounded, int unsigned, boolean reference) {}
 }
