@@ -16,6 +16,7 @@ final class Commands {
                 new DemoCommand(Demo::run),
                 new PlanCommand(PlanLoads::run),
                 new MeasureCommand(MeasureSession::run),
-                new CheckCommand(CheckCurve::run));
+                new CheckCommand(CheckCurve::run),
+                new MatchCommand());
     }
 }

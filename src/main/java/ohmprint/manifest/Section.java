@@ -241,7 +241,8 @@ public final class Section {
         return Integer.valueOf(value);
     }
 
-    private @Nullable Double number(String key, String unit, String alternative) {
+    /** Any number, in the given unit. */
+    public @Nullable Double number(String key, String unit, String alternative) {
         String value = scalar(key, "a number of " + unit + alternative);
         if (value == null) {
             return null;

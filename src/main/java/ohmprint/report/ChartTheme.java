@@ -1,6 +1,7 @@
 package ohmprint.report;
 
 import java.awt.Color;
+import java.util.List;
 
 /**
  * Colours of a picture. Data colours are those of the Okabe–Ito palette, told apart with any colour vision; the lighter
@@ -106,6 +107,11 @@ public enum ChartTheme {
     /** What is in order. */
     Color good() {
         return good;
+    }
+
+    /** Colours of lines that have nothing to do with each other, to be taken in turn. */
+    List<Color> series() {
+        return List.of(first, second, good, new Color(0xCC79A7), third, mutedInk);
     }
 
     /** A colour at the strength of a shaded band. */
