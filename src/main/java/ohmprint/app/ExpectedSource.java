@@ -1,8 +1,6 @@
 package ohmprint.app;
 
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -15,7 +13,6 @@ import ohmprint.circuit.RibbonTransformer;
 import ohmprint.circuit.SourceModel;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Measurement;
-import ohmprint.exchange.CurveJson;
 import org.apache.commons.math3.analysis.UnivariateFunction;
 import org.apache.commons.math3.analysis.interpolation.LinearInterpolator;
 import org.apache.commons.math3.complex.Complex;
@@ -54,7 +51,7 @@ record ExpectedSource(
     static ExpectedSource of(PlanRequest.Expected expected) throws BadInputException, IOException {
         Double ohm = expected.impedanceOhm();
         String transducer = expected.transducer();
-        Path curve = expected.curve();
+        String curve = expected.curve();
         int ways = (ohm == null ? 0 : 1) + (transducer == null ? 0 : 1) + (curve == null ? 0 : 1);
         if (ways != 1) {
             throw new BadInputException("the expected impedance is stated in " + ways
@@ -88,15 +85,15 @@ record ExpectedSource(
         return new ExpectedSource(label, source, null, null, null, List.of());
     }
 
-    private static ExpectedSource ofCurve(Path path) throws BadInputException, IOException {
-        Path file = file(path);
-        Measurement measurement = CurveJson.read(Files.readString(file), file.toString());
+    private static ExpectedSource ofCurve(String reference) throws BadInputException, IOException {
+        StoredCurve stored = StoredCurve.of(reference);
+        Measurement measurement = stored.measurement();
         List<BandValue> values = measurement.curve().values().stream()
                 .filter(v -> v.isMeasured() && v.magnitudeOhm() > 0)
                 .toList();
         if (values.size() < 2) {
-            throw new BadInputException(
-                    file + " holds a value in " + values.size() + " bands; two are the least, give another curve");
+            throw new BadInputException(stored.name() + " holds a value in " + values.size()
+                    + " bands; two are the least, give another curve");
         }
         List<String> notes = new ArrayList<>();
         if (measurement.curve().parallelWithInput()) {
@@ -106,25 +103,12 @@ record ExpectedSource(
             notes.add("The expected curve has bands without a value; they are bridged.");
         }
         return new ExpectedSource(
-                measurement.microphone().label() + ", as in " + file,
+                measurement.microphone().label() + ", as in " + stored.name(),
                 interpolated(values),
                 values.get(0).frequencyHz(),
                 values.get(values.size() - 1).frequencyHz(),
                 measurement.microphone().ratedMinimumLoadOhm(),
                 notes);
-    }
-
-    private static Path file(Path path) throws BadInputException {
-        if (!Files.isDirectory(path)) {
-            return path;
-        }
-        for (String name : List.of("curve.json", "result/curve.json")) {
-            if (Files.isRegularFile(path.resolve(name))) {
-                return path.resolve(name);
-            }
-        }
-        throw new BadInputException(
-                path + " holds no curve.json, nor does its folder result; name the folder of a result");
     }
 
     /** R and X linear over ln f, the outermost values beyond them; where X is not known, √(|Z|² − R²). */

@@ -1,6 +1,5 @@
 package ohmprint.app;
 
-import java.nio.file.Path;
 import java.util.List;
 import ohmprint.session.Assumed;
 import org.jspecify.annotations.Nullable;
@@ -42,12 +41,12 @@ public record PlanRequest(
      *
      * @param impedanceOhm a resistance at all frequencies, ohms, or null
      * @param transducer moving-coil, ribbon or condenser, or null
-     * @param curve a curve.json, or the folder of a result or of a session with one, or null
+     * @param curve a curve that was measured, named as for {@link StoredCurve#of}, or null
      */
     public record Expected(
             @Nullable Double impedanceOhm,
             @Nullable String transducer,
-            @Nullable Path curve) {
+            @Nullable String curve) {
         /** A resistance in ohms. */
         public static Expected ofOhms(double ohm) {
             return new Expected(ohm, null, null);
@@ -58,8 +57,8 @@ public record PlanRequest(
             return new Expected(null, transducer, null);
         }
 
-        /** A curve that was measured. */
-        public static Expected ofCurve(Path curve) {
+        /** A curve that was measured, named as for {@link StoredCurve#of}. */
+        public static Expected ofCurve(String curve) {
             return new Expected(null, null, curve);
         }
     }

@@ -1,33 +1,30 @@
 package ohmprint.cli;
 
-import java.nio.file.InvalidPathException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.regex.Pattern;
 import ohmprint.app.MeasureRequest;
 import ohmprint.app.PlanRequest;
+import ohmprint.cli.Options.Range;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ParseResult;
 
 /** Reads the options of {@code plan}; every objection names option, value, unit and what is possible. */
 final class PlanOptions {
-    private static final Pattern NUMBER = Pattern.compile("[0-9]{1,9}(\\.[0-9]{1,9})?");
     private static final double HIGHEST_OHM = 999_999_999;
     private static final double HIGHEST_PF = 1e6;
     private static final double HIGHEST_HZ = 1e6;
     private static final double HIGHEST_DB = 160;
     private static final double LONGEST_SECONDS = 3600;
 
-    private final ParseResult given;
+    private final Options options;
 
-    private PlanOptions(ParseResult given) {
-        this.given = given;
+    private PlanOptions(Options options) {
+        this.options = options;
     }
 
     /** What {@code plan} was asked to do. */
     static PlanRequest request(ParseResult given) throws UsageException {
-        return new PlanOptions(given).request();
+        return new PlanOptions(Options.of(given)).request();
     }
 
     private PlanRequest request() throws UsageException {
@@ -42,7 +39,7 @@ final class PlanOptions {
         double low = from == null ? MeasureRequest.DEFAULT_FROM_HZ : from;
         double high = to == null ? MeasureRequest.DEFAULT_TO_HZ : to;
         if (low >= high) {
-            throw new UsageException("--from is " + plain(low) + " Hz and --to is " + plain(high)
+            throw new UsageException("--from is " + Options.plain(low) + " Hz and --to is " + Options.plain(high)
                     + " Hz; give --from the lower frequency");
         }
         PlanRequest.Bench usual = PlanRequest.Bench.USUAL;
@@ -50,12 +47,12 @@ final class PlanOptions {
                 expected,
                 input,
                 or(tolerance("--input-tolerance"), PlanRequest.DEFAULT_INPUT_TOLERANCE_PERCENT),
-                or(number("--input-pf", "pF", 0, HIGHEST_PF, "470"), 0),
+                or(options.number("--input-pf", new Range("pF", 0, HIGHEST_PF, "470")), 0),
                 from,
                 to,
                 new PlanRequest.Bench(
                         or(tolerance("--drift"), usual.driftPercent()),
-                        or(number("--snr", "dB", 0, HIGHEST_DB, "40"), usual.snrDb()),
+                        or(options.number("--snr", new Range("dB", 0, HIGHEST_DB, "40")), usual.snrDb()),
                         or(above("--seconds", "s", LONGEST_SECONDS, "10"), usual.seconds())),
                 resistors(),
                 above("--wanted", "%", 100, "2"));
@@ -63,10 +60,13 @@ final class PlanOptions {
 
     private PlanRequest.Expected expected() throws UsageException {
         Double ohm = above("--impedance", "Ω", HIGHEST_OHM, "300");
-        String transducer = text("--transducer");
-        String curve = text("--curve");
+        String transducer = options.text("--transducer");
+        String curve = options.text("--curve");
+        if (curve != null && curve.isEmpty()) {
+            throw new UsageException("--curve is empty; give the path of a curve.json or of its folder");
+        }
         long ways = List.of("--impedance", "--transducer", "--curve").stream()
-                .filter(given::hasMatchedOption)
+                .filter(options::has)
                 .count();
         if (ways != 1) {
             throw new UsageException((ways == 0
@@ -74,13 +74,13 @@ final class PlanOptions {
                             : "the expected impedance is given " + ways + " times")
                     + "; give one of --impedance OHM, --transducer TYPE and --curve FILE");
         }
-        return new PlanRequest.Expected(ohm, transducer, curve == null ? null : path(curve));
+        return new PlanRequest.Expected(ohm, transducer, curve);
     }
 
     private PlanRequest.Resistors resistors() throws UsageException {
         PlanRequest.Resistors usual = PlanRequest.Resistors.USUAL;
-        String series = text("--series");
-        if (series != null && given.hasMatchedOption("--stock")) {
+        String series = options.text("--series");
+        if (series != null && options.has("--stock")) {
             throw new UsageException("--series and --stock are both given; give the one to choose from");
         }
         return new PlanRequest.Resistors(
@@ -92,13 +92,13 @@ final class PlanOptions {
 
     private List<Double> stock() throws UsageException {
         List<Double> out = new ArrayList<>();
-        String text = text("--stock");
+        String text = options.text("--stock");
         if (text != null) {
             for (String part : text.split(",", -1)) {
                 String value = part.strip();
                 // The word for no resistor is understood, though that is always among the choices.
                 if (!value.equals("open")) {
-                    out.add(parsed("--stock", value, "Ω", Double.MIN_VALUE, HIGHEST_OHM, "100,220,470"));
+                    out.add(Options.parsed("--stock", value, Range.above0("Ω", HIGHEST_OHM, "100,220,470")));
                 }
             }
             if (out.isEmpty()) {
@@ -109,52 +109,14 @@ final class PlanOptions {
     }
 
     private @Nullable Double tolerance(String option) throws UsageException {
-        return number(option, "%", 0, Math.nextDown(100.0), "1");
+        return options.number(option, Range.percent("1"));
     }
 
     private @Nullable Double above(String option, String unit, double highest, String example) throws UsageException {
-        return number(option, unit, Double.MIN_VALUE, highest, example);
-    }
-
-    private @Nullable Double number(String option, String unit, double lowest, double highest, String example)
-            throws UsageException {
-        String text = text(option);
-        return text == null ? null : parsed(option, text, unit, lowest, highest, example);
-    }
-
-    private static double parsed(String option, String text, String unit, double lowest, double highest, String example)
-            throws UsageException {
-        double value = NUMBER.matcher(text).matches() ? Double.parseDouble(text) : Double.NaN;
-        if (!(value >= lowest && value <= highest)) {
-            throw new UsageException(option + " holds " + (text.isEmpty() ? "nothing" : text) + "; give a plain number "
-                    + (lowest == 0 ? "from 0 " : "above 0 ") + unit
-                    + (highest < 100 ? " to below 100 " : " to " + plain(highest) + " ") + unit + ", for example "
-                    + example);
-        }
-        return value;
-    }
-
-    private static Path path(String text) throws UsageException {
-        if (text.isEmpty()) {
-            throw new UsageException("--curve is empty; give the path of a curve.json or of its folder");
-        }
-        try {
-            return Path.of(text);
-        } catch (InvalidPathException e) {
-            throw new UsageException(
-                    "--curve is " + text + ", which cannot be a path here; give the path of a curve.json");
-        }
-    }
-
-    private @Nullable String text(String option) {
-        return given.hasMatchedOption(option) ? given.<String>matchedOptionValue(option, "") : null;
+        return options.number(option, Range.above0(unit, highest, example));
     }
 
     private static double or(@Nullable Double value, double otherwise) {
         return value == null ? otherwise : value;
-    }
-
-    private static String plain(double value) {
-        return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
     }
 }

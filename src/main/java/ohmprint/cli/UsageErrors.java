@@ -48,12 +48,7 @@ final class UsageErrors {
             return given + " is one argument too many";
         }
         List<String> commands = List.copyOf(spec.subcommands().keySet());
-        return "unknown command " + given + meant(given, commands) + "; commands are " + listed(commands);
-    }
-
-    private static String listed(List<String> names) {
-        int last = names.size() - 1;
-        return String.join(", ", names.subList(0, last)) + " and " + names.get(last);
+        return "unknown command " + given + meant(given, commands) + "; commands are " + Listed.of(commands, "and");
     }
 
     private static String meant(String given, List<String> known) {

@@ -15,38 +15,40 @@ final class Bench {
     static final List<String> FILES = List.of("curve.csv", "curve.json", "curve.s1p", "curve.svg", "curve.png");
 
     final Path folder;
-    final UseCases useCases;
+    final List<Command> commands;
+    private final MeasureCommand.Measuring measure;
     MeasureRequest asked;
     Path demoFolder;
     PlanRequest planned;
     String stdout = "";
     String stderr = "";
 
-    private Bench(Path folder, UseCases.Measuring measure) {
+    private Bench(Path folder, MeasureCommand.Measuring measure) {
         this.folder = folder;
-        this.useCases = new UseCases(
-                (request, progress) -> {
-                    asked = request;
-                    return measure.run(request, progress);
-                },
-                (at, progress) -> {
+        this.measure = measure;
+        this.commands = List.of(
+                new DemoCommand((at, progress) -> {
                     demoFolder = at;
                     return measure.run(MeasureRequest.of(at), progress);
-                },
-                request -> {
+                }),
+                new PlanCommand(request -> {
                     planned = request;
                     return PlanLoads.run(request);
-                });
+                }),
+                new MeasureCommand((request, progress) -> {
+                    asked = request;
+                    return measure.run(request, progress);
+                }));
     }
 
     /** Measuring does what is given. */
-    static Bench with(UseCases.Measuring measure) {
+    static Bench with(MeasureCommand.Measuring measure) {
         return new Bench(Path.of(""), measure);
     }
 
     /** The same in another current folder. */
     Bench in(Path other) {
-        return new Bench(other, useCases.measure());
+        return new Bench(other, measure);
     }
 
     /** Every measurement comes out as given and is written. */
@@ -70,7 +72,7 @@ final class Bench {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
         Surroundings around = new Surroundings(folder, false, 80, debug, "0.0.7");
-        int code = new Shell(useCases, around, new PrintWriter(out), new PrintWriter(err)).run(args);
+        int code = new Shell(commands, new Console(around, new PrintWriter(out), new PrintWriter(err))).run(args);
         stdout = out.toString();
         stderr = err.toString();
         return code;

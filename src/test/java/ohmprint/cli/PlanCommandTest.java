@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
@@ -36,7 +35,7 @@ class PlanCommandTest {
                 + " --tolerance 0.1 --snr 55 --seconds 20 --stock 100,open,220.5 --minimum-load 150 --wanted 1");
         assertThat(bench.planned)
                 .isEqualTo(new PlanRequest(
-                        PlanRequest.Expected.ofCurve(Path.of("there")),
+                        PlanRequest.Expected.ofCurve("there"),
                         1500,
                         2,
                         330,
@@ -145,7 +144,7 @@ class PlanCommandTest {
                 "plan --impedance 300 --input 3000 --from 300 --to 200 | give --from the lower frequency",
                 "plan --impedance 300 --input 3000 --from 30000 | --to is 20000 Hz",
                 "plan --transducer laser --input 3000 | choose moving-coil, ribbon or condenser",
-                "plan --curve nowhere.json --input 3000 | nowhere.json: there is no such file",
+                "plan --curve nowhere.json --input 3000 | nowhere.json is not there",
                 "plan --impedance 300 --input 3000 --stok 100 | did you mean --stock?",
                 "plan extra --impedance 300 --input 3000 | extra is one argument too many",
             })

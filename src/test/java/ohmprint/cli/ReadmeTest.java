@@ -28,16 +28,26 @@ class ReadmeTest {
     void everyFindingAndEveryOptionIsTold() throws IOException {
         String text = readme();
         assertThat(FindingCode.values()).allSatisfy(code -> assertThat(text).contains("`" + code.word() + "`"));
-        for (String command : List.of(Grammar.MEASURE, Grammar.PLAN)) {
-            List<OptionSpec> options = Grammar.create()
-                    .getSubcommands()
-                    .get(command)
-                    .getCommandSpec()
-                    .options();
-            assertThat(options)
-                    .hasSizeGreaterThan(5)
-                    .allSatisfy(option -> assertThat(text).contains(option.longestName()));
+        assertThat(Commands.all()).allSatisfy(command -> everyOptionIsTold(command, text + pages()));
+    }
+
+    private static void everyOptionIsTold(Command command, String text) {
+        assertThat(text).contains(command.name());
+        assertThat(command.grammar().options())
+                .extracting(OptionSpec::longestName)
+                .filteredOn(option -> !option.equals("--help"))
+                .allSatisfy(option -> assertThat(text).contains(option));
+        command.below().forEach(below -> everyOptionIsTold(below, text));
+    }
+
+    private static String pages() throws IOException {
+        StringBuilder text = new StringBuilder();
+        try (var pages = Files.list(Path.of("src/site/markdown"))) {
+            for (Path page : pages.filter(Files::isRegularFile).toList()) {
+                text.append(Files.readString(page));
+            }
         }
+        return text.toString();
     }
 
     @Test

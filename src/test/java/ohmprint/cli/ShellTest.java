@@ -100,7 +100,7 @@ class ShellTest {
                 "measure x --from 20 --from 30 | --from is given twice",
                 "mesure x | did you mean measure?",
                 "--json | unknown option --json",
-                "zzz | commands are demo, measure and plan",
+                "zzz | commands are demo, plan",
             })
     void badUsageIsExitTwoWithOneLineThatSaysWhatToDo(String command, String said) {
         Bench bench = Bench.written(SampleMeasurements.movingCoil());
@@ -115,7 +115,7 @@ class ShellTest {
     void noCommandIsBadUsage() {
         Bench bench = Bench.written(SampleMeasurements.movingCoil());
         assertThat(bench.run()).isEqualTo(2);
-        assertThat(bench.stderr).contains("demo, measure or plan");
+        assertThat(bench.stderr).contains("a command is missing, demo, ").contains("see ohmprint --help");
     }
 
     @ParameterizedTest
@@ -329,7 +329,8 @@ class ShellTest {
         Bench bench = Bench.written(SampleMeasurements.movingCoil());
         StringWriter err = new StringWriter();
         Surroundings around = new Surroundings(Path.of(""), false, 80, false, "0.0.7");
-        assertThat(new Shell(bench.useCases, around, full, new PrintWriter(err)).run(new String[] {"measure", "x"}))
+        assertThat(new Shell(bench.commands, new Console(around, full, new PrintWriter(err)))
+                        .run(new String[] {"measure", "x"}))
                 .isEqualTo(2);
         assertThat(err.toString()).contains("standard output");
     }

@@ -1,0 +1,56 @@
+package ohmprint.app;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.List;
+import ohmprint.curve.Measurement;
+import ohmprint.exchange.CurveJson;
+
+/**
+ * A measurement that a user names: the one way in which use cases read what {@code CURVE} stands for.
+ *
+ * @param name where it was found, for messages
+ * @param measurement what it holds
+ */
+public record StoredCurve(String name, Measurement measurement) {
+    private static final List<String> IN_A_FOLDER = List.of("curve.json", "result/curve.json");
+
+    /**
+     * Reads a curve.
+     *
+     * @param reference a {@code curve.json}, the folder of a result, or a session's folder with the folder {@code result}
+     * @throws BadInputException if there is none, or it cannot be understood
+     * @throws IOException if a file cannot be read
+     */
+    public static StoredCurve of(String reference) throws BadInputException, IOException {
+        Path file = file(path(reference));
+        return new StoredCurve(file.toString(), CurveJson.read(Files.readString(file), file.toString()));
+    }
+
+    private static Path path(String reference) throws BadInputException {
+        try {
+            return Path.of(reference);
+        } catch (InvalidPathException e) {
+            throw new BadInputException(
+                    reference + " cannot be a path here; give a curve.json or the folder of a result");
+        }
+    }
+
+    private static Path file(Path path) throws BadInputException {
+        if (!Files.isDirectory(path)) {
+            if (!Files.exists(path)) {
+                throw new BadInputException(path + " is not there; give a curve.json or the folder of a result");
+            }
+            return path;
+        }
+        for (String name : IN_A_FOLDER) {
+            if (Files.isRegularFile(path.resolve(name))) {
+                return path.resolve(name);
+            }
+        }
+        throw new BadInputException(
+                path + " holds no curve.json, nor does its folder result; name the folder of a result");
+    }
+}

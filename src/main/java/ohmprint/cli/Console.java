@@ -1,0 +1,43 @@
+package ohmprint.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.util.List;
+import ohmprint.app.BadInputException;
+import ohmprint.app.Progress;
+import ohmprint.curve.Finding;
+
+/**
+ * Where a command prints.
+ *
+ * @param around what the process finds around itself
+ * @param out standard output: results alone
+ * @param err standard error: findings, progress, what went wrong
+ */
+record Console(Surroundings around, PrintWriter out, PrintWriter err) {
+    /** One line per finding on standard error: {@code code: take: message}. */
+    void tell(List<Finding> findings) {
+        for (Finding finding : findings) {
+            String take = finding.take() == null ? "" : finding.take() + ": ";
+            err.println(OneLine.of(finding.code().word() + ": " + take + finding.message()));
+        }
+        err.flush();
+    }
+
+    /** Does work that may be slow, with a progress bar where one can be shown. */
+    <T> T withProgress(Work<T> work) throws BadInputException, IOException {
+        if (!around.progressWanted()) {
+            return work.run(Progress.SILENT);
+        }
+        try (SlowWorkBar bar = SlowWorkBar.start(err, around.columns())) {
+            return work.run(bar);
+        }
+    }
+
+    /** Work that tells how far it is. */
+    @FunctionalInterface
+    interface Work<T> {
+        /** Does it and returns what came out. */
+        T run(Progress progress) throws BadInputException, IOException;
+    }
+}
