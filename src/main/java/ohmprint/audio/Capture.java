@@ -11,7 +11,9 @@ import org.jspecify.annotations.Nullable;
  * or falls silent for ever is noticed.
  */
 final class Capture implements AutoCloseable {
-    private static final double BUFFER_SECONDS = 0.4;
+    /** Usual length of the line's buffer. */
+    static final double BUFFER_SECONDS = 0.4;
+
     private static final int BLOCKS_PER_BUFFER = 8;
     /** What a device may take to come up. */
     private static final long FIRST_MILLIS = 3000;
@@ -25,6 +27,7 @@ final class Capture implements AutoCloseable {
     private final PcmFrames pcm;
     private final BlockingQueue<Block> blocks = new LinkedBlockingQueue<>();
     private final Thread reader;
+    private final int mostFrames;
     private volatile boolean ended;
     private boolean begun;
 
@@ -37,16 +40,17 @@ final class Capture implements AutoCloseable {
      */
     record Block(byte[] bytes, int frames, long nanoTime) {}
 
-    private Capture(TargetDataLine line) {
+    private Capture(TargetDataLine line, double seconds) {
         this.line = line;
         this.pcm = new PcmFrames(line.getFormat().getChannels(), bits());
+        this.mostFrames = Math.max(1, (int) (seconds * line.getFormat().getSampleRate() / BLOCKS_PER_BUFFER));
         this.reader = new Thread(this::readOn, "recording");
         reader.setDaemon(true);
     }
 
     /** Opens a line; {@link #start} sets it running. */
-    static Capture open(@Nullable String device, int rate, int channels) throws SoundException {
-        return new Capture(Lines.capture(device, rate, channels, BUFFER_SECONDS));
+    static Capture open(@Nullable String device, int rate, int channels, double bufferSeconds) throws SoundException {
+        return new Capture(Lines.capture(device, rate, channels, bufferSeconds), bufferSeconds);
     }
 
     int bits() {
@@ -59,7 +63,7 @@ final class Capture implements AutoCloseable {
 
     /** Length of the longest block in frames. */
     int mostFrames() {
-        return Math.max(1, (int) (BUFFER_SECONDS * line.getFormat().getSampleRate() / BLOCKS_PER_BUFFER));
+        return mostFrames;
     }
 
     /** Longest delay from the device to the program, seconds. */

@@ -27,7 +27,7 @@ public record FormatTrial(int rate, int channels, int bits, double measuredRate,
     }
 
     /** A format that did not open. */
-    static FormatTrial refused(int rate, int channels) {
+    public static FormatTrial refused(int rate, int channels) {
         return new FormatTrial(rate, channels, 0, Double.NaN, Verdict.REFUSED);
     }
 }

@@ -30,7 +30,7 @@ public final class JavaSound implements SoundSystem {
 
     @Override
     public synchronized RunReport run(SoundRun run, CaptureSink sink) throws SoundException, IOException {
-        try (Capture capture = Capture.open(run.input(), run.rate(), run.channels());
+        try (Capture capture = Capture.open(run.input(), run.rate(), run.channels(), Capture.BUFFER_SECONDS);
                 Playback playback = Playback.open(run.output(), run.rate())) {
             return running(run, capture, playback, sink);
         } catch (InterruptedException e) {

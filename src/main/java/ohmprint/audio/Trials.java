@@ -6,61 +6,53 @@ import ohmprint.audio.FormatTrial.Verdict;
 
 /** Opens formats and measures their pace. */
 final class Trials {
-    /** Blocks of 50 ms after the first: their jitter of a few ms leaves the pace good to about 1 %. */
-    private static final int BLOCKS = 10;
+    /** Short, so that blocks come often and the pace is soon known. */
+    private static final double BUFFER_SECONDS = 0.1;
 
-    private static final double BUFFER_SECONDS = 0.2;
-    /** Below the 8.8 % between 44.1 and 48 kHz, above jitter. */
-    private static final double TOLERANCE = 0.04;
-    /** A busy computer makes a pace look wrong; a wrong one is wrong each time. */
-    private static final int ATTEMPTS = 3;
+    private static final int BLOCKS_PER_BUFFER = 4;
+
+    /** What has piled up in a server comes at once in the beginning. */
+    private static final long SETTLING_NANOS = 200_000_000;
 
     private Trials() {}
 
     static FormatTrial of(String name, Direction direction, int rate, int channels) throws SoundException {
-        FormatTrial trial = FormatTrial.refused(rate, channels);
-        for (int i = 0; i < ATTEMPTS; i++) {
-            try {
-                trial = direction == Direction.RECORDING
-                        ? recording(name, rate, channels)
-                        : playing(name, rate, channels);
-            } catch (SoundException e) {
-                if (e.reason() == SoundException.Reason.REFUSED) {
-                    return FormatTrial.refused(rate, channels);
-                }
-                throw e;
-            } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-                return trial;
+        try {
+            return direction == Direction.RECORDING ? recording(name, rate, channels) : playing(name, rate, channels);
+        } catch (SoundException e) {
+            if (e.reason() == SoundException.Reason.REFUSED) {
+                return FormatTrial.refused(rate, channels);
             }
-            if (trial.verdict() != Verdict.WRONG_PACE) {
-                return trial;
-            }
+            throw e;
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return FormatTrial.refused(rate, channels);
         }
-        return trial;
     }
 
     private static FormatTrial recording(String name, int rate, int channels)
             throws SoundException, InterruptedException {
-        try (Capture capture = Capture.open(name, rate, channels)) {
+        try (Capture capture = Capture.open(name, rate, channels, BUFFER_SECONDS)) {
             capture.start();
-            Capture.Block first = capture.next();
-            if (first == null) {
-                return new FormatTrial(rate, channels, capture.bits(), Double.NaN, Verdict.DEAD);
+            Capture.Block block = capture.next();
+            if (block == null) {
+                return dead(rate, channels, capture.bits());
             }
-            long frames = 0;
-            long end = first.nanoTime();
-            for (int i = 0; i < BLOCKS; i++) {
-                Capture.Block block = capture.next();
+            long piled = System.nanoTime() + SETTLING_NANOS;
+            while (block != null && block.nanoTime() < piled) {
+                block = capture.next();
+            }
+            if (block == null) {
+                return dead(rate, channels, capture.bits());
+            }
+            Pace pace = new Pace(rate, block.nanoTime());
+            do {
+                block = capture.next();
                 if (block == null) {
-                    return new FormatTrial(rate, channels, capture.bits(), Double.NaN, Verdict.DEAD);
+                    return dead(rate, channels, capture.bits());
                 }
-                frames += block.frames();
-                end = block.nanoTime();
-            }
-            double pace = frames / ((end - first.nanoTime()) * 1e-9);
-            Optional<DeviceFormat> own = OwnFormats.of(name, Direction.RECORDING);
-            return judged(rate, channels, capture.bits(), pace, own);
+            } while (pace.passed(block.frames(), block.nanoTime()));
+            return judged(rate, channels, capture.bits(), pace, OwnFormats.of(name, Direction.RECORDING));
         }
     }
 
@@ -69,33 +61,33 @@ final class Trials {
         try {
             int bits = line.getFormat().getSampleSizeInBits();
             int frame = line.getFormat().getFrameSize();
-            byte[] silence = new byte[frame * (int) (rate * BUFFER_SECONDS / 4)];
+            int frames = (int) (rate * BUFFER_SECONDS / BLOCKS_PER_BUFFER);
+            byte[] silence = new byte[frame * frames];
             line.start();
             for (int filled = 0; filled < 2 * line.getBufferSize(); filled += silence.length) {
                 if (line.write(silence, 0, silence.length) < silence.length) {
-                    return new FormatTrial(rate, channels, bits, Double.NaN, Verdict.DEAD);
+                    return dead(rate, channels, bits);
                 }
             }
-            long begin = System.nanoTime();
-            for (int i = 0; i < BLOCKS; i++) {
-                line.write(silence, 0, silence.length);
-            }
-            double pace = BLOCKS * (silence.length / frame) / ((System.nanoTime() - begin) * 1e-9);
+            Pace pace = new Pace(rate, System.nanoTime());
+            do {
+                if (line.write(silence, 0, silence.length) < silence.length) {
+                    return dead(rate, channels, bits);
+                }
+            } while (pace.passed(frames, System.nanoTime()));
             return judged(rate, channels, bits, pace, OwnFormats.of(name, Direction.PLAYBACK));
         } finally {
             Lines.close(line);
         }
     }
 
-    private static FormatTrial judged(int rate, int channels, int bits, double pace, Optional<DeviceFormat> own) {
-        Verdict verdict;
-        if (Math.abs(pace / rate - 1) > TOLERANCE) {
-            verdict = Verdict.WRONG_PACE;
-        } else if (own.isEmpty()) {
-            verdict = Verdict.PACE_ONLY;
-        } else {
-            verdict = own.get().rate() == rate ? Verdict.VERIFIED : Verdict.CONVERTED;
-        }
-        return new FormatTrial(rate, channels, bits, pace, verdict);
+    private static FormatTrial dead(int rate, int channels, int bits) {
+        return new FormatTrial(rate, channels, bits, Double.NaN, Verdict.DEAD);
+    }
+
+    private static FormatTrial judged(int rate, int channels, int bits, Pace pace, Optional<DeviceFormat> own) {
+        Verdict verdict = own.map(f -> f.rate() == rate ? Verdict.VERIFIED : Verdict.CONVERTED)
+                .orElse(Verdict.PACE_ONLY);
+        return new FormatTrial(rate, channels, bits, pace.perSecond(), pace.right() ? verdict : Verdict.WRONG_PACE);
     }
 }

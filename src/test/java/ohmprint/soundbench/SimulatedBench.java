@@ -45,7 +45,8 @@ public final class SimulatedBench implements AutoCloseable {
     public static final double INPUT_PF = 470;
 
     /** The microphone: a coil of 200 Ω with its resonance at 140 Hz. */
-    public static final SourceModel COIL = new MovingCoil(200, LossyInductor.ofHenries(2e-3), Resonance.ofPeak(90, 140, 1.4));
+    public static final SourceModel COIL =
+            new MovingCoil(200, LossyInductor.ofHenries(2e-3), Resonance.ofPeak(90, 140, 1.4));
 
     private static final double SETTLED_SECONDS = 0.4;
     private static final int FRAME_BYTES = 8;

@@ -27,8 +27,8 @@ public final class SoundServer implements AutoCloseable {
     public static SoundServer loop(Path folder, int rate, int channels) throws IOException, InterruptedException {
         return start(
                 folder,
-                List.of("module-null-sink sink_name=loop format=s32le rate=" + rate + " channels=" + channels + map(channels)
-                        + " norewinds=1"),
+                List.of("module-null-sink sink_name=loop format=s32le rate=" + rate + " channels=" + channels
+                        + map(channels) + " norewinds=1"),
                 List.of("set-default-sink", "loop"),
                 List.of("set-default-source", "loop.monitor"));
     }
@@ -36,15 +36,21 @@ public final class SoundServer implements AutoCloseable {
     /** A sink that writes into {@link #speaker()} and a source that reads {@link #microphone()}: 32 bits, two channels. */
     public static SoundServer pipes(Path folder, int rate) throws IOException, InterruptedException {
         Files.createDirectories(folder);
-        return start(
+        SoundServer server = start(
                 folder,
                 List.of(
-                        "module-pipe-sink sink_name=speaker file=" + folder.resolve("out.fifo") + " format=s32le rate=" + rate
-                                + " channels=2" + map(2) + " use_system_clock_for_timing=yes",
+                        "module-pipe-sink sink_name=speaker file=" + folder.resolve("out.fifo") + " format=s32le rate="
+                                + rate + " channels=2" + map(2) + " use_system_clock_for_timing=yes",
                         "module-pipe-source source_name=mic file=" + folder.resolve("in.fifo") + " format=s32le rate="
                                 + rate + " channels=2" + map(2)),
                 List.of("set-default-sink", "speaker"),
                 List.of("set-default-source", "mic"));
+        // A source that nobody listens to does not read its pipe; a device of hardware runs on all the same.
+        ProcessBuilder listener = new ProcessBuilder("parec", "--raw", "--format=s32le", "--channels=2", "-d", "mic");
+        listener.environment().putAll(server.environment());
+        listener.redirectOutput(ProcessBuilder.Redirect.DISCARD).redirectError(ProcessBuilder.Redirect.DISCARD);
+        listener.start();
+        return server;
     }
 
     private static String map(int channels) {
