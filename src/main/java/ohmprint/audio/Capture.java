@@ -17,10 +17,11 @@ final class Capture implements AutoCloseable {
     private static final int BLOCKS_PER_BUFFER = 8;
     /** What a device may take to come up. */
     private static final long FIRST_MILLIS = 3000;
-    /** Longest wait between blocks of 50 ms. */
-    private static final long NEXT_MILLIS = 600;
-
+    /** Longest wait for a line that does not answer at all: a busy computer may hold it up that long. */
+    private static final long NEXT_MILLIS = 3000;
+    /** How long a line may answer that there is nothing: what is gone answers so for ever. */
     private static final long EMPTY_MILLIS = 400;
+
     private static final Block END = new Block(new byte[0], 0, 0);
 
     private final TargetDataLine line;

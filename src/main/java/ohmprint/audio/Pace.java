@@ -5,16 +5,19 @@ package ohmprint.audio;
  *
  * <p>After t seconds with g seconds as the longest wait between two blocks, the pace is known to about g/t. It counts as
  * right as soon as that tells it from the nearest other usual rate, 8.8 % away (44.1 and 48 kHz), and as wrong only after
- * some seconds: what has piled up in a server comes at once in the beginning, and a busy computer makes pauses.
+ * some windows of two seconds: what has piled up in a server comes at once in the beginning, and a busy computer makes
+ * pauses.
  */
 final class Pace {
     private static final double DECIDED_WITHIN = 0.07;
     private static final double RIGHT_WITHIN = 0.045;
     private static final double LEAST_SECONDS = 0.2;
-    private static final double PATIENCE_SECONDS = 5;
+    private static final double WINDOW_SECONDS = 2;
+    private static final int MOST_WINDOWS = 3;
 
     private final double rate;
-    private final long begin;
+    private int windows = 1;
+    private long begin;
     private long last;
     private long longest;
     private long frames;
@@ -39,7 +42,19 @@ final class Pace {
         double seconds = seconds();
         double known = longest * 1e-9 / seconds;
         boolean decided = off() + known < DECIDED_WITHIN;
-        return seconds < LEAST_SECONDS || (!decided && seconds < PATIENCE_SECONDS);
+        if (seconds < LEAST_SECONDS) {
+            return true;
+        }
+        if (decided || (seconds >= WINDOW_SECONDS && windows == MOST_WINDOWS)) {
+            return false;
+        }
+        if (seconds >= WINDOW_SECONDS) {
+            windows++;
+            begin = nanoTime;
+            frames = 0;
+            longest = 0;
+        }
+        return true;
     }
 
     private double seconds() {

@@ -64,7 +64,8 @@ final class Trials {
             int frames = (int) (rate * BUFFER_SECONDS / BLOCKS_PER_BUFFER);
             byte[] silence = new byte[frame * frames];
             line.start();
-            for (int filled = 0; filled < 2 * line.getBufferSize(); filled += silence.length) {
+            long settled = System.nanoTime() + SETTLING_NANOS;
+            while (System.nanoTime() < settled) {
                 if (line.write(silence, 0, silence.length) < silence.length) {
                     return dead(rate, channels, bits);
                 }
@@ -82,12 +83,13 @@ final class Trials {
     }
 
     private static FormatTrial dead(int rate, int channels, int bits) {
-        return new FormatTrial(rate, channels, bits, Double.NaN, Verdict.DEAD);
+        return new FormatTrial(rate, channels, bits, Double.NaN, null, Verdict.DEAD);
     }
 
     private static FormatTrial judged(int rate, int channels, int bits, Pace pace, Optional<DeviceFormat> own) {
         Verdict verdict = own.map(f -> f.rate() == rate ? Verdict.VERIFIED : Verdict.CONVERTED)
                 .orElse(Verdict.PACE_ONLY);
-        return new FormatTrial(rate, channels, bits, pace.perSecond(), pace.right() ? verdict : Verdict.WRONG_PACE);
+        return new FormatTrial(
+                rate, channels, bits, pace.perSecond(), own.orElse(null), pace.right() ? verdict : Verdict.WRONG_PACE);
     }
 }

@@ -31,7 +31,7 @@ import org.apache.commons.math3.complex.Complex;
  *
  * <p>As a program of its own it takes a folder, starts a server there, prints what to put into the environment, and then
  * obeys lines written to the file {@code control} in it: {@code load 150}, {@code load open}, {@code gain 0.5},
- * {@code mute}, {@code quit}. The file {@code status} repeats the line when it has taken effect. Class path: the compiled
+ * {@code volume 1.01}, {@code mute}, {@code quit}. The file {@code status} repeats the line when it has taken effect. Class path: the compiled
  * classes and tests with their libraries.
  */
 public final class SimulatedBench implements AutoCloseable {
@@ -51,8 +51,8 @@ public final class SimulatedBench implements AutoCloseable {
     private static final double SETTLED_SECONDS = 0.4;
     private static final int FRAME_BYTES = 8;
     private static final double GAIN = 1.2;
-    private static final double AMBIENT_RMS = 3e-5;
-    private static final double PREAMP_RMS = 1e-5;
+    private static final double AMBIENT_RMS = 2e-4;
+    private static final double PREAMP_RMS = 2e-5;
     private static final double HUM_PEAK = 1e-5;
     private static final double HUM_HZ = 50.02;
     private static final double ROOM_SECONDS = 0.06;
@@ -65,6 +65,7 @@ public final class SimulatedBench implements AutoCloseable {
     private final BlockingQueue<double[]> played = new LinkedBlockingQueue<>();
     private volatile boolean ended;
     private volatile double gain = 1;
+    private volatile double volume = 1;
     private long frames;
 
     private SimulatedBench(SoundServer server, double ohm) {
@@ -103,11 +104,17 @@ public final class SimulatedBench implements AutoCloseable {
         settle();
     }
 
+    /** Level of the loudspeaker: 1 as built. */
+    public void volume(double factor) throws InterruptedException {
+        volume = factor;
+        settle();
+    }
+
     private static void settle() throws InterruptedException {
         Thread.sleep((long) (1000 * SETTLED_SECONDS));
     }
 
-    private static java.util.function.DoubleFunction<Complex> divided(double ohm) {
+    static java.util.function.DoubleFunction<Complex> divided(double ohm) {
         return hz -> {
             Complex y = new Complex(1 / INPUT_OHM + 1 / ohm, 2 * Math.PI * hz * INPUT_PF * 1e-12);
             return Complex.ONE.divide(COIL.impedance(hz).multiply(y).add(1));
@@ -115,7 +122,7 @@ public final class SimulatedBench implements AutoCloseable {
     }
 
     /** A loudspeaker from 35 Hz, direct sound, and twenty reflections. */
-    private static java.util.function.DoubleFunction<Complex> reflections(Random random) {
+    static java.util.function.DoubleFunction<Complex> reflections(Random random) {
         double[] at = new double[21];
         double[] level = new double[21];
         at[0] = 0.001;
@@ -164,6 +171,9 @@ public final class SimulatedBench implements AutoCloseable {
         try (OutputStream out = new FileOutputStream(server.microphone().toFile())) {
             while (!ended) {
                 double[] block = played.take();
+                for (int i = 0; i < block.length; i++) {
+                    block[i] *= volume;
+                }
                 double[] heard = room.next(block);
                 for (int i = 0; i < heard.length; i++) {
                     heard[i] += AMBIENT_RMS * random.nextGaussian();
@@ -191,7 +201,7 @@ public final class SimulatedBench implements AutoCloseable {
     }
 
     @Override
-    public void close() throws InterruptedException {
+    public void close() {
         ended = true;
         server.close();
     }
@@ -227,6 +237,7 @@ public final class SimulatedBench implements AutoCloseable {
         switch (words[0]) {
             case "load" -> fit(ohms(words[1]));
             case "gain" -> gain(Double.parseDouble(words[1]));
+            case "volume" -> volume(Double.parseDouble(words[1]));
             case "mute" -> gain(0);
             case "quit" -> ended = true;
             default -> System.out.println("unknown: " + line);

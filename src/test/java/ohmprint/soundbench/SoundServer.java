@@ -6,7 +6,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
 
 /**
  * A PulseAudio server of its own for one test, in a folder of its own. Programs started with {@link #environment()} see
@@ -136,14 +138,16 @@ public final class SoundServer implements AutoCloseable {
     }
 
     /** Ends the server as a power cut would. */
-    public void kill() throws InterruptedException {
-        process.destroyForcibly().waitFor();
+    public void kill() {
+        process.destroyForcibly().onExit().join();
     }
 
     @Override
-    public void close() throws InterruptedException {
+    public void close() {
         process.destroy();
-        if (!process.waitFor(3, TimeUnit.SECONDS)) {
+        try {
+            process.onExit().get(3, TimeUnit.SECONDS);
+        } catch (InterruptedException | ExecutionException | TimeoutException e) {
             kill();
         }
     }

@@ -25,6 +25,11 @@ final class StreamFilter {
         this.response = spectrum(rate, response);
     }
 
+    /** The same response at the beginning of another stream. */
+    StreamFilter(StreamFilter other) {
+        this.response = other.response;
+    }
+
     /** Another response from the next block on. */
     void respond(int rate, DoubleFunction<Complex> other) {
         response = spectrum(rate, other);

@@ -54,7 +54,7 @@ public record DeviceList(List<Device> devices) {
      * @param measuredRate samples per second as measured; NaN when none came
      * @param verdict {@code verified}, {@code pace-only}, {@code converted}, {@code wrong-pace}, {@code dead} or {@code
      *     refused}
-     * @param ownRate rate at which the device itself runs, hertz, or null when the system does not tell
+     * @param ownRate rate at which the device itself ran meanwhile, hertz, or null when the system does not tell
      */
     public record Format(
             int rate,
@@ -110,7 +110,6 @@ public record DeviceList(List<Device> devices) {
             throws SoundException {
         Optional<DeviceFormat> own = sound.ownFormat(device.name(), direction);
         List<Integer> channels = own.map(f -> List.of(f.channels())).orElse(CHANNELS);
-        Integer ownRate = own.map(DeviceFormat::rate).orElse(null);
         List<Format> out = new ArrayList<>();
         for (int rate : RATES) {
             FormatTrial trial = FormatTrial.refused(rate, channels.get(0));
@@ -126,7 +125,7 @@ public record DeviceList(List<Device> devices) {
                     trial.bits(),
                     trial.measuredRate(),
                     trial.verdict().name().toLowerCase(Locale.ROOT).replace('_', '-'),
-                    ownRate));
+                    trial.own() == null ? null : (Integer) trial.own().rate()));
         }
         return out;
     }

@@ -95,7 +95,9 @@ record Opening(Session session, Setup setup, List<String> notes) {
         List<String> notes = new ArrayList<>();
         int rate = (int) Math.round(rateOf(played));
         Setup setup = settled(request, before, loads, rate, sound, notes);
-        SetupFile.write(request.folder(), setup);
+        if (!setup.equals(before)) {
+            SetupFile.write(request.folder(), setup);
+        }
         return new Opening(session, setup, notes);
     }
 
@@ -175,8 +177,7 @@ record Opening(Session session, Setup setup, List<String> notes) {
                         ? before.channels()
                         : own.map(DeviceFormat::channels).orElse(USUAL_CHANNELS));
         checkChannels(own, bench.channels(), needed, channels);
-        checkRate(own, rate, ofSession != null);
-        tryOut(sound, input, rate, Math.max(needed, channels));
+        tryOut(sound, input, rate, Math.max(needed, channels), ofSession != null);
         sound.ownFormat(output, Direction.PLAYBACK)
                 .filter(f -> f.rate() != rate)
                 .ifPresent(f ->
@@ -217,29 +218,13 @@ record Opening(Session session, Setup setup, List<String> notes) {
         }
     }
 
-    private static void checkRate(Optional<DeviceFormat> own, int rate, boolean ofSession) throws SoundException {
-        if (own.isPresent() && own.get().rate() != rate) {
-            throw new SoundException(
-                    Reason.CONVERTED,
-                    own.get().device() + " runs at " + own.get().rate() + " Hz, and the sound server would convert to "
-                            + rate + " Hz; "
-                            + (ofSession
-                                    ? "set it to " + rate + " Hz, the rate of this session"
-                                    : "record at " + own.get().rate() + " Hz, or set it to " + rate + " Hz"));
-        }
-    }
-
-    private static void tryOut(SoundSystem sound, @Nullable String device, int rate, int channels)
+    private static void tryOut(SoundSystem sound, @Nullable String device, int rate, int channels, boolean ofSession)
             throws SoundException {
         FormatTrial trial = sound.trial(device, Direction.RECORDING, rate, channels);
         String name = device == null ? "the recording device" : device;
         switch (trial.verdict()) {
             case VERIFIED, PACE_ONLY -> {}
-            case CONVERTED ->
-                throw new SoundException(
-                        Reason.CONVERTED,
-                        name + " does not run at " + rate
-                                + " Hz, and the system would convert; choose a rate that devices" + " calls verified");
+            case CONVERTED -> throw new SoundException(Reason.CONVERTED, converted(trial, name, ofSession));
             case WRONG_PACE ->
                 throw new SoundException(
                         Reason.REFUSED,
@@ -259,6 +244,16 @@ record Opening(Session session, Setup setup, List<String> notes) {
                         name + " does not open with " + channels + (channels == 1 ? " channel" : " channels") + " at "
                                 + rate + " Hz; devices lists what it does, and other programs may be using it");
         }
+    }
+
+    private static String converted(FormatTrial trial, String name, boolean ofSession) {
+        DeviceFormat own = trial.own();
+        int rate = trial.rate();
+        return (own == null ? name : own.device()) + " does not run at " + rate + " Hz"
+                + (own == null ? "" : " but at " + own.rate() + " Hz") + ", and the sound server would convert; "
+                + (ofSession || own == null
+                        ? "set it to " + rate + " Hz, or use another device"
+                        : "record with --rate " + own.rate() + ", or set it to " + rate + " Hz");
     }
 
     private static int or(@Nullable Integer value, int otherwise) {

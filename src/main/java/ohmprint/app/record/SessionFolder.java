@@ -90,7 +90,8 @@ final class SessionFolder {
         for (String name : names) {
             Matcher unfinished = UNFINISHED.matcher(name);
             if (unfinished.matches()) {
-                double seconds = repair(folder.resolve(name));
+                double seconds = seconds(folder.resolve(name));
+                repair(folder.resolve(name));
                 String aside = putAside(Integer.parseInt(unfinished.group(1)), "unusable");
                 notes.add(String.format(
                         Locale.ROOT,
@@ -105,23 +106,30 @@ final class SessionFolder {
         return notes;
     }
 
-    /** Gives a file whose length was left open its length; returns its seconds, 0 when nothing in it can be read. */
-    private static double repair(Path file) throws IOException {
+    /** Seconds of a file, whether or not it was brought to its end; 0 when nothing in it can be read. */
+    private static double seconds(Path file) {
+        try (WavReader reader = WavReader.openTruncated(file)) {
+            return reader.frames() / reader.sampleRate();
+        } catch (IOException e) {
+            return 0;
+        }
+    }
+
+    /** Gives a file whose length was left open its length; one that cannot be rewritten stays as it is. */
+    private static void repair(Path file) throws IOException {
         Path whole = file.resolveSibling("." + file.getFileName() + ".part");
         try (WavReader reader = WavReader.openTruncated(file)) {
             int rate = (int) reader.sampleRate();
-            WavEncoding encoding = reader.bits() == 16 ? WavEncoding.PCM_16 : WavEncoding.PCM_24;
-            try (WavWriter writer = WavWriter.create(whole, reader.channels(), rate, encoding)) {
+            try (WavWriter writer = WavWriter.create(whole, reader.channels(), rate, WavEncoding.PCM_24)) {
                 double[][] chunk = new double[reader.channels()][CHUNK];
                 for (int n; (n = reader.read(chunk, 0, CHUNK)) > 0; ) {
                     writer.write(chunk, 0, n);
                 }
             }
             Files.move(whole, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-            return reader.frames() / reader.sampleRate();
         } catch (IOException e) {
-            // What cannot be repaired, for want of space or because nothing is in it, stays as it is.
-            return 0;
+            // A full disk, or a file with nothing in it: as it is, it can still be read.
+            return;
         } finally {
             Files.deleteIfExists(whole);
         }
