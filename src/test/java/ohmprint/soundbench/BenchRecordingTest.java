@@ -21,11 +21,14 @@ import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /**
  * From the loudspeaker to the curve: {@code record} plays and records through a real sound server with a simulated room,
  * microphone and load behind it, the load is switched between the takes, and the curve is compared with the circuit.
  */
+@Execution(ExecutionMode.CONCURRENT)
 @NeedsPackage({"pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
 class BenchRecordingTest {
     @TempDir

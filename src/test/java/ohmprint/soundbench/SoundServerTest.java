@@ -9,10 +9,13 @@ import java.util.Map;
 import ohmprint.NeedsPackage;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Sound lines against a real sound server. */
+@Execution(ExecutionMode.CONCURRENT)
 @NeedsPackage({"pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
 class SoundServerTest {
     @TempDir
