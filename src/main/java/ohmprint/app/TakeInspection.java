@@ -28,7 +28,7 @@ import org.jspecify.annotations.Nullable;
  *     the lead-in does not tell
  * @param recording the take as the observers read it
  */
-record TakeInspection(
+public record TakeInspection(
         Take take,
         TakeIndicators indicators,
         @Nullable TakeIndicators reference,
@@ -51,8 +51,12 @@ record TakeInspection(
     /** Stands in for the noise density where no silence tells it: equal in all takes, so weights stay equal. */
     private static final double UNKNOWN_DENSITY = 1e-14;
 
-    /** Reads a take once. */
-    static TakeInspection of(Session session, Take take) throws IOException {
+    /**
+     * Reads a take once.
+     *
+     * @throws IOException if its file cannot be read
+     */
+    public static TakeInspection of(Session session, Take take) throws IOException {
         Path path = session.path(take);
         int channel = take.channel() - 1;
         int reference = take.referenceChannel() == null ? -1 : take.referenceChannel() - 1;
