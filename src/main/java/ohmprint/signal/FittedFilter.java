@@ -20,7 +20,7 @@ public final class FittedFilter {
     /** Weight outside the band. */
     private static final double OUTSIDE = 1e-4;
 
-    private static final int STEPS = 60;
+    private static final int STEPS = 30;
     /** Remainder of the normal equations, relative to their right side, that ends the search. */
     private static final double DONE = 1e-9;
 
@@ -71,6 +71,23 @@ public final class FittedFilter {
         return taps.clone();
     }
 
+    /**
+     * What the filter does at a frequency.
+     *
+     * @param hz frequency in hertz
+     * @param rate sample rate in hertz
+     */
+    public Complex response(double hz, double rate) {
+        double re = 0;
+        double im = 0;
+        for (int i = 0; i < taps.length; i++) {
+            double angle = 2 * Math.PI * hz / rate * (i - lead);
+            re += taps[i] * Math.cos(angle);
+            im -= taps[i] * Math.sin(angle);
+        }
+        return new Complex(re, im);
+    }
+
     /** Samples before time zero. */
     public int lead() {
         return lead;
@@ -79,37 +96,51 @@ public final class FittedFilter {
     /** Conjugate gradients on the normal equations; sequences are kept circular, times before zero at their end. */
     private record Search(RealFourier fourier, double[] weight, int taps, int lead) {
         double[] solve(double[] wanted) {
-            int n = fourier.length();
-            double[] h = new double[n];
+            double[] h = wanted.clone();
+            fourier.inverse(h);
+            cut(h);
             double[] rest = wanted.clone();
-            weigh(rest);
-            fourier.inverse(rest);
-            cut(rest);
+            project(rest);
+            double first = dot(rest, rest);
+            double[] begun = image(h);
+            for (int k = 0; k < rest.length; k++) {
+                rest[k] -= begun[k];
+            }
             double[] step = rest.clone();
             double power = dot(rest, rest);
-            double first = power;
             for (int i = 0; i < STEPS && power > DONE * DONE * first; i++) {
-                double[] image = step.clone();
-                fourier.forward(image);
-                weigh(image);
-                fourier.inverse(image);
-                cut(image);
+                double[] image = image(step);
                 double length = power / dot(step, image);
-                for (int k = 0; k < n; k++) {
+                for (int k = 0; k < h.length; k++) {
                     h[k] += length * step[k];
                     rest[k] -= length * image[k];
                 }
                 double next = dot(rest, rest);
                 double turn = next / power;
-                for (int k = 0; k < n; k++) {
+                for (int k = 0; k < h.length; k++) {
                     step[k] = rest[k] + turn * step[k];
                 }
                 power = next;
             }
             double[] out = new double[taps];
-            System.arraycopy(h, n - lead, out, 0, lead);
+            System.arraycopy(h, h.length - lead, out, 0, lead);
             System.arraycopy(h, 0, out, lead, taps - lead);
             return out;
+        }
+
+        /** The operator of the normal equations on a sequence. */
+        private double[] image(double[] sequence) {
+            double[] out = sequence.clone();
+            fourier.forward(out);
+            project(out);
+            return out;
+        }
+
+        /** Of a spectrum, weighted: the part at the times that the response may have. */
+        private void project(double[] spectrum) {
+            weigh(spectrum);
+            fourier.inverse(spectrum);
+            cut(spectrum);
         }
 
         private void weigh(double[] spectrum) {

@@ -21,7 +21,7 @@ import ohmprint.wav.WavWriter;
 /** Renders a take as it would sound into another load. */
 public final class AuditionTake {
     /** Least length of the filter: longer than a resonance at the lower end of hearing rings. */
-    private static final double FILTER_SECONDS = 2;
+    private static final double FILTER_SECONDS = 1.3;
     /** How far ahead of a sound the filter may begin. */
     private static final double LEAD_SECONDS = 1e-3;
 
@@ -133,13 +133,13 @@ public final class AuditionTake {
                 changes(highHz),
                 decibels(ratio),
                 decibels(match),
-                -decibels(lowered),
+                lowered == 1 ? 0 : -decibels(lowered),
                 decibels(lowered * match * levels.renderedPeak()),
                 request.out(),
                 comparison,
                 starts.stream().map(s -> s / rate).toList(),
                 seconds,
-                notes(highHz, encoding, lowered * match * levels.renderedPeak(), levels.plainPeak()));
+                notes(highHz, filter, rate, encoding, lowered * match * levels.renderedPeak(), levels.plainPeak()));
     }
 
     private void render(
@@ -181,18 +181,23 @@ public final class AuditionTake {
                 .toList();
     }
 
-    private List<String> notes(double highHz, WavEncoding encoding, double peak, double plainPeak) {
+    private List<String> notes(
+            double highHz, FittedFilter filter, double rate, WavEncoding encoding, double peak, double plainPeak) {
         List<String> notes = new ArrayList<>();
-        double below = reloading.change(reloading.lowestHz()).changeDb();
         double above = reloading.change(highHz).changeDb();
+        double low = reloading.lowestHz();
         notes.add(String.format(
                 Locale.ROOT,
-                "Outside %.1f Hz to %.0f Hz nothing is claimed: the filter goes smoothly to unity, from %+.1f dB at the"
-                        + " lower end and from %+.1f dB at the upper.",
-                reloading.lowestHz(),
+                "Outside %.1f Hz to %.0f Hz nothing is claimed: the filter heads smoothly for unity, from %+.1f dB at the"
+                        + " upper end to %+.1f dB at %.0f Hz, and from %+.1f dB at the lower end to %+.1f dB at %.1f Hz.",
+                low,
                 highHz,
-                below,
-                above));
+                above,
+                outsideDb(filter, Math.min(2 * highHz, rate / 2), rate),
+                Math.min(2 * highHz, rate / 2),
+                reloading.change(low).changeDb(),
+                outsideDb(filter, low / 8, rate),
+                low / 8));
         if (highHz < 15_000 && Math.abs(above) > EDGE_DB_TO_TELL) {
             notes.add(
                     "The band ends within what is heard; what lies above it keeps the level that it has in the take.");
@@ -206,10 +211,15 @@ public final class AuditionTake {
                     "The result exceeds full scale by %.1f dB; its floats hold that, a converter does not.",
                     decibels(peak)));
         }
-        if (!encoding.floating() && plainPeak >= 1 - Math.scalb(2, -8 * Math.min(2, encoding.bytes()))) {
+        if (!encoding.floating() && plainPeak >= 1 - Math.scalb(1.0, 1 - 8 * Math.min(3, encoding.bytes()))) {
             notes.add("The take reaches full scale: where it was clipped, the result is wrong.");
         }
         return notes;
+    }
+
+    private static double outsideDb(FittedFilter filter, double hz, double rate) {
+        double db = decibels(filter.response(hz, rate).abs());
+        return Math.abs(db) < 0.05 ? 0 : db;
     }
 
     private static String words(AuditionRequest.Side side) {

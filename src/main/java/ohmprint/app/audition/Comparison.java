@@ -60,7 +60,7 @@ record Comparison(Path take, Path rendered, double takeGain, double seconds) {
             source.skip(start);
             double[][] out = new double[source.channels()][length];
             source.read(out, 0, length);
-            int fade = (int) Math.min(length / 2, FADE_SECONDS * source.sampleRate());
+            int fade = (int) Math.min(length / 2.0, FADE_SECONDS * source.sampleRate());
             for (double[] x : out) {
                 for (int i = 0; i < length; i++) {
                     int edge = Math.min(i, length - 1 - i);

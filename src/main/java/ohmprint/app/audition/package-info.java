@@ -10,9 +10,12 @@
  * so H is the response of a system without foresight. Outside the measured band nothing is claimed: {@code ln H} runs
  * smoothly to 0 over three octaves below the band and over one octave, at most up to half the sample rate, above it.
  *
- * <p>The filter is realised as a finite impulse response ({@link ohmprint.signal.FittedFilter}) that begins at most one
- * millisecond ahead of a sound. Samples cannot do without that: a response that lies between two samples has parts on
- * both sides, and what the return to unity adds there lies outside the measured band.
+ * <p>The filter is realised as a finite impulse response ({@link ohmprint.signal.FittedFilter}) that follows the curve
+ * in magnitude and phase and begins at most one millisecond ahead of a sound. Samples cannot do without that: a response
+ * that lies between two samples has parts on both sides, and what the return to unity adds there lies above the measured
+ * band. Below the band a millisecond is nothing, and a filter without foresight cannot change its level there without
+ * turning the phase inside the band; the band wins, so that part of the level at the lower end remains down to 0 Hz. How
+ * much is told.
  *
  * <p>{@link ohmprint.app.audition.AuditionTake} is the use case. It reads the take twice, block by block, so that memory
  * does not grow with its length: first for level and peak, then to write. Files appear complete or not at all, and no file
