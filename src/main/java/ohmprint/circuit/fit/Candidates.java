@@ -20,6 +20,7 @@ final class Candidates {
     private static final int SPARE = 4;
 
     private final Points points;
+    private final @Nullable Family wanted;
     private final List<Fit> fits = new ArrayList<>();
     private final double low;
     private final double middle;
@@ -27,8 +28,9 @@ final class Candidates {
     private final double topOmega;
     private final double bottomOmega;
 
-    private Candidates(Points points) {
+    private Candidates(Points points, @Nullable Family wanted) {
         this.points = points;
+        this.wanted = wanted;
         int n = points.bands();
         double[] r =
                 IntStream.range(0, n).mapToDouble(b -> points.ohms(b).getReal()).toArray();
@@ -43,9 +45,9 @@ final class Candidates {
         topHenries = Math.max(top, 1e-3 * middle / topOmega);
     }
 
-    /** Fits of all circuits for which there are enough bands. */
-    static List<Fit> fitted(Points points) {
-        Candidates all = new Candidates(points);
+    /** Fits of all circuits, or of those of one family and the plain ones, for which there are enough bands. */
+    static List<Fit> fitted(Points points, @Nullable Family family) {
+        Candidates all = new Candidates(points, family);
         all.coils(false);
         all.coils(true);
         all.ribbons();
@@ -190,7 +192,8 @@ final class Candidates {
     private @Nullable Fit add(
             Family family, String words, List<Part> parts, int resonances, boolean cable, List<double[]> starts) {
         Part part = partOf(parts, cable);
-        if (points.size() < part.size() + SPARE) {
+        boolean asked = wanted == null || family == wanted || family == Family.PLAIN;
+        if (!asked || points.size() < part.size() + SPARE) {
             return null;
         }
         double[] farads = cable ? new double[] {Math.log(0.03 / (topOmega * middle))} : new double[0];

@@ -1,10 +1,11 @@
 package ohmprint.circuit.fit;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
 import ohmprint.curve.ImpedanceCurve;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -24,14 +25,21 @@ public final class CircuitFit {
 
     private static final double COVERAGE = 1.96;
     private static final double STEP = 1e-6;
+    /** Largest standard uncertainty that counts, as a logarithm: a circuit that says less than that says nothing. */
+    private static final double UNKNOWN = 2;
+
+    private static final double LEAST_WEIGHT = 1e-6;
 
     private final Points points;
     private final List<Fit> fits;
     private final double factor;
+    private final IdentityHashMap<Fit, RealMatrix> covariances = new IdentityHashMap<>();
 
-    private CircuitFit(Points points) {
+    private CircuitFit(Points points, @Nullable Family family) {
         this.points = points;
-        this.fits = Candidates.fitted(points);
+        this.fits = Candidates.fitted(points, family).stream()
+                .map(CircuitFit::sorted)
+                .toList();
         this.factor = Math.max(
                 1, fits.stream().mapToDouble(f -> f.scatter(points)).min().orElse(1));
     }
@@ -50,18 +58,15 @@ public final class CircuitFit {
             throw new IllegalArgumentException("a circuit needs a value in " + LEAST_BANDS
                     + " bands or more, and the curve holds " + points.bands() + "; measure more of the range");
         }
-        return new CircuitFit(points).chosen(transducer, family);
+        return new CircuitFit(points, family).chosen(transducer);
     }
 
     private double criterion(Fit fit) {
         return fit.criterion(points, factor) + RESONANCE_EARNS * fit.candidate().resonances();
     }
 
-    private FittedCircuit chosen(@Nullable String transducer, @Nullable Family family) {
+    private FittedCircuit chosen(@Nullable String transducer) {
         List<Fit> allowed = fits.stream()
-                .filter(f -> family == null
-                        || f.candidate().family() == family
-                        || f.candidate().family() == Family.PLAIN)
                 .sorted(Comparator.comparingDouble(this::criterion))
                 .toList();
         Fit best = allowed.get(0);
@@ -72,7 +77,7 @@ public final class CircuitFit {
                     .findFirst()
                     .orElse(best);
         }
-        Fit chosen = sorted(best);
+        Fit chosen = best;
         List<Estimate> values = new ArrayList<>();
         for (Value value : chosen.candidate().part().values()) {
             values.add(averaged(chosen, value));
@@ -88,30 +93,35 @@ public final class CircuitFit {
                 points.hz(points.bands() - 1));
     }
 
-    /** With two resonances, the lower one first. */
+    /** Of two parts of one kind the one that works lower in frequency comes first, so that values compare. */
     private static Fit sorted(Fit fit) {
-        int n = fit.size();
-        int first = firstTuned(fit);
-        if (fit.candidate().resonances() < 2 || fit.p()[first + 1] <= fit.p()[first + 4]) {
-            return fit;
+        double[] p = fit.p().clone();
+        int tuned = index(fit, "resonance_ohm");
+        if (fit.candidate().resonances() == 2 && p[tuned + 1] > p[tuned + 4]) {
+            swap(p, tuned, 3);
         }
-        double[] p = Arrays.copyOf(fit.p(), n);
-        for (int i = 0; i < 3; i++) {
-            double kept = p[first + i];
-            p[first + i] = p[first + 3 + i];
-            p[first + 3 + i] = kept;
+        int bridged = index(fit, "bridged_henry");
+        boolean two = index(fit, "second_bridged_henry") >= 0;
+        if (two && p[bridged + 1] - p[bridged] > p[bridged + 3] - p[bridged + 2]) {
+            swap(p, bridged, 2);
         }
         return new Fit(fit.candidate(), p, fit.chiSquare());
     }
 
-    private static int firstTuned(Fit fit) {
-        List<Value> values = fit.candidate().part().values();
-        for (int i = 0; i < values.size(); i++) {
-            if (values.get(i).name().startsWith("resonance")) {
-                return i;
-            }
+    private static void swap(double[] p, int from, int length) {
+        for (int i = from; i < from + length; i++) {
+            double kept = p[i];
+            p[i] = p[i + length];
+            p[i + length] = kept;
         }
-        return 0;
+    }
+
+    private static int index(Fit fit, String name) {
+        List<Value> values = fit.candidate().part().values();
+        return IntStream.range(0, values.size())
+                .filter(i -> values.get(i).name().equals(name))
+                .findFirst()
+                .orElse(-1);
     }
 
     /** A value of the circuit, its variance averaged over the circuits of the family that have it too. */
@@ -121,18 +131,16 @@ public final class CircuitFit {
         double sum = 0;
         double variance = 0;
         for (Fit fit : fits) {
-            if (fit.candidate().family() != chosen.candidate().family()
-                    && fit.candidate().family() != Family.PLAIN) {
-                continue;
-            }
-            Fit other = sorted(fit);
-            for (Value same : other.candidate().part().values()) {
-                double weight = Math.exp(-Math.max(0, criterion(fit) - best) / 2);
-                if (same.name().equals(value.name()) && weight > 1e-6) {
-                    double off = scaled(same, same.of().from(other.p(), 0)) - own;
-                    sum += weight;
-                    variance += weight
-                            * (variance(other, p -> scaled(same, same.of().from(p, 0))) + off * off);
+            double weight = Math.exp(-Math.max(0, criterion(fit) - best) / 2);
+            Family family = fit.candidate().family();
+            if (weight > LEAST_WEIGHT && (family == chosen.candidate().family() || family == Family.PLAIN)) {
+                for (Value same : fit.candidate().part().values()) {
+                    if (same.name().equals(value.name())) {
+                        double off = scaled(same, same.of().from(fit.p(), 0)) - own;
+                        double its = variance(fit, p -> scaled(same, same.of().from(p, 0))) + off * off;
+                        sum += weight;
+                        variance += weight * Math.min(UNKNOWN * UNKNOWN, its);
+                    }
                 }
             }
         }
@@ -155,7 +163,7 @@ public final class CircuitFit {
 
     /** Variance of a function of the parameters, to first order. */
     private double variance(Fit fit, ToDoubleFunction<double[]> function) {
-        RealMatrix covariance = fit.covariance(points);
+        RealMatrix covariance = covariances.computeIfAbsent(fit, f -> f.covariance(points));
         RealVector gradient = new ArrayRealVector(fit.size());
         for (int i = 0; i < fit.size(); i++) {
             double[] up = fit.p().clone();

@@ -23,26 +23,30 @@ import org.jspecify.annotations.Nullable;
  */
 @SuppressWarnings("ArrayRecordComponent")
 record Fit(Candidate candidate, double[] p, double chiSquare) {
-    private static final int MOST_STEPS = 200;
-    private static final double DONE = 1e-10;
+    private static final int MOST_STEPS = 80;
+    /** Steps after which only the best start is followed further. */
+    private static final int FIRST_STEPS = 10;
+
+    private static final double DONE = 1e-9;
     /** Parameters stay within e^±45: anything else is no part, and would overflow. */
     private static final double FURTHEST = 45;
     /** Directions whose slope is smaller than this share of the greatest are not determined at all. */
     private static final double FLAT = 1e-9;
 
-    /** Fits from each start and keeps the best; null if none leads anywhere. */
+    /** Goes some steps from each start, then all the way from where the best of them led; null if none leads anywhere. */
     static @Nullable Fit best(Candidate candidate, Points points, Iterable<double[]> starts) {
         Fit best = null;
         for (double[] start : starts) {
-            Fit fit = from(candidate, points, start);
+            Fit fit = from(candidate, points, start, FIRST_STEPS);
             if (fit != null && (best == null || fit.chiSquare < best.chiSquare)) {
                 best = fit;
             }
         }
-        return best;
+        Fit last = best == null ? null : from(candidate, points, best.p, MOST_STEPS);
+        return last == null ? best : last;
     }
 
-    private static @Nullable Fit from(Candidate candidate, Points points, double[] start) {
+    private static @Nullable Fit from(Candidate candidate, Points points, double[] start, int steps) {
         MultivariateJacobianFunction function = p -> {
             double[] residuals = new double[points.size()];
             double[][] slopes = slopes(candidate.part(), points, p.toArray(), residuals);
@@ -57,9 +61,11 @@ record Fit(Candidate candidate, double[] p, double chiSquare) {
                             .target(new double[points.size()])
                             .model(function)
                             .parameterValidator(p -> p.map(v -> Math.max(-FURTHEST, Math.min(FURTHEST, v))))
+                            .checker((step, before, now) ->
+                                    step >= steps || before.getCost() - now.getCost() < DONE * before.getCost())
                             .lazyEvaluation(false)
-                            .maxEvaluations(4 * MOST_STEPS)
-                            .maxIterations(MOST_STEPS)
+                            .maxEvaluations(20 * MOST_STEPS)
+                            .maxIterations(2 * MOST_STEPS)
                             .build());
             double chiSquare = optimum.getCost() * optimum.getCost();
             return Double.isFinite(chiSquare)
