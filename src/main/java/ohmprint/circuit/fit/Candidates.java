@@ -200,10 +200,17 @@ final class Candidates {
         Candidate candidate = new Candidate(family, words + (cable ? ", capacitance across" : ""), part, resonances);
         Fit fit = Fit.best(
                 candidate, points, starts.stream().map(s -> joined(s, farads)).toList());
-        if (fit != null) {
+        if (fit != null && !beyondTheTop(fit)) {
             fits.add(fit);
         }
         return fit;
+    }
+
+    /** A resonance above the curve is no resonance but a stand-in for inductance and capacitance, which are there. */
+    private boolean beyondTheTop(Fit fit) {
+        List<Value> values = fit.candidate().part().values();
+        return IntStream.range(0, values.size())
+                .anyMatch(i -> values.get(i).unit().equals("Hz") && 2 * Math.PI * Math.exp(fit.p()[i]) > topOmega);
     }
 
     private static Part partOf(List<Part> parts, boolean cable) {

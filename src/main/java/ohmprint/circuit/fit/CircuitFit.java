@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Objects;
+import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import ohmprint.curve.ImpedanceCurve;
@@ -18,8 +20,8 @@ public final class CircuitFit {
     /** Fewest bands with a value. */
     public static final int LEAST_BANDS = 8;
 
-    /** By how much a resonance has to improve the criterion beyond its parameters. */
-    private static final double RESONANCE_EARNS = 10;
+    /** By how much a part that fits in anywhere has to improve the criterion beyond its parameters. */
+    private static final double ANYWHERE_EARNS = 10;
     /** A family that was stated is kept unless another is better by this. */
     private static final double RULED_OUT = 10;
 
@@ -62,7 +64,7 @@ public final class CircuitFit {
     }
 
     private double criterion(Fit fit) {
-        return fit.criterion(points, factor) + RESONANCE_EARNS * fit.candidate().resonances();
+        return fit.criterion(points, factor) + ANYWHERE_EARNS * fit.candidate().anywhere();
     }
 
     private FittedCircuit chosen(@Nullable String transducer) {
@@ -80,11 +82,11 @@ public final class CircuitFit {
         Fit chosen = best;
         List<Estimate> values = new ArrayList<>();
         for (Value value : chosen.candidate().part().values()) {
-            values.add(averaged(chosen, value));
+            values.add(averaged(chosen, value, fit -> reading(fit, value.name())));
         }
         return new FittedCircuit(
                 chosen,
-                values,
+                values.stream().map(v -> reached(v, values)).toList(),
                 chosen.candidate().family() == Family.CAPACITOR_COUPLED ? null : dcResistance(values),
                 topInductance(chosen),
                 misfit(chosen),
@@ -124,24 +126,33 @@ public final class CircuitFit {
                 .orElse(-1);
     }
 
+    private static @Nullable ToDoubleFunction<double[]> reading(Fit fit, String name) {
+        for (Value value : fit.candidate().part().values()) {
+            if (value.name().equals(name)) {
+                return p -> value.of().from(p, 0);
+            }
+        }
+        return null;
+    }
+
     /** A value of the circuit, its variance averaged over the circuits of the family that have it too. */
-    private Estimate averaged(Fit chosen, Value value) {
-        double own = scaled(value, value.of().from(chosen.p(), 0));
+    private Estimate averaged(Fit chosen, Value value, Function<Fit, @Nullable ToDoubleFunction<double[]>> of) {
+        double own = scaled(value, Objects.requireNonNull(of.apply(chosen)).applyAsDouble(chosen.p()));
+        double most = value.positive() ? UNKNOWN * UNKNOWN : Double.POSITIVE_INFINITY;
         double best = criterion(chosen);
         double sum = 0;
         double variance = 0;
         for (Fit fit : fits) {
             double weight = Math.exp(-Math.max(0, criterion(fit) - best) / 2);
             Family family = fit.candidate().family();
-            if (weight > LEAST_WEIGHT && (family == chosen.candidate().family() || family == Family.PLAIN)) {
-                for (Value same : fit.candidate().part().values()) {
-                    if (same.name().equals(value.name())) {
-                        double off = scaled(same, same.of().from(fit.p(), 0)) - own;
-                        double its = variance(fit, p -> scaled(same, same.of().from(p, 0))) + off * off;
-                        sum += weight;
-                        variance += weight * Math.min(UNKNOWN * UNKNOWN, its);
-                    }
-                }
+            ToDoubleFunction<double[]> same = of.apply(fit);
+            if (same != null
+                    && weight > LEAST_WEIGHT
+                    && (family == chosen.candidate().family() || family == Family.PLAIN)) {
+                double off = scaled(value, same.applyAsDouble(fit.p())) - own;
+                double its = variance(fit, p -> scaled(value, same.applyAsDouble(p))) + off * off;
+                sum += weight;
+                variance += weight * Math.min(most, its);
             }
         }
         return estimate(value, own, Math.sqrt(variance / sum));
@@ -156,9 +167,19 @@ public final class CircuitFit {
         double low = value.positive() ? Math.exp(scaled - k) : scaled - k;
         double high = value.positive() ? Math.exp(scaled + k) : scaled + k;
         double middle = value.positive() ? Math.exp(scaled) : scaled;
-        boolean reached =
-                !value.unit().equals("Hz") || (middle >= points.hz(0) && middle <= points.hz(points.bands() - 1));
-        return new Estimate(value.name(), value.unit(), middle, low, high, reached && high - low <= Math.abs(middle));
+        return new Estimate(value.name(), value.unit(), middle, low, high, high - low < Math.abs(middle));
+    }
+
+    /** A resonance beyond the curve is not determined, whatever its values are worth to the fit. */
+    private Estimate reached(Estimate value, List<Estimate> all) {
+        int cut = Math.max(0, value.name().lastIndexOf('_'));
+        String hz = value.name().substring(0, cut) + "_hz";
+        boolean beyond = all.stream()
+                .anyMatch(v ->
+                        v.name().equals(hz) && (v.value() < points.hz(0) || v.value() > points.hz(points.bands() - 1)));
+        return beyond
+                ? new Estimate(value.name(), value.unit(), value.value(), value.low(), value.high(), false)
+                : value;
     }
 
     /** Variance of a function of the parameters, to first order. */
@@ -183,12 +204,11 @@ public final class CircuitFit {
 
     private Estimate topInductance(Fit chosen) {
         double omega = 2 * Math.PI * points.hz(points.bands() - 1);
-        Part part = chosen.candidate().part();
-        ToDoubleFunction<double[]> henries =
-                p -> part.impedance(omega, p, 0, new Complex[p.length]).getImaginary() / omega;
-        double value = henries.applyAsDouble(chosen.p());
-        Value stated = new Value("top_inductance_henry", "H", false, (p, at) -> value);
-        return estimate(stated, value, Math.sqrt(variance(chosen, henries)));
+        Value stated = new Value("top_inductance_henry", "H", false, (p, at) -> Double.NaN);
+        return averaged(chosen, stated, fit -> {
+            Part part = fit.candidate().part();
+            return p -> part.impedance(omega, p, 0, new Complex[p.length]).getImaginary() / omega;
+        });
     }
 
     private FittedCircuit.Misfit misfit(Fit chosen) {
