@@ -70,7 +70,7 @@ public final class LibraryServer implements LibraryLocation {
 
     /** The name of a parameter may be told, its value not. */
     private static void check(String parameter) throws LibraryException {
-        String name = URLDecoder.decode(parameter.replaceFirst("=.*", ""), StandardCharsets.UTF_8);
+        String name = name(parameter.replaceFirst("=.*", ""));
         if (name.toLowerCase(Locale.ROOT).contains("password")) {
             throw new LibraryException(
                     "the address of the library holds a password, which others could see; take it out"
@@ -80,6 +80,14 @@ public final class LibraryServer implements LibraryLocation {
             throw new LibraryException("the address of the library holds the parameter "
                     + (name.matches("[A-Za-z]{1,40}") ? name : "with an odd name") + "; possible are "
                     + String.join(", ", new TreeSet<>(PARAMETERS)));
+        }
+    }
+
+    private static String name(String encoded) {
+        try {
+            return URLDecoder.decode(encoded, StandardCharsets.UTF_8);
+        } catch (IllegalArgumentException e) {
+            return "";
         }
     }
 
