@@ -12,6 +12,9 @@ final class Commands {
     /** All of them. */
     static List<Command> all() {
         return List.of(
-                new DemoCommand(Demo::run), new PlanCommand(PlanLoads::run), new MeasureCommand(MeasureSession::run));
+                new DemoCommand(Demo::run),
+                new PlanCommand(PlanLoads::run),
+                new MeasureCommand(MeasureSession::run),
+                new LibraryCommand());
     }
 }
