@@ -9,7 +9,6 @@ import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.PlaneCovariance;
-import org.apache.commons.math3.distribution.TDistribution;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -154,7 +153,7 @@ public final class CoherentSolver {
 
     /** Student's t for 95 % and the effective degrees of freedom {@code ν·(u_c/u_noise)⁴}; the shared parts count as known. */
     private static double coverageFactor(double combined, double noise, double freedom) {
-        double effective = noise > 0 ? freedom * Math.pow(combined / noise, 4) : 1e6;
-        return new TDistribution(Math.min(1e6, Math.max(1, effective))).inverseCumulativeProbability(0.975);
+        double effective = noise > 0 ? freedom * Math.pow(combined / noise, 4) : Double.POSITIVE_INFINITY;
+        return StudentFactor.of(Math.max(1, effective));
     }
 }

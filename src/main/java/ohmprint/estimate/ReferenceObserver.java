@@ -29,6 +29,9 @@ public final class ReferenceObserver {
     /** Variance of a sum over neighbouring Hann bins relative to independent ones: N·Σw⁴/(Σw²)². */
     private static final double BIN_CORRELATION = 35.0 / 18.0;
 
+    /** The same for every second bin, ρ² = 1/36 between neighbours: 1 + 2/36. */
+    private static final double SPARSE_BIN_CORRELATION = 19.0 / 18.0;
+
     private static final double SMOOTHING = 0.04;
 
     private final double fromHz;
@@ -73,7 +76,8 @@ public final class ReferenceObserver {
             hz[i - first] = any.frequency(i);
         }
         int takeCount = takes.size();
-        BinObservations obs = new BinObservations(takeCount, hz, 1 / BIN_CORRELATION);
+        BinObservations obs = new BinObservations(
+                takeCount, hz, 1 / (fold(shortest, any.blockLength()) == 1 ? BIN_CORRELATION : SPARSE_BIN_CORRELATION));
         obs.noiseHoldsOnAverage();
         double[][] incoherent = new double[takeCount][];
         double[] level = new double[takeCount];
@@ -98,6 +102,11 @@ public final class ReferenceObserver {
         return new Observed(obs, level, coherence);
     }
 
+    /** Of long takes every second bin is enough; short ones hold few, so all count. */
+    private static int fold(long shortest, int block) {
+        return shortest / block >= MANY_BLOCKS ? 2 : 1;
+    }
+
     private static int overlap(TakeRecording take, int block) {
         return (take.soundEnd() - take.soundStart()) / block >= MANY_BLOCKS ? 2 : 4;
     }
@@ -114,7 +123,7 @@ public final class ReferenceObserver {
             while (block > shortest / 2 && block > LEAST_BLOCK) {
                 block /= 2;
             }
-            SpectralMatrix matrix = new SpectralMatrix(2, block, rate, fromHz, toHz, false);
+            SpectralMatrix matrix = new SpectralMatrix(2, block, fold(shortest, block), rate, fromHz, toHz, false);
             source.skip(take.soundStart());
             long left = take.soundEnd() - take.soundStart();
             int hop = block / overlap(take, block);

@@ -43,7 +43,7 @@ final class FlatTops implements AudioProcessor {
     private static final double LEAST_SHARE_BELOW = 0.3;
     private static final double LEAST_CONCENTRATION = 0.4;
 
-    private final int sign;
+    private final float sign;
     private final HeldSamples resolution;
     private final TopHistogram histogram = new TopHistogram();
     private final float[] crest = new float[LONGEST_CREST];
@@ -67,6 +67,12 @@ final class FlatTops implements AudioProcessor {
     public boolean process(AudioEvent event) {
         float[] x = event.getFloatBuffer();
         for (int i = 0; i < x.length; i++) {
+            if (crestTop == 0) {
+                i = nextAtLeast(lowest, x, i);
+                if (i == x.length) {
+                    break;
+                }
+            }
             float v = sign * x[i];
             if (v >= keepThreshold) {
                 if (v > top) {
@@ -83,6 +89,15 @@ final class FlatTops implements AudioProcessor {
         }
         frame += x.length;
         return true;
+    }
+
+    /** Between crests, which is most of the time, nothing but the first sample of the next one is looked for. */
+    private int nextAtLeast(float bound, float[] x, int from) {
+        int i = from;
+        while (i < x.length && sign * x[i] < bound) {
+            i++;
+        }
+        return i;
     }
 
     private void raise(float v) {

@@ -16,7 +16,9 @@ import java.util.List;
  */
 final class HeldSamples implements AudioProcessor {
     private static final int SHORTEST = 32;
+    private static final int PROBE = SHORTEST / 2;
     private static final int AFTER = 64;
+    private static final int REMEMBERED = 512;
     private static final int MOST_KEPT = 4096;
     private static final float MEMORY = 1f / 32;
 
@@ -27,6 +29,9 @@ final class HeldSamples implements AudioProcessor {
     private float step = Float.MAX_VALUE;
     private float highest;
     private float lowest;
+    private final float[] tail = new float[REMEMBERED];
+    private int tailLength;
+    private boolean stale;
     private int run = 1;
     private float movement;
     private float movementBefore;
@@ -50,20 +55,94 @@ final class HeldSamples implements AudioProcessor {
     @Override
     public boolean process(AudioEvent event) {
         float[] x = event.getFloatBuffer();
-        for (float v : x) {
-            float change = Math.abs(v - previous);
-            if (change == 0) {
-                run++;
-            } else if (change > 0) {
-                moved(v, change);
+        if (pendingStart < 0 && !mayHoldRun(x)) {
+            pass(x);
+        } else {
+            if (stale) {
+                recall();
             }
-            if (pendingStart >= 0) {
-                followUp(change);
+            for (float v : x) {
+                take(v);
             }
-            previous = v;
-            frame++;
         }
+        keepTail(x);
         return true;
+    }
+
+    private void take(float v) {
+        float change = Math.abs(v - previous);
+        if (change == 0) {
+            run++;
+        } else if (change > 0) {
+            moved(v, change);
+        }
+        if (pendingStart >= 0) {
+            followUp(change);
+        }
+        previous = v;
+        frame++;
+    }
+
+    /**
+     * Whether a run of {@value #SHORTEST} equal samples can be in the block or reach into it: such a run holds two sample
+     * places in a row of which each is a multiple of {@value #PROBE}, and the one half-way.
+     */
+    private boolean mayHoldRun(float[] x) {
+        if (x[0] == previous) {
+            return true;
+        }
+        for (int i = 0; i + PROBE < x.length; i += PROBE) {
+            if (x[i] == x[i + PROBE] && x[i] == x[i + PROBE / 2]) {
+                return true;
+            }
+        }
+        int last = x.length - 1;
+        return last > 0 && x[last] == x[last - 1];
+    }
+
+    /** A block without runs: only what the whole take is judged by. */
+    private void pass(float[] x) {
+        float before = previous;
+        float least = step;
+        float high = highest;
+        float low = lowest;
+        for (float v : x) {
+            float change = Math.abs(v - before);
+            if (change < least && change > 0) {
+                least = change;
+            }
+            if (v > high) {
+                high = v;
+            }
+            if (v < low) {
+                low = v;
+            }
+            before = v;
+        }
+        step = least;
+        highest = high;
+        lowest = low;
+        previous = before;
+        frame += x.length;
+        stale = true;
+    }
+
+    /** Movement, as the samples before this block left it; older ones have no weight any more. */
+    private void recall() {
+        stale = false;
+        long now = frame;
+        run = 1;
+        movement = 0;
+        previous = Float.NaN;
+        for (int i = 0; i < tailLength; i++) {
+            take(tail[i]);
+        }
+        frame = now;
+    }
+
+    private void keepTail(float[] x) {
+        tailLength = Math.min(tail.length, x.length);
+        System.arraycopy(x, x.length - tailLength, tail, 0, tailLength);
     }
 
     private void moved(float v, float change) {

@@ -31,21 +31,31 @@ final class LevelMeter implements AudioProcessor {
     @Override
     public boolean process(AudioEvent event) {
         float[] x = event.getFloatBuffer();
+        findPeak(x);
         int i = 0;
         while (i < x.length) {
             int until = Math.min(x.length, i + blockFrames - inBlock);
             inBlock += until - i;
             double sum = 0;
+            double otherSum = 0;
             double square = 0;
-            for (; i < until; i++) {
-                float v = x[i];
+            double otherSquare = 0;
+            // Two sums at a time: each addition would otherwise wait for the one before it.
+            for (; i < until - 1; i += 2) {
+                double v = x[i];
+                double w = x[i + 1];
                 sum += v;
-                square += (double) v * v;
-                if (Math.abs(v) > peak) {
-                    peak = Math.abs(v);
-                    peakFrame = frames + i;
-                }
+                otherSum += w;
+                square += v * v;
+                otherSquare += w * w;
             }
+            if (i < until) {
+                double v = x[i++];
+                sum += v;
+                square += v * v;
+            }
+            sum += otherSum;
+            square += otherSquare;
             blockSum += sum;
             blockSquares += square;
             if (inBlock == blockFrames) {
@@ -54,6 +64,17 @@ final class LevelMeter implements AudioProcessor {
         }
         frames += x.length;
         return true;
+    }
+
+    private void findPeak(float[] x) {
+        float highest = peak;
+        for (int i = 0; i < x.length; i++) {
+            if (Math.abs(x[i]) > highest) {
+                highest = Math.abs(x[i]);
+                peakFrame = frames + i;
+            }
+        }
+        peak = highest;
     }
 
     private void closeBlock() {

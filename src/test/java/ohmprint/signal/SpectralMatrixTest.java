@@ -157,4 +157,23 @@ class SpectralMatrixTest {
                         .toArray())
                 .toArray(double[][]::new);
     }
+
+    @Test
+    void aFoldedMatrixHoldsEveryFourthBinExactly() {
+        SpectralMatrix all = new SpectralMatrix(3, BLOCK, FS, 500, 3000, true);
+        SpectralMatrix few = new SpectralMatrix(3, BLOCK, 4, FS, 500, 3000, true);
+        for (int at = 0; at + BLOCK <= signals[0].length; at += HOP) {
+            all.add(signals, at);
+            few.add(signals, at);
+        }
+        assertThat(few.binSpacing()).isEqualTo(4 * all.binSpacing());
+        assertThat(few.endBin() - few.firstBin()).isGreaterThan(15);
+        for (int i = few.firstBin(); i < few.endBin(); i++) {
+            assertThat(few.frequency(i)).isEqualTo(all.frequency(4 * i));
+            assertThat(few.auto(1, i)).isCloseTo(all.auto(1, 4 * i), withinPercentage(100 * ROUNDING));
+            double size = Math.sqrt(all.auto(0, 4 * i) * all.auto(2, 4 * i));
+            assertThat(few.crossRe(0, 2, i)).isCloseTo(all.crossRe(0, 2, 4 * i), within(ROUNDING * size));
+            assertThat(few.crossIm(0, 2, i)).isCloseTo(all.crossIm(0, 2, 4 * i), within(ROUNDING * size));
+        }
+    }
 }
