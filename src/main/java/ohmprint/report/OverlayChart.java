@@ -126,7 +126,8 @@ public final class OverlayChart {
         double width = (Picture.WIDTH - INDENT - MARGIN) / COLUMNS;
         for (int i = 0; i < data.curves().size(); i++) {
             double x = INDENT + (i % COLUMNS) * width;
-            double y = KEY_Y + i / COLUMNS * KEY_LEADING;
+            int row = i / COLUMNS;
+            double y = KEY_Y + row * KEY_LEADING;
             boolean marked = data.curves().get(i).difference().stream().anyMatch(OverlayData.Point::marked);
             String words = data.curves().get(i).label()
                     + (i == 0 ? " (compared with)" : marked ? " (● differs)" : " (no significant difference)");
@@ -167,6 +168,6 @@ public final class OverlayChart {
 
     /** The mark of what stands out. */
     static Ellipse2D mark() {
-        return new Ellipse2D.Double(-3.5, -3.5, 7, 7);
+        return new Ellipse2D.Double(-2.5, -2.5, 5, 5);
     }
 }

@@ -57,13 +57,18 @@ public record Comparison(List<StoredCurve> curves, List<CurveDifference> differe
                     i == 0 ? List.of() : points(differences.get(i - 1))));
         }
         return new OverlayData(
-                curves.get(0).measurement().microphone().label() + " and " + (curves.size() - 1) + " more",
+                title(),
                 "Source impedance, each with its 95 % band, and the difference from the first",
                 lines,
                 null,
                 "Marked are bands that differ from the first curve more than the uncertainty of both explains, with no more"
                         + " than 5 % of the marks expected by chance. "
                         + differences.get(0).assumed());
+    }
+
+    private String title() {
+        String others = differences.size() == 1 ? differences.get(0).label() : differences.size() + " others";
+        return others + " against " + curves.get(0).measurement().microphone().label();
     }
 
     private static List<OverlayData.Point> points(CurveDifference difference) {
