@@ -2,7 +2,6 @@ package ohmprint.library;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -10,7 +9,6 @@ import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -35,13 +33,7 @@ class LibrarySpeedTest {
 
     @Test
     void aLargeDatabaseAnswersWhileOneWaits() throws Exception {
-        try (EmbeddedPostgres server = EmbeddedPostgres.start()) {
-            measure(
-                    "PostgreSQL",
-                    LibraryLocation.of(
-                            "jdbc:postgresql://localhost:" + server.getPort() + "/postgres",
-                            Map.of("PGUSER", "postgres")));
-        }
+        measure("PostgreSQL", LibraryLocation.of(TestServer.newDatabase(), TestServer.owner()));
     }
 
     private void measure(String kind, LibraryLocation location) throws Exception {
