@@ -21,6 +21,7 @@ final class Commands {
                 new CheckCommand(CheckCurve::run),
                 new MatchCommand(),
                 new RecordCommand((request, listener) -> Recording.open(request, listener), StandardStreams::in),
-                new DevicesCommand((words, progress) -> DeviceList.of(words, progress)));
+                new DevicesCommand((words, progress) -> DeviceList.of(words, progress)),
+                new LibraryCommand());
     }
 }

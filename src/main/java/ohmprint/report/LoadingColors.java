@@ -27,8 +27,7 @@ final class LoadingColors {
         if (ordered) {
             return between(theme.second(), theme.first(), count == 1 ? 1 : line / (count - 1.0));
         }
-        List<Color> all = theme.series();
-        return all.get(line % all.size());
+        return theme.series(line);
     }
 
     BasicStroke stroke(int line) {
