@@ -1,7 +1,6 @@
 package ohmprint.report;
 
 import java.awt.Color;
-import java.util.List;
 
 /**
  * Colours of a picture. Data colours are those of the Okabe–Ito palette, told apart with any colour vision; the lighter
