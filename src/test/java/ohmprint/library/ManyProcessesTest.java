@@ -33,10 +33,7 @@ class ManyProcessesTest {
 
     @Test
     void nothingIsLostAndNothingTwiceInOneDatabase() throws Exception {
-        try (EmbeddedPostgres server = EmbeddedPostgres.start()) {
-            Map<String, String> login = Map.of("PGUSER", "postgres");
-            addAll(LibraryLocation.of("jdbc:postgresql://localhost:" + server.getPort() + "/postgres", login), login);
-        }
+        addAll(LibraryLocation.of(TestServer.newDatabase(), TestServer.owner()), TestServer.owner());
     }
 
     private void addAll(LibraryLocation library, Map<String, String> environment) throws Exception {

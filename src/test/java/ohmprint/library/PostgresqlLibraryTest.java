@@ -121,8 +121,8 @@ class PostgresqlLibraryTest extends LibraryContract {
         assertThatThrownBy(() -> CurveLibrary.openOrMake(as("postgres")))
                 .isInstanceOf(LibraryException.class)
                 .hasMessageContaining("other tables");
-        assertThatThrownBy(() -> CurveLibrary.open(LibraryLocation.of(
-                        TestServer.address("nowhere"), TestServer.owner())))
+        assertThatThrownBy(
+                        () -> CurveLibrary.open(LibraryLocation.of(TestServer.address("nowhere"), TestServer.owner())))
                 .isInstanceOf(LibraryException.class)
                 .hasMessageContaining("no such database");
     }

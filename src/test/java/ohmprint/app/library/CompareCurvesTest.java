@@ -140,8 +140,7 @@ class CompareCurvesTest {
 
         assertThat(compared(a, b, false).assumed()).contains("--same-bench").contains("the same recordings");
         assertThat(compared(a, b, true).assumed()).contains("as you said");
-        assertThatThrownBy(
-                        () -> CompareCurves.run(new LibraryPlace(null, Map.of()), List.of("a.json"), false))
+        assertThatThrownBy(() -> CompareCurves.run(new LibraryPlace(null, Map.of()), List.of("a.json"), false))
                 .isInstanceOf(BadInputException.class)
                 .hasMessageContaining("two to 6");
     }
