@@ -17,6 +17,8 @@ import java.util.UUID;
 import org.jdbi.v3.core.Jdbi;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
+import org.sqlite.SQLiteErrorCode;
+import org.sqlite.SQLiteException;
 
 /**
  * Opens a library in a file.
@@ -55,9 +57,13 @@ final class SqliteDoor {
                 throw new LibraryException("library " + file + " is "
                         + (Files.isDirectory(path) ? "a folder" : "an empty file") + "; name the file of a library");
             }
-            Connection connection = connect(path, !Files.isWritable(path));
+            boolean readOnly = !Files.isWritable(path);
+            Connection connection = source(path, readOnly).getConnection();
             try {
                 upToDate(connection, path, file);
+                if (!readOnly) {
+                    writeAhead(connection);
+                }
             } catch (SQLException | LibraryException | RuntimeException e) {
                 connection.close();
                 throw e;
@@ -68,8 +74,18 @@ final class SqliteDoor {
         }
     }
 
-    private static Connection connect(Path path, boolean readOnly) throws SQLException {
-        return source(path, readOnly).getConnection();
+    /**
+     * Lets readers go on while one writes. A backup begins without that, as it is one file then; while others have it open
+     * it cannot be changed, and goes on without.
+     */
+    private static void writeAhead(Connection connection) throws SQLException {
+        try (Statement statement = connection.createStatement()) {
+            statement.execute("PRAGMA journal_mode = WAL");
+        } catch (SQLiteException e) {
+            if (e.getResultCode() != SQLiteErrorCode.SQLITE_BUSY) {
+                throw e;
+            }
+        }
     }
 
     private static SQLiteDataSource source(Path path, boolean readOnly) {
@@ -116,9 +132,8 @@ final class SqliteDoor {
                 Files.createDirectories(folder);
             }
             SQLiteDataSource source = source(fresh, false);
-            try (Connection connection = source.getConnection();
-                    Statement statement = connection.createStatement()) {
-                statement.execute("PRAGMA journal_mode = WAL");
+            try (Connection connection = source.getConnection()) {
+                writeAhead(connection);
             }
             Schema.bringUpToDate(source, "sqlite", file);
             place(fresh, path);

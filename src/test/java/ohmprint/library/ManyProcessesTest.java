@@ -2,6 +2,7 @@ package ohmprint.library;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -33,10 +34,7 @@ class ManyProcessesTest {
 
     @Test
     void nothingIsLostAndNothingTwiceInOneDatabase() throws Exception {
-        try (EmbeddedPostgres server = EmbeddedPostgres.start()) {
-            Map<String, String> login = Map.of("PGUSER", "postgres");
-            addAll(LibraryLocation.of("jdbc:postgresql://localhost:" + server.getPort() + "/postgres", login), login);
-        }
+        addAll(LibraryLocation.of(TestServer.newDatabase(), TestServer.owner()), TestServer.owner());
     }
 
     private void addAll(LibraryLocation library, Map<String, String> environment) throws Exception {
