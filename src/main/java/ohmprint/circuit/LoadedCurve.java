@@ -18,7 +18,7 @@ import org.apache.commons.math3.complex.Complex;
  *
  * <p>A band of which only bounds of |Z| are known, with R of 0 or more, gives bounds of the loss. Where the sign of X is not
  * known and the load has a susceptance, the loss is the mean of the two that are possible, and half their difference is a
- * standard uncertainty of it: two values, equally likely. Source: IEC 61938 for the load as a divider (from memory).
+ * standard uncertainty of it: two values, equally likely.
  */
 public final class LoadedCurve {
     private static final double DB_PER_NEPER = 20 / Math.log(10);

@@ -17,6 +17,7 @@ final class LoadingPanel {
     private static final Font BODY = ChartFonts.plain(12);
     private static final Font STRONG = ChartFonts.bold(12);
     private static final int MOST_LINES_EACH = 3;
+    private static final int MOST_WITH_LONG_NAMES = 7;
 
     private final LoadingPlotData data;
     private final List<String> names;
@@ -53,12 +54,18 @@ final class LoadingPanel {
             g.setStroke(colors.stroke(i));
             g.draw(new Line2D.Double(x, y - 4, x + SWATCH, y - 4));
             double left = x + SWATCH + 8;
-            String name = TextFit.oneLine(names.get(i), STRONG, room - SWATCH - 8);
-            line(g, STRONG, theme.ink(), name, left, y);
-            y += LEADING - 1;
+            for (String name : TextFit.wrap(names.get(i), STRONG, room - SWATCH - 8, nameLines())) {
+                line(g, STRONG, theme.ink(), name, left, y);
+                y += LEADING - 1;
+            }
             line(g, BODY, theme.ink(), TextFit.oneLine(entry.words(), BODY, room - SWATCH - 8), left, y);
             y += LEADING + 2;
         }
+    }
+
+    /** Two lines for a name where there is room for them all. */
+    private int nameLines() {
+        return data.lines().size() <= MOST_WITH_LONG_NAMES ? 2 : 1;
     }
 
     private static void line(Graphics2D g, Font font, Color color, String text, double x, double y) {
