@@ -27,7 +27,7 @@ final class GuidedTakes {
             events.ended(recording);
             return ExitCode.DONE;
         }
-        Cautions.all().forEach(events::say);
+        Cautions.all().forEach(caution -> events.say("- " + caution));
         boolean going = answers.choice("Press Enter when you have read this and done it (q stops):", "gq", 'g') == 'g';
         if (going) {
             events.planned(recording);

@@ -169,16 +169,16 @@ final class RecordOptions {
         Double from = options.number("--from", Range.above0("Hz", HIGHEST_HZ, "20"));
         Double to = options.number("--to", Range.above0("Hz", HIGHEST_HZ, "20000"));
         Double level = options.number("--level", new Range("dBFS", -80, 0, "-12"));
-        boolean made = kind != null || seconds != null || from != null || to != null || level != null;
+        boolean made = seconds != null || from != null || to != null || level != null;
         if (file != null && made) {
             throw new UsageException(
-                    "--stimulus is played as it is; leave out --sound, --seconds, --from, --to and --level");
+                    "--stimulus is played as it is; leave out --seconds, --from, --to and --level");
         }
         boolean noise = "noise".equals(kind);
         if (noise && (from != null || to != null)) {
             throw new UsageException("--from and --to are for a sweep; noise covers the whole range");
         }
-        if (file == null && !made) {
+        if (file == null && kind == null && !made) {
             return null;
         }
         RecordRequest.Sound usual = RecordRequest.Sound.USUAL;

@@ -35,7 +35,7 @@ final class UnattendedTakes {
     int run() throws IOException, BadInputException {
         boolean good = true;
         if (recording.step() != Step.DONE) {
-            Cautions.all().forEach(events::say);
+            Cautions.all().forEach(caution -> events.say("- " + caution));
             events.planned(recording);
             recording.cautionsRead();
             good = recording.step() != Step.LEVEL || level();
