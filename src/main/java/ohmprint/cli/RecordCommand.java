@@ -70,7 +70,8 @@ record RecordCommand(Beginning useCase, Supplier<BufferedReader> answers) implem
                 .addOption(CommandText.value(
                         "--expect", "OHM", "Impedance that is expected (default: the rated one, or a usual one)."))
                 .addOption(CommandText.value("--stimulus", "FILE", "Sound file to play, instead of a sweep."))
-                .addOption(CommandText.value("--sound", "KIND", "sweep or noise: what to make, or what the file holds (default: sweep)."))
+                .addOption(CommandText.value(
+                        "--sound", "KIND", "sweep or noise: what to make, or what the file holds (default: sweep)."))
                 .addOption(CommandText.value("--seconds", "S", "Length of the sound (default: 8)."))
                 .addOption(CommandText.value("--from", "HZ", "Lower end of the sweep (default: 20)."))
                 .addOption(CommandText.value("--to", "HZ", "Upper end of the sweep (default: 20000)."))

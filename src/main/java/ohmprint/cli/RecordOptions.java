@@ -171,8 +171,7 @@ final class RecordOptions {
         Double level = options.number("--level", new Range("dBFS", -80, 0, "-12"));
         boolean made = seconds != null || from != null || to != null || level != null;
         if (file != null && made) {
-            throw new UsageException(
-                    "--stimulus is played as it is; leave out --seconds, --from, --to and --level");
+            throw new UsageException("--stimulus is played as it is; leave out --seconds, --from, --to and --level");
         }
         boolean noise = "noise".equals(kind);
         if (noise && (from != null || to != null)) {

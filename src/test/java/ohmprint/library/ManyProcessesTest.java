@@ -2,7 +2,6 @@ package ohmprint.library;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
