@@ -51,7 +51,19 @@ final class ArchitectureRules {
                 slices().matching(PackageTable.ROOT + ".(**)").should().beFreeOfCycles());
         rules.put("packages are null-marked", nullMarked());
         rules.put("no drawer for odds and ends", noOddsAndEnds());
-        rules.put("databases only in library", libraryOnlyIn("java.sql..", "library"));
+        rules.put(
+                "databases only in library",
+                noClasses()
+                        .that(are(outside("library")))
+                        .should()
+                        .dependOnClassesThat(resideInAnyPackage(
+                                "java.sql..",
+                                "javax.sql..",
+                                "org.jdbi..",
+                                "org.flywaydb..",
+                                "com.zaxxer..",
+                                "org.sqlite..",
+                                "org.postgresql..")));
         rules.put("charts only in report", libraryOnlyIn("org.jfree..", "report"));
         rules.put("FFT only in signal", libraryOnlyIn("org.jtransforms..", "signal"));
         rules.put("TarsosDSP only in signal and audio", libraryOnlyIn("be.tarsos..", "signal", "audio"));

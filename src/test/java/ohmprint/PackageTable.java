@@ -23,12 +23,13 @@ final class PackageTable {
         row("circuit", "curve");
         row("estimate", "curve", "signal", "circuit");
         row("spec", "curve");
-        row("session", "curve", "circuit", "signal");
+        row("manifest");
+        row("session", "curve", "circuit", "signal", "manifest");
         row("wav", "signal");
         row("audio", "signal");
         row("library", "curve", "spec");
         row("report", "curve", "circuit", "estimate", "spec");
-        row("exchange", "curve");
+        row("exchange", "curve", "spec", "manifest");
         row(
                 "app",
                 "curve",
@@ -36,6 +37,7 @@ final class PackageTable {
                 "circuit",
                 "estimate",
                 "spec",
+                "manifest",
                 "session",
                 "wav",
                 "audio",

@@ -28,7 +28,7 @@ import org.jspecify.annotations.Nullable;
  * @param minimumLoadOhm smallest load that the maker allows, or null
  * @param notes what to know about it
  */
-record ExpectedSource(
+public record ExpectedSource(
         String label,
         SourceModel source,
         @Nullable Double lowestHz,
@@ -48,7 +48,7 @@ record ExpectedSource(
      *
      * @throws BadInputException if it is stated in no way or in several, or cannot be read
      */
-    static ExpectedSource of(PlanRequest.Expected expected) throws BadInputException, IOException {
+    public static ExpectedSource of(PlanRequest.Expected expected) throws BadInputException, IOException {
         Double ohm = expected.impedanceOhm();
         String transducer = expected.transducer();
         String curve = expected.curve();

@@ -24,6 +24,7 @@ final class Judgement {
             FindingCode.NOT_COHERENT,
             FindingCode.INPUT_UNKNOWN,
             FindingCode.GAIN_RIDING,
+            FindingCode.NONLINEAR,
             FindingCode.NEGATIVE_RESISTANCE);
     private static final double MANY_REJECTED = 1.0 / 3;
     private static final double MANY_NEGATIVE = 0.1;

@@ -26,8 +26,8 @@ import ohmprint.estimate.Parallel;
 import ohmprint.estimate.PowerSolver;
 import ohmprint.estimate.Priors;
 import ohmprint.estimate.TakeAgreement;
+import ohmprint.manifest.ManifestException;
 import ohmprint.report.Charts;
-import ohmprint.session.ManifestException;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
 import ohmprint.session.Take;
@@ -104,6 +104,7 @@ public final class MeasureSession {
         Observation seen = new RouteChoice(session, takes, request.fromHz() / EDGE, request.toHz() * EDGE)
                 .observe(request.route());
         findings.addAll(seen.findings());
+        findings.addAll(GainRiding.findings(session, takes, seen));
         progress.at("solving", 0.6);
         Solution solution = solve(seen);
         List<Finding> sorted = Judgement.mostSeriousFirst(findings);
@@ -168,6 +169,17 @@ public final class MeasureSession {
         if (seen.route() != Route.POWER) {
             List<Take> kept =
                     Arrays.stream(seen.kept()).mapToObj(session.takes()::get).toList();
+            LevelSteps steps = LevelSteps.of(seen, takes, kept);
+            findings.addAll(steps.findings());
+            drifted = steps.uncertain();
+            int[] places = steps.used();
+            kept = Arrays.stream(places).mapToObj(kept::get).toList();
+            bins = bins.only(places);
+            takes = takes.only(places);
+            Arrays.fill(leftOut, true);
+            for (int k : places) {
+                leftOut[seen.kept()[k]] = false;
+            }
             repeats = RepeatedLoads.of(bins, kept);
             bins = repeats.levelled(bins);
             findings.addAll(repeats.findings());
@@ -177,11 +189,11 @@ public final class MeasureSession {
                 findings.addAll(CurveFindings.agreement(agreement, kept));
                 spread = agreement.gainSpread();
                 if (CurveFindings.leavesOut(agreement)) {
-                    drifted = agreement.levelExplainsBetter();
+                    drifted |= agreement.levelExplainsBetter();
                     int[] others = IntStream.range(0, takes.size())
                             .filter(k -> k != agreement.suspect())
                             .toArray();
-                    leftOut[seen.kept()[agreement.suspect()]] = true;
+                    leftOut[seen.kept()[places[agreement.suspect()]]] = true;
                     bins = bins.only(others);
                     takes = takes.only(others);
                     spread = TakeAgreement.of(bins, takes).gainSpread();

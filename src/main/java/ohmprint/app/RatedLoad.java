@@ -3,11 +3,11 @@ package ohmprint.app;
 import java.util.Locale;
 
 /** What to say of a load below the smallest that the maker allows. */
-final class RatedLoad {
+public final class RatedLoad {
     private RatedLoad() {}
 
     /** The sentence, from "load of" on. */
-    static String below(double ohm, double leastOhm) {
+    public static String below(double ohm, double leastOhm) {
         return String.format(
                 Locale.ROOT,
                 "load of %.0f Ω is below the %.0f Ω that the maker allows; damping and distortion may differ from normal"

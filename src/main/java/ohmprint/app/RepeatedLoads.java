@@ -40,16 +40,7 @@ record RepeatedLoads(List<Double> logRatios, double slope, double gain, List<Fin
             if (first == k) {
                 continue;
             }
-            double re = 0;
-            double im = 0;
-            double power = 0;
-            for (int i = 0; i < bins.size(); i++) {
-                double weight = 1 / (bins.noise(i, k) + bins.noise(i, first));
-                re += weight * bins.re(i, k, first);
-                im += weight * bins.im(i, k, first);
-                power += weight * bins.re(i, first, first);
-            }
-            double ratio = Math.log(Math.hypot(re, im) / power);
+            double ratio = logRatio(bins, k, first);
             ratios.add(ratio);
             distances.add(k - first);
             double decibels = 20 * ratio / Math.log(10);
@@ -66,6 +57,24 @@ record RepeatedLoads(List<Double> logRatios, double slope, double gain, List<Fin
             }
         }
         return ratios.isEmpty() ? NONE : fitted(ratios, distances, findings);
+    }
+
+    /** Level of take {@code k} over that of take {@code first}, which has the same load, in decibels. */
+    static double levelDb(BinObservations bins, int k, int first) {
+        return 20 * logRatio(bins, k, first) / Math.log(10);
+    }
+
+    private static double logRatio(BinObservations bins, int k, int first) {
+        double re = 0;
+        double im = 0;
+        double power = 0;
+        for (int i = 0; i < bins.size(); i++) {
+            double weight = 1 / (bins.noise(i, k) + bins.noise(i, first));
+            re += weight * bins.re(i, k, first);
+            im += weight * bins.im(i, k, first);
+            power += weight * bins.re(i, first, first);
+        }
+        return Math.log(Math.hypot(re, im) / power);
     }
 
     private static RepeatedLoads fitted(List<Double> ratios, List<Integer> distances, List<Finding> findings) {

@@ -22,19 +22,30 @@ import org.jspecify.annotations.Nullable;
  * <p>Files are written into a temporary folder beside the target, which is renamed when all are complete. Earlier results
  * are replaced only then; a folder that holds anything else is not touched.
  */
-final class ResultFolder {
-    /** Names that a result may hold: what may be replaced. */
+public final class ResultFolder {
+    /** Names that the result of a measurement may hold: what may be replaced. */
     static final Set<String> KNOWN =
             Set.of("curve.csv", "curve.json", "curve.s1p", "curve.svg", "curve.png", "lines.svg");
 
     private ResultFolder() {}
 
     /**
-     * Refuses a target that holds other things than results, before any work is done.
+     * Refuses a target that holds other things than results of a measurement, before any work is done.
      *
      * @throws BadInputException naming what stands there
      */
     static void check(Path target) throws BadInputException, IOException {
+        check(target, KNOWN, "a measurement");
+    }
+
+    /**
+     * Refuses a target that holds other things than results, before any work is done.
+     *
+     * @param known names of files that may be replaced
+     * @param of what the results are of, for the message
+     * @throws BadInputException naming what stands there
+     */
+    public static void check(Path target, Set<String> known, String of) throws BadInputException, IOException {
         if (Files.exists(target) && !Files.isDirectory(target)) {
             throw new BadInputException("--out " + target + " is a file; name a folder");
         }
@@ -43,12 +54,12 @@ final class ResultFolder {
         }
         try (var entries = Files.list(target)) {
             List<String> strangers = entries.map(p -> String.valueOf(p.getFileName()))
-                    .filter(n -> !KNOWN.contains(n))
+                    .filter(n -> !known.contains(n))
                     .sorted()
                     .toList();
             if (!strangers.isEmpty()) {
                 throw new BadInputException("--out " + target + " holds " + strangers.get(0)
-                        + ", which is no result of a measurement; name another folder, so that nothing is lost");
+                        + ", which is no result of " + of + "; name another folder, so that nothing is lost");
             }
         }
     }
@@ -59,7 +70,7 @@ final class ResultFolder {
      * @param target the folder to appear
      * @param files content by file name
      */
-    static void write(Path target, Map<String, byte[]> files) throws IOException {
+    public static void write(Path target, Map<String, byte[]> files) throws IOException {
         try {
             writeWhole(target, files);
         } catch (IOException e) {
@@ -142,7 +153,7 @@ final class ResultFolder {
     }
 
     /** UTF-8 bytes of a text. */
-    static byte[] utf8(String text) {
+    public static byte[] utf8(String text) {
         return text.getBytes(StandardCharsets.UTF_8);
     }
 }

@@ -20,6 +20,7 @@ import ohmprint.estimate.TakeCoherence;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.TimingCheck;
 import ohmprint.estimate.WholeTakes;
+import ohmprint.session.Take;
 import ohmprint.signal.CircularLag;
 import org.jspecify.annotations.Nullable;
 
@@ -69,7 +70,11 @@ final class RouteReader {
         long start = at.nearest(onset);
         long[] starts =
                 Arrays.stream(kept).mapToLong(k -> start + alignment.lags()[k]).toArray();
-        return aligned(Route.STIMULUS, reason, observer.observe(whole.only(kept), starts), kept, alignment, null);
+        WholeTakes used = whole.only(kept);
+        List<Take> entries =
+                Arrays.stream(kept).mapToObj(k -> takes.get(k).take()).toList();
+        findings.addAll(Saturation.findings(entries, observer.thirdHarmonic(used, starts)));
+        return aligned(Route.STIMULUS, reason, observer.observe(used, starts), kept, alignment, null);
     }
 
     /** Position of the takes: by whole spectra when they are at hand or the takes are short, else by streaming. */
@@ -167,6 +172,8 @@ final class RouteReader {
             long start = at.nearest(recordings.get(pivot).soundStart());
             long[] starts =
                     Arrays.stream(alignment.lags()).map(lag -> start + lag).toArray();
+            findings.addAll(Saturation.findings(
+                    takes.stream().map(TakeInspection::take).toList(), stimulus.thirdHarmonic(whole, starts)));
             microphone = stimulus.observe(whole, starts);
             heard = stimulus.observe(WholeTakes.of(references, sampleRate, stimulus.length()), starts);
         } else {

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
 
@@ -20,13 +21,27 @@ public record StoredCurve(String name, Measurement measurement) {
     /**
      * Reads a curve.
      *
-     * @param reference a {@code curve.json}, the folder of a result, or a session's folder with the folder {@code result}
+     * @param reference a {@code curve.json}, the folder of a result, a session's folder with the folder {@code result}, or
+     *     {@code library:} and the identifier of a measurement in the library
      * @throws BadInputException if there is none, or it cannot be understood
      * @throws IOException if a file cannot be read
      */
     public static StoredCurve of(String reference) throws BadInputException, IOException {
+        Optional<StoredCurve> kept = LibraryReference.read(reference);
+        if (kept.isPresent()) {
+            return kept.get();
+        }
         Path file = file(path(reference));
         return new StoredCurve(file.toString(), CurveJson.read(Files.readString(file), file.toString()));
+    }
+
+    /**
+     * The file that a reference to files stands for.
+     *
+     * @throws BadInputException if there is none
+     */
+    public static Path file(String reference) throws BadInputException {
+        return file(path(reference));
     }
 
     private static Path path(String reference) throws BadInputException {

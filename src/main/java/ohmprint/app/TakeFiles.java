@@ -14,13 +14,13 @@ import ohmprint.wav.AudioFiles;
 import ohmprint.wav.AudioFormatException;
 
 /** What a session needs to know of its audio files: their shape and their fingerprint. */
-final class TakeFiles {
+public final class TakeFiles {
     private static final int BUFFER = 1 << 20;
 
     private TakeFiles() {}
 
     /** Shape of audio files by their headers. */
-    static AudioProbe probe() {
+    public static AudioProbe probe() {
         return file -> {
             try (SampleSource source = AudioFiles.open(file)) {
                 return new AudioShape(source.channels(), source.sampleRate(), source.frames());

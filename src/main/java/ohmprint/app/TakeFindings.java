@@ -11,7 +11,7 @@ import ohmprint.signal.HumLines;
 import ohmprint.signal.TakeIndicators;
 
 /** What each take shows by itself, in words. */
-final class TakeFindings {
+public final class TakeFindings {
     /** Mains hum worth a word: its level over that of the sounding part, dB. */
     private static final double HUM_AUDIBLE_DB = -60;
 
@@ -20,7 +20,7 @@ final class TakeFindings {
     private TakeFindings() {}
 
     /** Findings about all takes, in their order. */
-    static List<Finding> of(List<TakeInspection> takes, Microphone microphone) {
+    public static List<Finding> of(List<TakeInspection> takes, Microphone microphone) {
         List<Finding> out = new ArrayList<>();
         for (TakeInspection t : takes) {
             String file = t.take().file();

@@ -7,6 +7,7 @@ import java.util.OptionalLong;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
+import ohmprint.signal.BackgroundMeter;
 import ohmprint.signal.HumLines;
 import ohmprint.signal.NoiseFloor;
 import ohmprint.signal.SampleSource;
@@ -23,19 +24,25 @@ import org.jspecify.annotations.Nullable;
  * @param reference what the reference channel shows, or null without one
  * @param floor noise floor of the lead-in, hum left out, or null when the lead-in is too short
  * @param hum lines in the lead-in, or null likewise
+ * @param backgroundDropDb how far the background fell below the lead-in while the sound lasted or after it, dB; NaN when
+ *     the lead-in does not tell
  * @param recording the take as the observers read it
  */
-record TakeInspection(
+public record TakeInspection(
         Take take,
         TakeIndicators indicators,
         @Nullable TakeIndicators reference,
         @Nullable NoiseFloor floor,
         @Nullable HumLines hum,
+        double backgroundDropDb,
         TakeRecording recording) {
     /** Frames kept from the start of a take for its noise floor. */
     private static final int KEPT = 1 << 19;
 
     private static final int CHUNK = 1 << 14;
+    /** Frames of a take whose background is looked at block by block; of longer takes, one block in so many. */
+    private static final long LOOKED_AT_CLOSELY = 1 << 20;
+
     /** Guard between the end of the lead-in and the onset as detected, as a share of the lead-in. */
     private static final double GUARD_SHARE = 0.15;
 
@@ -44,8 +51,12 @@ record TakeInspection(
     /** Stands in for the noise density where no silence tells it: equal in all takes, so weights stay equal. */
     private static final double UNKNOWN_DENSITY = 1e-14;
 
-    /** Reads a take once. */
-    static TakeInspection of(Session session, Take take) throws IOException {
+    /**
+     * Reads a take once.
+     *
+     * @throws IOException if its file cannot be read
+     */
+    public static TakeInspection of(Session session, Take take) throws IOException {
         Path path = session.path(take);
         int channel = take.channel() - 1;
         int reference = take.referenceChannel() == null ? -1 : take.referenceChannel() - 1;
@@ -53,11 +64,13 @@ record TakeInspection(
             double rate = source.sampleRate();
             TakeScan scan = new TakeScan(rate);
             TakeScan referenceScan = reference < 0 ? null : new TakeScan(rate);
+            BackgroundMeter background = new BackgroundMeter(rate, (int) (1 + source.frames() / LOOKED_AT_CLOSELY));
             double[] start = new double[(int) Math.min(KEPT, source.frames())];
             double[][] chunk = new double[source.channels()][CHUNK];
             long at = 0;
             for (int n; (n = source.read(chunk, 0, CHUNK)) > 0; at += n) {
                 scan.accept(chunk[channel], 0, n);
+                background.accept(chunk[channel], 0, n);
                 if (referenceScan != null) {
                     referenceScan.accept(chunk[reference], 0, n);
                 }
@@ -81,12 +94,21 @@ record TakeInspection(
                             seen.endFrame().orElse(seen.frames()) + (long) (MARGIN_AFTER_SECONDS * rate)),
                     floor == null || hum == null ? hz -> UNKNOWN_DENSITY : NoiseDensity.of(floor, hum, rate));
             return new TakeInspection(
-                    take, seen, referenceScan == null ? null : referenceScan.result(), floor, hum, recording);
+                    take,
+                    seen,
+                    referenceScan == null ? null : referenceScan.result(),
+                    floor,
+                    hum,
+                    background.dropDb(leadIn(seen.onsetFrame())),
+                    recording);
         }
     }
 
     private static double[] silence(double[] start, OptionalLong onset) {
-        long end = (long) ((1 - GUARD_SHARE) * onset.orElse(0));
-        return Arrays.copyOf(start, (int) Math.max(0, Math.min(start.length, end)));
+        return Arrays.copyOf(start, (int) Math.max(0, Math.min(start.length, leadIn(onset))));
+    }
+
+    private static long leadIn(OptionalLong onset) {
+        return (long) ((1 - GUARD_SHARE) * onset.orElse(0));
     }
 }

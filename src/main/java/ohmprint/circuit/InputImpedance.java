@@ -9,7 +9,7 @@ import org.apache.commons.math3.complex.Complex;
  * <p>Leaving it out returns {@code Z ∥ Z_in} instead of Z. It therefore has to be stated, even if only as unknown; the
  * result of an unknown input is that parallel combination and has to be labelled so.
  */
-public sealed interface InputImpedance permits StatedInput, MeasuredInput, UnknownInput, PhantomFedInput {
+public sealed interface InputImpedance permits StatedInput, MeasuredInput, UnknownInput, PhantomFedInput, CabledInput {
     /**
      * A resistance in parallel with a capacitance.
      *
@@ -98,5 +98,16 @@ public sealed interface InputImpedance permits StatedInput, MeasuredInput, Unkno
      */
     default InputImpedance withPhantomFeeds() {
         return isKnown() ? new PhantomFedInput(this) : this;
+    }
+
+    /**
+     * This input behind a cable.
+     *
+     * @param metres its length
+     * @param pfPerMetre capacitance between its conductors in picofarads per metre
+     * @param tolerancePercent tolerance of that capacitance in percent
+     */
+    default InputImpedance withCable(double metres, double pfPerMetre, double tolerancePercent) {
+        return new CabledInput(this, metres, pfPerMetre, tolerancePercent);
     }
 }

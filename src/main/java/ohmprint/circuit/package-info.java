@@ -12,6 +12,12 @@
  * input; both carry their standard uncertainties. The {@link ohmprint.circuit.SourceModel}s give Z(f) of usual
  * microphones from the values of their parts.
  *
+ * <p>What follows from a measured curve: {@link ohmprint.circuit.SourceCurve} is the curve within a range, {@link
+ * ohmprint.circuit.LoadedCurve} what a load takes from it, {@link ohmprint.circuit.LeastLoad} the least load that keeps a
+ * limit, {@link ohmprint.circuit.LoadedNoise} the noise at an input. Uncertainties are propagated to first order from all
+ * bands and the load together, so that differences are not wider than they are. Nothing is predicted where the curve says
+ * nothing.
+ *
  * <p>Convention: time dependence e<sup>+jωt</sup>, ω = 2πf, frequencies in hertz, SI units unless a name says otherwise.
  * A tolerance is the half-width of a rectangular distribution: its standard uncertainty is the tolerance divided by √3
  * (JCGM 100:2008, 4.3.7).

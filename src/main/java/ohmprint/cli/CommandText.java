@@ -70,6 +70,18 @@ final class CommandText {
         return flag("--json", "Print one JSON object to standard output instead of the summary.");
     }
 
+    /** Any number of arguments, at least one when required; read with {@link Options#arguments}. */
+    static PositionalParamSpec arguments(String label, boolean required, String description) {
+        return PositionalParamSpec.builder()
+                .index("0..*")
+                .arity(required ? "1..*" : "0..*")
+                .paramLabel(label)
+                .type(String[].class)
+                .required(required)
+                .description(description)
+                .build();
+    }
+
     /** The required argument at a place, counted from 0. */
     static PositionalParamSpec argument(int place, String label, String description) {
         return PositionalParamSpec.builder()

@@ -14,5 +14,11 @@ final class ExitCode {
     /** The evidence does not support a curve; nothing was written. */
     static final int NO_CURVE = 3;
 
+    /** A specification is violated. */
+    static final int OUTSIDE = 4;
+
+    /** Whether a specification is met is left open by the uncertainty. */
+    static final int UNDECIDED = 5;
+
     private ExitCode() {}
 }

@@ -38,6 +38,11 @@ record Options(ParseResult given) {
         return given.matchedPositionalValue(place, "");
     }
 
+    /** All arguments where any number may be given. */
+    List<String> arguments() {
+        return List.of(given.matchedPositionalValue(0, new String[0]));
+    }
+
     /**
      * A number of an option in a range, or null when the option is not there.
      *

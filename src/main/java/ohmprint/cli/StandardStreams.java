@@ -1,8 +1,11 @@
 package ohmprint.cli;
 
+import java.io.BufferedReader;
 import java.io.BufferedWriter;
 import java.io.FileDescriptor;
+import java.io.FileInputStream;
 import java.io.FileOutputStream;
+import java.io.InputStreamReader;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
@@ -24,6 +27,12 @@ final class StandardStreams {
     /** Standard error. */
     static PrintWriter err() {
         return writer(FileDescriptor.err, encoding(2, "stderr.encoding", "sun.stderr.encoding"));
+    }
+
+    /** Standard input, in the encoding of the platform. */
+    static BufferedReader in() {
+        return new BufferedReader(
+                new InputStreamReader(new FileInputStream(FileDescriptor.in), Charset.defaultCharset()));
     }
 
     private static PrintWriter writer(FileDescriptor target, Charset charset) {

@@ -22,6 +22,8 @@ public enum FindingCode {
     TIMING,
     /** An automatic level control changed the gain within a take. */
     GAIN_RIDING,
+    /** What is measured depends on the level. */
+    NONLINEAR,
     /** A resistance below zero beyond its uncertainty: evidence against the session. */
     NEGATIVE_RESISTANCE,
     /** The recording input was not stated. */

@@ -28,4 +28,21 @@ record BandFit(
         double signalToNoise,
         int bins,
         double[] sensitivityRe,
-        double[] sensitivityIm) {}
+        double[] sensitivityIm) {
+    /** The same with the sensitivities to other causes. */
+    BandFit withCauses(RemainingCauses causes) {
+        return new BandFit(
+                frequencyHz,
+                resistanceOhm,
+                reactanceOhm,
+                noiseVariance,
+                residual,
+                degreesOfFreedom,
+                scoreScale,
+                scoreFreedom,
+                signalToNoise,
+                bins,
+                causes.of(sensitivityRe),
+                causes.of(sensitivityIm));
+    }
+}

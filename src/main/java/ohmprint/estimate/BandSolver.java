@@ -15,6 +15,10 @@ final class BandSolver {
     private static final int MAX_STEPS = 25;
     private static final int MAX_HALVINGS = 12;
     private static final double CONVERGED = 1e-9;
+    /** Steps by which a bin moves from the Z of its neighbourhood to its own. */
+    private static final int OWN_STEPS = 2;
+    /** Longest such step, as a change of 1 + Z·y relative to itself. */
+    private static final double LONGEST_STEP = 0.3;
 
     private final BinObservations obs;
     private final DividerPoint point;
@@ -22,8 +26,20 @@ final class BandSolver {
     private final List<Nuisance> nuisances;
 
     BandSolver(BinObservations obs, LoadedTakes takes, List<Nuisance> nuisances) {
+        this(obs, new DividerPoint(takes), takes, nuisances);
+    }
+
+    /**
+     * A solver for takes that depart from what was entered.
+     *
+     * @param obs what the takes hold, with the departures of gain and delay taken out
+     * @param point the dividers with the departures of loads and input
+     * @param takes the takes as entered
+     * @param nuisances what the estimate is to be sensitive to
+     */
+    BandSolver(BinObservations obs, DividerPoint point, LoadedTakes takes, List<Nuisance> nuisances) {
         this.obs = obs;
-        this.point = new DividerPoint(takes);
+        this.point = point;
         this.bin = new ProjectedBin(takes.size());
         this.nuisances = nuisances;
     }
@@ -37,6 +53,14 @@ final class BandSolver {
      */
     @Nullable
     BandFit fit(int from, int to, double hz, int order) {
+        Polynomial best = maximum(from, to, hz, order);
+        return best == null ? null : result(best.at(), from, to, hz, best.re(), best.im());
+    }
+
+    /** The polynomial of greatest likelihood, and the normal equations there. */
+    private record Polynomial(NormalEquations at, double[] re, double[] im) {}
+
+    private @Nullable Polynomial maximum(int from, int to, double hz, int order) {
         int terms = order + 1;
         if (to - from < terms) {
             return null;
@@ -74,7 +98,7 @@ final class BandSolver {
                 break;
             }
         }
-        return result(now, from, to, hz, re, im);
+        return new Polynomial(now, re, im);
     }
 
     /**
@@ -87,6 +111,53 @@ final class BandSolver {
         double[] re = {resistanceOhm};
         double[] im = {reactanceOhm};
         return result(normal(from, to, hz, re, im), from, to, hz, re, im);
+    }
+
+    /**
+     * Adds what the bins {@code [from, to)} say about the nuisances, with a Z of its own in each bin: that of a straight fit
+     * of all of them, then moved to what the bin itself prefers. Bins that cannot be fitted at all add nothing.
+     *
+     * @param hz frequency about which the straight fit is made
+     */
+    void addTo(SharedInformation sum, int from, int to, double hz) {
+        Polynomial straight = maximum(from, to, hz, 1);
+        if (straight == null) {
+            return;
+        }
+        for (int i = from; i < to; i++) {
+            place(i, hz, straight.re(), straight.im());
+            bin.evaluate(obs, i, point);
+            for (int step = 0; step < OWN_STEPS; step++) {
+                ownStep(i);
+            }
+            sum.add(bin, point);
+        }
+    }
+
+    /** Adds what bin {@code i} says about the nuisances with Z at a given place, ohms. */
+    void addAt(SharedInformation sum, int i, double resistanceOhm, double reactanceOhm) {
+        point.frequency(obs.hz(i));
+        point.impedance(resistanceOhm, reactanceOhm);
+        bin.evaluate(obs, i, point);
+        sum.add(bin, point);
+    }
+
+    /** One step of Newton's method on this bin alone, no longer than what the divider is straight over. */
+    private void ownStep(int i) {
+        double info = bin.information();
+        if (!(info > 0)) {
+            return;
+        }
+        double dRe = -bin.gradientRe() / info;
+        double dIm = -bin.gradientIm() / info;
+        double reach = 0;
+        for (int k = 0; k < obs.takes(); k++) {
+            reach = Math.max(reach, Math.hypot(point.yRe(k), point.yIm(k)) * Math.hypot(point.hRe(k), point.hIm(k)));
+        }
+        double length = Math.hypot(dRe, dIm) * reach;
+        double scale = length > LONGEST_STEP ? LONGEST_STEP / length : 1;
+        point.impedance(point.zRe() + scale * dRe, point.zIm() + scale * dIm);
+        bin.evaluate(obs, i, point);
     }
 
     private @Nullable BandFit result(NormalEquations at, int from, int to, double hz, double[] re, double[] im) {

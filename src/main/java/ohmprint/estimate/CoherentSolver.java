@@ -15,7 +15,8 @@ import ohmprint.curve.SharedCause;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Solver of the three coherent routes: every band for itself, with shared nuisances propagated.
+ * Solver of the three coherent routes: what all bands share is fitted first where the takes allow it ({@link SharedFit}),
+ * then every band for itself, with what remains of the shared causes propagated.
  *
  * <p>The noise variance is the stated one times a factor observed in the residuals of the band and its neighbours.
  * Expanded uncertainties are {@code k·u_c} with k from Student's t for the effective degrees of freedom of the combined
@@ -36,16 +37,29 @@ public final class CoherentSolver {
 
     private final FrequencyBands bands;
     private final Priors priors;
+    private final SharedErrors shared;
+
+    /**
+     * A solver that treats errors common to all bands as is best.
+     *
+     * @param bands grid on which values are wanted
+     * @param priors what is believed about gains and delays
+     */
+    public CoherentSolver(FrequencyBands bands, Priors priors) {
+        this(bands, priors, SharedErrors.USUAL);
+    }
 
     /**
      * A solver.
      *
      * @param bands grid on which values are wanted
      * @param priors what is believed about gains and delays
+     * @param shared what is done about errors that all bands share
      */
-    public CoherentSolver(FrequencyBands bands, Priors priors) {
+    public CoherentSolver(FrequencyBands bands, Priors priors, SharedErrors shared) {
         this.bands = bands;
         this.priors = priors;
+        this.shared = shared;
     }
 
     /**
@@ -56,10 +70,20 @@ public final class CoherentSolver {
      */
     public CurveEstimate solve(BinObservations obs, LoadedTakes takes) {
         List<Nuisance> nuisances = priors.nuisances(takes);
+        SharedFit common = shared == SharedErrors.FITTED && SharedFit.isPossible(takes, nuisances)
+                ? SharedFit.of(obs, takes, nuisances)
+                : SharedFit.asBelieved(nuisances.size());
+        RemainingCauses causes = new RemainingCauses(nuisances, takes, common.covariance());
+        Departures departures = common.departures(nuisances, takes.size());
+        BinObservations corrected = departures.corrected(obs);
         @Nullable
         BandFit[] fits = IntStream.range(0, bands.size())
                 .parallel()
-                .mapToObj(b -> fit(new BandSolver(obs, takes, nuisances), obs, b))
+                .mapToObj(b -> fit(
+                        new BandSolver(corrected, new DividerPoint(takes, departures), takes, nuisances),
+                        corrected,
+                        causes,
+                        b))
                 .toArray(BandFit[]::new);
         double[] scale = new double[fits.length];
         double[] freedom = new double[fits.length];
@@ -70,18 +94,14 @@ public final class CoherentSolver {
             values.add(
                     fit == null
                             ? BandValue.rejected(bands.midband(b), Double.NaN)
-                            : value(fit, nuisances, scale[b], freedom[b]));
+                            : value(fit, causes, scale[b], freedom[b]));
         }
-        return new CurveEstimate(bands, values, scale, covariance(fits, values, nuisances, takes, scale));
+        return new CurveEstimate(bands, values, scale, covariance(fits, values, causes, scale));
     }
 
     /** Sensitivities of the measured bands as causes that they share; causes without any effect are left out. */
     private static CurveCovariance covariance(
-            @Nullable BandFit[] fits,
-            List<BandValue> values,
-            List<Nuisance> nuisances,
-            LoadedTakes takes,
-            double[] scale) {
+            @Nullable BandFit[] fits, List<BandValue> values, RemainingCauses remaining, double[] scale) {
         List<@Nullable PlaneCovariance> noise = new ArrayList<>();
         for (int b = 0; b < fits.length; b++) {
             BandFit fit = fits[b];
@@ -91,7 +111,7 @@ public final class CoherentSolver {
                             : PlaneCovariance.circular(Math.sqrt(fit.noiseVariance() * scale[b])));
         }
         List<SharedCause> causes = new ArrayList<>();
-        for (int n = 0; n < nuisances.size(); n++) {
+        for (int n = 0; n < remaining.size(); n++) {
             double[] dR = new double[fits.length];
             double[] dX = new double[fits.length];
             boolean moves = false;
@@ -103,14 +123,13 @@ public final class CoherentSolver {
                 moves |= known && (dR[b] != 0 || dX[b] != 0);
             }
             if (moves) {
-                Nuisance one = nuisances.get(n);
-                causes.add(SharedCause.ofOhms(one.name(takes), one.origin(), dR, dX));
+                causes.add(SharedCause.ofOhms(remaining.name(n), remaining.origin(n), dR, dX));
             }
         }
         return CurveCovariance.of(causes, noise);
     }
 
-    private @Nullable BandFit fit(BandSolver solver, BinObservations obs, int b) {
+    private @Nullable BandFit fit(BandSolver solver, BinObservations obs, RemainingCauses causes, int b) {
         double centre = bands.midband(b);
         double half = Math.min(Math.log(bands.upperEdge(b) / centre), WIDEST_FIT);
         double reach = half;
@@ -124,7 +143,8 @@ public final class CoherentSolver {
         if (to - from < 2 || obs.hz(from) > centre || obs.hz(to - 1) < centre) {
             return null;
         }
-        return solver.fit(from, to, centre, to - from >= ENOUGH_BINS / 2 ? 1 : 0);
+        BandFit fit = solver.fit(from, to, centre, to - from >= ENOUGH_BINS / 2 ? 1 : 0);
+        return fit == null ? null : fit.withCauses(causes);
     }
 
     /** Observed over stated noise, from the band and as many neighbours as give enough degrees of freedom. */
@@ -147,7 +167,7 @@ public final class CoherentSolver {
         }
     }
 
-    private static BandValue value(BandFit fit, List<Nuisance> nuisances, double scale, double freedom) {
+    private static BandValue value(BandFit fit, RemainingCauses causes, double scale, double freedom) {
         double snr = fit.signalToNoise() / scale;
         double snrDb = 10 * Math.log10(snr);
         double r = fit.resistanceOhm();
@@ -158,18 +178,18 @@ public final class CoherentSolver {
         }
         PlaneCovariance shared = PlaneCovariance.ZERO;
         Map<CauseOrigin, Double> variance = new EnumMap<>(CauseOrigin.class);
-        for (int n = 0; n < nuisances.size(); n++) {
+        for (int n = 0; n < causes.size(); n++) {
             PlaneCovariance one = PlaneCovariance.ofCause(fit.sensitivityRe()[n], fit.sensitivityIm()[n]);
             shared = shared.plus(one);
             double u = one.modulusUncertainty(r, x);
-            variance.merge(nuisances.get(n).origin(), u * u, Double::sum);
+            variance.merge(causes.origin(n), u * u, Double::sum);
         }
         PlaneCovariance all = shared.plus(PlaneCovariance.circular(noise));
         double u = all.modulusUncertainty(r, x);
         double uPhase = all.phaseUncertainty(r, x);
         double noisePhase = noise / Math.hypot(r, x);
         BandBudget budget = new BandBudget(
-                noise,
+                Math.sqrt(noise * noise + variance.getOrDefault(CauseOrigin.NOISE, 0.0)),
                 Math.sqrt(variance.getOrDefault(CauseOrigin.DRIFT, 0.0)),
                 Math.sqrt(variance.getOrDefault(CauseOrigin.LOADS, 0.0)),
                 Math.sqrt(variance.getOrDefault(CauseOrigin.INPUT, 0.0)),

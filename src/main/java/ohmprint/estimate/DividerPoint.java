@@ -2,6 +2,7 @@ package ohmprint.estimate;
 
 import java.util.List;
 import org.apache.commons.math3.complex.Complex;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The dividers of all takes at one frequency and one value of Z: {@code h_k = 1/(1 + Z·y_k)} and its derivative. A
@@ -9,6 +10,7 @@ import org.apache.commons.math3.complex.Complex;
  */
 final class DividerPoint {
     private final LoadedTakes takes;
+    private final @Nullable Departures departures;
     private final double[] yRe;
     private final double[] yIm;
     private final double[] hRe;
@@ -18,8 +20,15 @@ final class DividerPoint {
     private double zIm;
     private List<Complex> inputEffects = List.of();
 
+    /** The takes as entered. */
     DividerPoint(LoadedTakes takes) {
+        this(takes, null);
+    }
+
+    /** The takes with loads and input departing from what was entered. */
+    DividerPoint(LoadedTakes takes, @Nullable Departures departures) {
         this.takes = takes;
+        this.departures = departures;
         int k = takes.size();
         yRe = new double[k];
         yIm = new double[k];
@@ -31,6 +40,9 @@ final class DividerPoint {
     void frequency(double frequency) {
         hz = frequency;
         takes.admittances(frequency, yRe, yIm);
+        if (departures != null) {
+            departures.shift(takes, frequency, yRe, yIm);
+        }
     }
 
     /** Sets Z in ohms at the present frequency. */
@@ -49,6 +61,14 @@ final class DividerPoint {
     /** Fetches what one standard uncertainty of each influence on the input does here. */
     void loadInputEffects() {
         inputEffects = takes.input().standardEffects(hz);
+    }
+
+    double zRe() {
+        return zRe;
+    }
+
+    double zIm() {
+        return zIm;
     }
 
     double hz() {

@@ -16,6 +16,8 @@ import org.apache.commons.math3.complex.Complex;
  * @param names what each take is called in words for a reader
  */
 public record LoadedTakes(List<Load> loads, InputImpedance input, List<String> names) {
+    private static final List<String> NUMBERED = numbers(16);
+
     /** Copies the lists. */
     public LoadedTakes {
         loads = List.copyOf(loads);
@@ -27,12 +29,15 @@ public record LoadedTakes(List<Load> loads, InputImpedance input, List<String> n
 
     /** Takes that are called {@code take 1} and so on. */
     public LoadedTakes(List<Load> loads, InputImpedance input) {
-        this(
-                loads,
-                input,
-                IntStream.rangeClosed(1, loads.size())
-                        .mapToObj(k -> "take " + k)
-                        .toList());
+        this(loads, input, numbered(loads.size()));
+    }
+
+    private static List<String> numbered(int size) {
+        return size <= NUMBERED.size() ? NUMBERED.subList(0, size) : numbers(size);
+    }
+
+    private static List<String> numbers(int size) {
+        return IntStream.rangeClosed(1, size).mapToObj(k -> "take " + k).toList();
     }
 
     /** Number of takes K. */

@@ -11,15 +11,21 @@ import ohmprint.circuit.Load;
  * @param delaySeconds standard uncertainty of the residual delay of every take, seconds
  */
 public record Priors(double gain, double delaySeconds) {
-    /** All nuisances of a session: gains, delays, resistors (one per distinct load) and the input's influences. */
+    /** All nuisances of a session that are not known exactly: gains, delays, resistors (one per distinct load) and the input's influences. */
     List<Nuisance> nuisances(LoadedTakes takes) {
         List<Nuisance> all = new ArrayList<>();
         for (int k = 0; k < takes.size(); k++) {
-            all.add(new Nuisance.Gain(k, gain));
-            all.add(new Nuisance.Delay(k, delaySeconds));
+            if (gain != 0) {
+                all.add(new Nuisance.Gain(k, gain));
+            }
+            if (delaySeconds != 0) {
+                all.add(new Nuisance.Delay(k, delaySeconds));
+            }
         }
-        for (Load load :
-                takes.loads().stream().distinct().filter(l -> !l.isOpen()).toList()) {
+        for (Load load : takes.loads().stream()
+                .distinct()
+                .filter(l -> l.relativeStandardUncertainty() != 0)
+                .toList()) {
             boolean[] used = new boolean[takes.size()];
             for (int k = 0; k < used.length; k++) {
                 used[k] = takes.loads().get(k).equals(load);

@@ -15,6 +15,12 @@ final class ProjectedBin {
     private final double[] pIm;
     private final double[] gRe;
     private final double[] gIm;
+    private final double[] tpRe;
+    private final double[] tpIm;
+    private final double[] tRe;
+    private final double[] tIm;
+    private final double[] crossRe;
+    private final double[] crossIm;
     private double pp;
     private double gpRe;
     private double gpIm;
@@ -32,6 +38,12 @@ final class ProjectedBin {
         pIm = new double[takes];
         gRe = new double[takes];
         gIm = new double[takes];
+        tpRe = new double[takes];
+        tpIm = new double[takes];
+        tRe = new double[takes * takes];
+        tIm = new double[takes * takes];
+        crossRe = new double[takes];
+        crossIm = new double[takes];
     }
 
     /** Evaluates bin {@code i} at the divider state of {@code at}. */
@@ -68,9 +80,13 @@ final class ProjectedBin {
             for (int l = 0; l < takes; l++) {
                 double r = obs.re(i, k, l) * w[k] * w[l];
                 double m = obs.im(i, k, l) * w[k] * w[l];
+                tRe[k * takes + l] = r;
+                tIm[k * takes + l] = m;
                 sRe += r * pRe[l] - m * pIm[l];
                 sIm += r * pIm[l] + m * pRe[l];
             }
+            tpRe[k] = sRe;
+            tpIm[k] = sIm;
             quadratic += pRe[k] * sRe + pIm[k] * sIm;
             gspRe += gRe[k] * sRe + gIm[k] * sIm;
             gspIm += gRe[k] * sIm - gIm[k] * sRe;
@@ -93,6 +109,102 @@ final class ProjectedBin {
     /** |A|² with the noise taken off, never negative. */
     double signalPower() {
         return Math.max(0, (quadratic / pp - count) / pp);
+    }
+
+    /** |A|² with the noise taken off, which may come out negative. */
+    double rawSignalPower() {
+        return (quadratic / pp - count) / pp;
+    }
+
+    /** Number of bins that this one was summed from. */
+    int count() {
+        return count;
+    }
+
+    double pRe(int k) {
+        return pRe[k];
+    }
+
+    double pIm(int k) {
+        return pIm[k];
+    }
+
+    /** Real part of (T·p)_k. */
+    double tpRe(int k) {
+        return tpRe[k];
+    }
+
+    /** Imaginary part of (T·p)_k. */
+    double tpIm(int k) {
+        return tpIm[k];
+    }
+
+    /** pᴴp. */
+    double modelPower() {
+        return pp;
+    }
+
+    /**
+     * The part of a vector that is orthogonal to p and g, found by taking off first p, then what of g is orthogonal to p.
+     *
+     * @param xRe real parts of vectors, K entries from {@code at}
+     * @param xIm imaginary parts
+     * @param outRe receives the real parts at the same place
+     * @param outIm receives the imaginary parts
+     */
+    void project(double[] xRe, double[] xIm, double[] outRe, double[] outIm, int at) {
+        double aRe = 0;
+        double aIm = 0;
+        double bRe = 0;
+        double bIm = 0;
+        for (int k = 0; k < takes; k++) {
+            double r = xRe[at + k];
+            double m = xIm[at + k];
+            aRe += pRe[k] * r + pIm[k] * m;
+            aIm += pRe[k] * m - pIm[k] * r;
+            bRe += gRe[k] * r + gIm[k] * m;
+            bIm += gRe[k] * m - gIm[k] * r;
+        }
+        aRe /= pp;
+        aIm /= pp;
+        // g⊥ = g − p·(pᴴg)/pp, pᴴg the conjugate of gᴴp; g⊥ᴴx = gᴴx − (gᴴp)(pᴴx)/pp
+        double rest = gg - (gpRe * gpRe + gpIm * gpIm) / pp;
+        double cRe = (bRe - (gpRe * aRe - gpIm * aIm)) / rest;
+        double cIm = (bIm - (gpRe * aIm + gpIm * aRe)) / rest;
+        for (int k = 0; k < takes; k++) {
+            double oRe = gRe[k] - (pRe[k] * gpRe + pIm[k] * gpIm) / pp;
+            double oIm = gIm[k] - (pIm[k] * gpRe - pRe[k] * gpIm) / pp;
+            outRe[at + k] = xRe[at + k] - (pRe[k] * aRe - pIm[k] * aIm) - (oRe * cRe - oIm * cIm);
+            outIm[at + k] = xIm[at + k] - (pRe[k] * aIm + pIm[k] * aRe) - (oRe * cIm + oIm * cRe);
+        }
+    }
+
+    /** |Q·T·p|²/(pᴴp)²: what even a free Z leaves, weighted by the signal; |A|²·(K − 2) is expected. */
+    double projectedCross() {
+        project(tpRe, tpIm, crossRe, crossIm, 0);
+        double sum = 0;
+        for (int k = 0; k < takes; k++) {
+            sum += crossRe[k] * crossRe[k] + crossIm[k] * crossIm[k];
+        }
+        return sum / (pp * pp);
+    }
+
+    /** tr(Q·T): what even a free Z leaves, in units of the noise variance; m·(K − 2) is expected. */
+    double leftOver() {
+        double rest = gg - (gpRe * gpRe + gpIm * gpIm) / pp;
+        double along = 0;
+        for (int k = 0; k < takes; k++) {
+            for (int l = 0; l < takes; l++) {
+                double kRe = gRe[k] - (pRe[k] * gpRe + pIm[k] * gpIm) / pp;
+                double kIm = gIm[k] - (pIm[k] * gpRe - pRe[k] * gpIm) / pp;
+                double lRe = gRe[l] - (pRe[l] * gpRe + pIm[l] * gpIm) / pp;
+                double lIm = gIm[l] - (pIm[l] * gpRe - pRe[l] * gpIm) / pp;
+                double re = kRe * lRe + kIm * lIm;
+                double im = kRe * lIm - kIm * lRe;
+                along += re * tRe[k * takes + l] - im * tIm[k * takes + l];
+            }
+        }
+        return trace - quadratic / pp - along / rest;
     }
 
     double information() {

@@ -1,9 +1,11 @@
 package ohmprint.estimate;
 
 import java.util.Arrays;
+import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import ohmprint.signal.CircularLag;
 import ohmprint.signal.RealFourier;
+import ohmprint.signal.SweepPace;
 import ohmprint.signal.Windows;
 
 /**
@@ -20,6 +22,12 @@ public final class StimulusObserver {
     private static final double GATE_SECONDS = 1.0;
     private static final double FADE_SHARE = 0.25;
     private static final double REGULARISATION = 0.03;
+    /** Longest stretch of an impulse response that its harmonic is compared over, seconds. */
+    private static final double HARMONIC_SECONDS = 0.05;
+    /** The same as a share of the sweep's pace: the next harmonic must not reach in. */
+    private static final double HARMONIC_SHARE = 0.1;
+    /** A third harmonic counts when it stands out of what lies beside it by this power ratio. */
+    private static final double STANDS_OUT = 4;
 
     private final double[] stimulus;
     private double[] spectrum = new double[0];
@@ -76,14 +84,18 @@ public final class StimulusObserver {
     public BinObservations observe(WholeTakes takes, long[] starts) {
         RealFourier fft = takes.transform();
         double[] x = spectrum(fft);
-        StimulusPower power = new StimulusPower(x, fft.length(), (int) (fromHz * fft.length() / sampleRate), (int)
-                Math.min(fft.length() / 2 - 1, toHz * fft.length() / sampleRate));
+        StimulusPower power = power(fft, x);
         double[] gate = gate(RealFourier.lengthFor((long) Math.ceil(GATE_SECONDS * sampleRate)));
         double[][] spectra = IntStream.range(0, takes.size())
                 .parallel()
                 .mapToObj(k -> gatedSpectrum(fft, x, power, takes.spectrum(k), starts[k], gate))
                 .toArray(double[][]::new);
         return assemble(takes, spectra, power, fft.length(), gate);
+    }
+
+    private StimulusPower power(RealFourier fft, double[] x) {
+        return new StimulusPower(x, fft.length(), (int) (fromHz * fft.length() / sampleRate), (int)
+                Math.min(fft.length() / 2 - 1, toHz * fft.length() / sampleRate));
     }
 
     private double[] gate(int length) {
@@ -100,13 +112,26 @@ public final class StimulusObserver {
 
     private double[] gatedSpectrum(
             RealFourier fft, double[] x, StimulusPower power, double[] recorded, long start, double[] gate) {
+        double[] y = impulseResponse(fft, x, power, recorded, 0, fft.length());
+        double[] cut = new double[gate.length];
+        long first = start - (long) (PRE_SECONDS * sampleRate);
+        for (int i = 0; i < cut.length; i++) {
+            cut[i] = gate[i] * y[(int) Math.floorMod(first + i, (long) y.length)];
+        }
+        RealFourier.ofLength(cut.length).forward(cut);
+        return cut;
+    }
+
+    /** Response in the bins {@code [first, end)}. */
+    private static double[] impulseResponse(
+            RealFourier fft, double[] x, StimulusPower power, double[] recorded, int first, int end) {
         int n = fft.length();
         double[] y = recorded.clone();
         for (int i = 1; i < n / 2; i++) {
             double re = x[2 * i];
             double im = x[2 * i + 1];
             double mean = power.at(i);
-            double d = mean == 0 ? 0 : 1 / (re * re + im * im + REGULARISATION * mean);
+            double d = mean == 0 || i < first || i >= end ? 0 : 1 / (re * re + im * im + REGULARISATION * mean);
             double a = y[2 * i];
             double b = y[2 * i + 1];
             y[2 * i] = (a * re + b * im) * d;
@@ -115,13 +140,51 @@ public final class StimulusObserver {
         y[0] = 0;
         y[1] = 0;
         fft.inverse(y);
-        double[] cut = new double[gate.length];
-        long first = start - (long) (PRE_SECONDS * sampleRate);
-        for (int i = 0; i < cut.length; i++) {
-            cut[i] = gate[i] * y[(int) Math.floorMod(first + i, (long) n)];
+        return y;
+    }
+
+    /**
+     * Third harmonic of each take relative to its fundamental, as an amplitude ratio over the whole range: with a sweep it
+     * lies {@code L·ln 3} before the impulse response. A chain whose curvature is cubic loses three times as much of the
+     * fundamental: {@code x − a·x³} of amplitude A holds A·(1 − ¾aA²) and aA³/4.
+     *
+     * @param takes spectra of whole takes
+     * @param starts frame at which the stimulus begins in each
+     * @return one ratio per take, 0 where it does not stand out of the noise; empty for a stimulus that is no sweep
+     */
+    public double[] thirdHarmonic(WholeTakes takes, long[] starts) {
+        OptionalDouble pace = SweepPace.secondsPerNeper(stimulus, sampleRate);
+        if (pace.isEmpty()) {
+            return new double[0];
         }
-        RealFourier.ofLength(cut.length).forward(cut);
-        return cut;
+        RealFourier fft = takes.transform();
+        double[] x = spectrum(fft);
+        StimulusPower power = power(fft, x);
+        int first = (int) (fromHz * fft.length() / sampleRate);
+        int end = (int) (toHz * fft.length() / sampleRate);
+        return IntStream.range(0, takes.size())
+                .parallel()
+                .mapToDouble(k -> thirdHarmonic(
+                        impulseResponse(fft, x, power, takes.spectrum(k), first, end), starts[k], pace.getAsDouble()))
+                .toArray();
+    }
+
+    private double thirdHarmonic(double[] response, long start, double pace) {
+        double fundamental = energy(response, start, 0, pace);
+        double third = energy(response, start, Math.log(3), pace);
+        double beside = energy(response, start, Math.log(3.5), pace);
+        return third > STANDS_OUT * beside ? Math.sqrt((third - beside) / fundamental) : 0;
+    }
+
+    private double energy(double[] response, long start, double nepers, double pace) {
+        int length = (int) (Math.min(HARMONIC_SECONDS, HARMONIC_SHARE * pace) * sampleRate);
+        long from = start - Math.round(nepers * pace * sampleRate) - length / 10;
+        double sum = 0;
+        for (int i = 0; i < length; i++) {
+            double v = response[(int) Math.floorMod(from + i, (long) response.length)];
+            sum += v * v;
+        }
+        return sum;
     }
 
     private BinObservations assemble(WholeTakes takes, double[][] spectra, StimulusPower power, int n, double[] gate) {

@@ -5,14 +5,14 @@ import java.math.MathContext;
 import java.util.regex.Pattern;
 
 /** Numbers as text, whatever the locale: {@code 159.154943}, {@code -0.5}, {@code 12000}. */
-final class Numbers {
+public final class Numbers {
     private static final MathContext NINE_DIGITS = new MathContext(9);
     private static final Pattern DECIMAL = Pattern.compile("[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?");
 
     private Numbers() {}
 
     /** Nine significant digits without exponent or trailing zeros; empty for NaN and infinity, which no file holds. */
-    static String text(double value) {
+    public static String text(double value) {
         if (!Double.isFinite(value)) {
             return "";
         }

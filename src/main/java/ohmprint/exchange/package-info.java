@@ -1,5 +1,5 @@
 /**
- * Curves and measurements as text that other programs read, and back.
+ * Curves, measurements and specifications as text that other programs read, and back.
  *
  * <p>{@link ohmprint.exchange.CurveCsv}: one table row per band. Header
  * {@code frequency_hz,magnitude_ohm,phase_deg,resistance_ohm,reactance_ohm,magnitude_u95_ohm,phase_u95_deg,snr_db,status,
@@ -18,6 +18,35 @@
  * <p>{@link ohmprint.exchange.Touchstone}: the open network-parameter format, one port, impedance. Files are written as
  * version 1 with a reference of 1 Ω, {@code # Hz Z RI R 1}: version 1 normalises impedances to the reference and version
  * 2 does not, so that with 1 Ω both readings agree.
+ *
+ * <p>{@link ohmprint.exchange.SpecificationYaml}: a specification, version 1. Keys marked * are required in their part; one
+ * of the parts from {@code rated_impedance} on is required.
+ *
+ * <pre>{@code
+ * version: 1                 * format of this file
+ * name, notes                  text
+ * microphone:                  what it applies to: maker, model, transducer
+ * rated_impedance:             |Z| at one frequency
+ *   ohm, tolerance_percent   * ohms; percent to both sides
+ *   at_hz                      default 1000
+ * mask:                        limits in ranges of frequencies
+ *   - from_hz, to_hz         * hertz
+ *     min_ohm, max_ohm         one of them or both
+ * resonance:                   window for the frequency of the greatest |Z|
+ *   from_hz, to_hz           * hertz
+ *   search_from_hz, search_to_hz   default a third of from_hz and three times to_hz
+ * reference:                   a curve with limits to both sides
+ *   points                     a list, or curve
+ *   - hz                     * ascending
+ *     ohm, low_ohm, high_ohm   limits, and where there are none ohm and tolerance_percent
+ *     u95_percent              95 % uncertainty of the point, default 0
+ *   curve                      a curve.json, its uncertainty that of the points
+ *   tolerance_percent          limits to both sides of the curve or the points
+ *   from_hz, to_hz             default the first and the last point
+ *   units                      how many microphones the limits come from
+ * }</pre>
+ *
+ * <p>{@link ohmprint.exchange.VerdictJson}: the verdict on a curve, {@code format} {@code ohmprint-check}, version 1.
  *
  * <p>All text is UTF-8 (Touchstone: ASCII), independent of the locale: a decimal point, Western digits, no grouping. The
  * same measurement gives the same bytes. Reading is strict: an unknown column or key, a missing one, or a value of the

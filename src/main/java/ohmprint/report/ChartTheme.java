@@ -16,6 +16,9 @@ public enum ChartTheme {
             0x14171A, 0x1D2125, 0x181C20, 0x6C757E, 0x343A41, 0x252A2F, 0xECEFF1, 0xA9B2BA, 0x56B4E9, 0xE69F00,
             0xF0E442, 0x009E73);
 
+    private static final int[] SERIES_ON_LIGHT = {0x0072B2, 0xD55E00, 0x009E73, 0xCC79A7, 0xE69F00, 0x56B4E9};
+    private static final int[] SERIES_ON_DARK = {0x56B4E9, 0xE69F00, 0x009E73, 0xCC79A7, 0xF0E442, 0xD55E00};
+
     private final Color ground;
     private final Color panel;
     private final Color plot;
@@ -106,6 +109,12 @@ public enum ChartTheme {
     /** What is in order. */
     Color good() {
         return good;
+    }
+
+    /** Colours for curves that are compared, in their order; after six they begin again. */
+    Color series(int i) {
+        int[] colours = this == LIGHT ? SERIES_ON_LIGHT : SERIES_ON_DARK;
+        return new Color(colours[i % colours.length]);
     }
 
     /** A colour at the strength of a shaded band. */

@@ -15,6 +15,8 @@ import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Provenance.TakeOrigin;
 import ohmprint.curve.Usability;
+import ohmprint.spec.Conformity;
+import org.jspecify.annotations.Nullable;
 
 /** What there is to say about a measurement, in words: verdict, route, loads, findings. */
 final class FindingsPanel {
@@ -29,10 +31,12 @@ final class FindingsPanel {
 
     private final Measurement measurement;
     private final ChartTheme theme;
+    private final @Nullable SpecificationOverlay overlay;
 
-    FindingsPanel(Measurement measurement, ChartTheme theme) {
+    FindingsPanel(Measurement measurement, ChartTheme theme, @Nullable SpecificationOverlay overlay) {
         this.measurement = measurement;
         this.theme = theme;
+        this.overlay = overlay;
     }
 
     void draw(Graphics2D g, Rectangle2D area) {
@@ -42,6 +46,9 @@ final class FindingsPanel {
         double room = area.getWidth() - 2 * PADDING;
         double bottom = area.getMaxY() - PADDING;
         double y = area.getY() + PADDING + 8;
+        if (overlay != null) {
+            y = decision(g, overlay, x, y, room);
+        }
         y = verdict(g, x, y);
         for (Paragraph p : facts(room)) {
             y = p.draw(g, x, y);
@@ -50,16 +57,39 @@ final class FindingsPanel {
     }
 
     private double verdict(Graphics2D g, double x, double y) {
-        line(g, HEAD, theme.mutedInk(), "Verdict", x, y);
+        String head = overlay == null ? "Verdict" : "Measurement";
+        return answer(g, head, measurement.usability(), measurement.usability().word(), x, y);
+    }
+
+    /** Whether the specification is met, and what was found about each requirement. */
+    private double decision(Graphics2D g, SpecificationOverlay checked, double x, double y, double room) {
+        Conformity answer = checked.verdict().conformity();
+        Usability likeness = answer == Conformity.WITHIN
+                ? Usability.USABLE
+                : answer == Conformity.OUTSIDE ? Usability.UNUSABLE : Usability.DOUBTFUL;
+        String head = TextFit.oneLine("Specification: " + checked.name(), HEAD, room);
+        double next = answer(g, head, likeness, answer.word(), x, y) - PARAGRAPH / 2;
+        for (String sentence : checked.sentences()) {
+            for (String text : TextFit.wrap(sentence, BODY, room, MOST_LINES_EACH)) {
+                line(g, BODY, theme.ink(), text, x, next);
+                next += LEADING;
+            }
+            next += PARAGRAPH / 2;
+        }
+        return next + PARAGRAPH;
+    }
+
+    private double answer(Graphics2D g, String head, Usability likeness, String word, double x, double y) {
+        line(g, HEAD, theme.mutedInk(), head, x, y);
         double baseline = y + 24;
-        g.setColor(color());
-        g.fill(symbol(x, baseline - 14, 14));
-        line(g, VERDICT, theme.ink(), measurement.usability().word(), x + 23, baseline);
+        g.setColor(color(likeness));
+        g.fill(symbol(likeness, x, baseline - 14, 14));
+        line(g, VERDICT, theme.ink(), word, x + 23, baseline);
         return baseline + LEADING + PARAGRAPH;
     }
 
-    private Color color() {
-        return switch (measurement.usability()) {
+    private Color color(Usability likeness) {
+        return switch (likeness) {
             case USABLE -> theme.good();
             case DOUBTFUL -> theme.third();
             case UNUSABLE -> theme.second();
@@ -67,11 +97,11 @@ final class FindingsPanel {
     }
 
     /** Disc, triangle or square, so that the verdict does not hang on colour. */
-    private Shape symbol(double x, double y, double size) {
-        if (measurement.usability() == Usability.USABLE) {
+    private static Shape symbol(Usability likeness, double x, double y, double size) {
+        if (likeness == Usability.USABLE) {
             return new Ellipse2D.Double(x, y, size, size);
         }
-        if (measurement.usability() == Usability.UNUSABLE) {
+        if (likeness == Usability.UNUSABLE) {
             return new Rectangle2D.Double(x, y, size, size);
         }
         Path2D triangle = new Path2D.Double();

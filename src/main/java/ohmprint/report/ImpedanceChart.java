@@ -13,6 +13,8 @@ import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
+import ohmprint.spec.Specification;
+import ohmprint.spec.Verdict;
 import org.jfree.chart.annotations.XYBoxAnnotation;
 import org.jfree.chart.axis.ValueAxis;
 import org.jfree.chart.plot.CombinedDomainXYPlot;
@@ -38,16 +40,24 @@ public final class ImpedanceChart implements Chart {
     private final Measurement measurement;
     private final ImpedanceCurve curve;
     private final ChartTheme theme;
+    private final @Nullable SpecificationOverlay overlay;
 
-    private ImpedanceChart(Measurement measurement, ChartTheme theme) {
+    private ImpedanceChart(Measurement measurement, ChartTheme theme, @Nullable SpecificationOverlay overlay) {
         this.measurement = measurement;
         this.curve = measurement.curve();
         this.theme = theme;
+        this.overlay = overlay;
     }
 
     /** The picture of a measurement; nothing is drawn yet. */
     public static ImpedanceChart of(Measurement measurement, ChartTheme theme) {
-        return new ImpedanceChart(measurement, theme);
+        return new ImpedanceChart(measurement, theme, null);
+    }
+
+    /** The picture of a measurement with the limits of a specification and the verdict on it; nothing is drawn yet. */
+    public static ImpedanceChart checked(
+            Measurement measurement, Specification specification, Verdict verdict, ChartTheme theme) {
+        return new ImpedanceChart(measurement, theme, new SpecificationOverlay(specification, verdict, theme));
     }
 
     @Override
@@ -74,7 +84,7 @@ public final class ImpedanceChart implements Chart {
         plots(g, degrees);
         key(g, degrees != null);
         caption(g, degrees != null);
-        new FindingsPanel(measurement, theme).draw(g, PANEL);
+        new FindingsPanel(measurement, theme, overlay).draw(g, PANEL);
     }
 
     private void heading(Graphics2D g) {
@@ -97,13 +107,16 @@ public final class ImpedanceChart implements Chart {
         CombinedDomainXYPlot both = new CombinedDomainXYPlot(frequency);
         both.setGap(GAP_BETWEEN_PLOTS);
         PlotStyle.apply(both, theme);
-        CurveRanges ohms = CurveRanges.ohms(curve);
+        CurveRanges ohms = overlay == null ? CurveRanges.ohms(curve) : overlay.ohms(CurveRanges.ohms(curve));
         XYPlot magnitude = plot(
                 CurveRuns.magnitude(curve, ohms),
                 Axes.logarithmic("|Z| in Ω", ohms.low(), ohms.high(), theme),
                 theme.first(),
                 PlotStyle.line(2f));
         intervals(magnitude, ohms);
+        if (overlay != null) {
+            overlay.add(magnitude, ohms);
+        }
         both.add(magnitude, 3);
         if (degrees != null) {
             both.add(
@@ -160,7 +173,10 @@ public final class ImpedanceChart implements Chart {
             g.setColor(theme.third());
             g.setStroke(new BasicStroke(1.2f));
             g.draw(box);
-            words(g, x + 24, "bounds on |Z|, no value");
+            x = words(g, x + 24, "bounds on |Z|, no value") + 28;
+        }
+        if (overlay != null) {
+            overlay.key(g, x, KEY_Y);
         }
     }
 
@@ -170,14 +186,14 @@ public final class ImpedanceChart implements Chart {
         g.setColor(color);
         g.setStroke(stroke);
         g.draw(new Line2D.Double(x + 1, KEY_Y - 4, x + 33, KEY_Y - 4));
-        words(g, x + 42, text);
-        return x + 42 + TextFit.width(text, SMALL) + 28;
+        return words(g, x + 42, text) + 28;
     }
 
-    private void words(Graphics2D g, double x, String text) {
+    private double words(Graphics2D g, double x, String text) {
         g.setColor(theme.ink());
         g.setFont(SMALL);
         g.drawString(text, (float) x, (float) KEY_Y);
+        return x + TextFit.width(text, SMALL);
     }
 
     private void caption(Graphics2D g, boolean phase) {

@@ -6,7 +6,11 @@
  * a gap that no line crosses; an interval is a bounded area without a line; limits beyond an axis (a lower limit below
  * zero included) end at the frame. Where the sign of the reactance is not determined the phase is left out and a note says
  * so. {@link ohmprint.report.LineChart} shows, for a few bands, 1/D against load admittance: points that lie on a
- * straight line are takes that agree.
+ * straight line are takes that agree. {@link ohmprint.report.LoadingChart} shows what loads take from a microphone: a line
+ * for each, with its 95 % band and its name.
+ * {@link ohmprint.report.OverlayChart} lays curves over each other: lines differ in colour
+ * and in dashes, and beneath them stands by how much each differs from the first, with a mark where that is significant;
+ * or the curves are thin lines before the range that they span.
  *
  * <p>Pictures are 1200 × 760 units; a PNG has two pixels per unit. Ticks are 20 50 100 200 500 1k 2k 5k 10k 20k for
  * hertz and 1-2-5 for ohms. Colours are from the Okabe–Ito palette, in a light and a dark

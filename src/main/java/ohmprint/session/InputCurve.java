@@ -5,6 +5,9 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import ohmprint.circuit.InputImpedance;
+import ohmprint.manifest.ManifestException;
+import ohmprint.manifest.ManifestText;
+import ohmprint.manifest.Problems;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
@@ -17,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  * out; other columns are not read. Fields are separated by commas, decimals by a point. A curve written by a measurement
  * has these columns.
  */
-final class InputCurve {
+public final class InputCurve {
     private static final List<String> REQUIRED = List.of("frequency_hz", "resistance_ohm", "reactance_ohm");
     private static final double DEFAULT_RELATIVE_UNCERTAINTY = 0.01;
 
@@ -30,6 +33,21 @@ final class InputCurve {
     private InputCurve(String name, Problems problems) {
         this.name = name;
         this.problems = problems;
+    }
+
+    /**
+     * The curve in a file.
+     *
+     * @throws ManifestException with everything that is wrong with it
+     */
+    public static InputImpedance read(Path file) throws ManifestException {
+        Problems problems = new Problems(String.valueOf(file.getFileName()));
+        InputImpedance curve = read(file, Problems.shown(file.toString()), problems);
+        problems.throwIfAny();
+        if (curve == null) {
+            throw new IllegalStateException(file + " is unusable without a problem reported");
+        }
+        return curve;
     }
 
     /** The curve in a file; null when something is wrong with it, which goes to the problems. */

@@ -3,15 +3,14 @@ package ohmprint.session;
 import java.nio.file.Path;
 import java.util.List;
 import ohmprint.circuit.InputImpedance;
+import ohmprint.manifest.Problems;
+import ohmprint.manifest.Section;
 import org.jspecify.annotations.Nullable;
 
-/** The {@code input} of a manifest. */
-final class InputSection {
-    static final String UNKNOWN = "unknown";
-
-    private static final List<String> STATED = List.of(
-            "resistance_ohm", "resistance_tolerance_percent", "capacitance_pf", "capacitance_tolerance_percent");
-    private static final List<String> KEYS = List.of(
+/** An input as a manifest states it: by values or by the file of its curve. */
+public final class InputSection {
+    /** The keys of an input. */
+    public static final List<String> KEYS = List.of(
             "resistance_ohm",
             "resistance_tolerance_percent",
             "capacitance_pf",
@@ -19,10 +18,20 @@ final class InputSection {
             "curve",
             "add_phantom_feeds");
 
+    static final String UNKNOWN = "unknown";
+
+    private static final List<String> STATED = List.of(
+            "resistance_ohm", "resistance_tolerance_percent", "capacitance_pf", "capacitance_tolerance_percent");
+
     private InputSection() {}
 
-    /** The input, with the name of the file that its curve came from if it has one. */
-    record Input(InputImpedance impedance, @Nullable String curveFile) {}
+    /**
+     * An input.
+     *
+     * @param impedance its impedance, feeds included where they are to be added
+     * @param curveFile name of the file that its curve came from, or null
+     */
+    public record Input(InputImpedance impedance, @Nullable String curveFile) {}
 
     static @Nullable Input read(Section manifest, Path folder, Problems problems) {
         if (!manifest.require(
@@ -32,9 +41,16 @@ final class InputSection {
             return null;
         }
         Section part = manifest.section("input", KEYS);
-        if (part == null) {
-            return null;
-        }
+        return part == null ? null : of(part, folder, problems);
+    }
+
+    /**
+     * The input in a section, which may have keys beyond {@link #KEYS}.
+     *
+     * @param folder where a curve's file lies
+     * @return null when something is wrong with it, which goes to the problems
+     */
+    public static @Nullable Input of(Section part, Path folder, Problems problems) {
         Input bare = part.has("curve") ? curve(part, folder, problems) : stated(part);
         Boolean feeds = part.flag("add_phantom_feeds");
         if (bare == null || feeds == null || !feeds) {

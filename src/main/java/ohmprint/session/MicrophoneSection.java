@@ -2,6 +2,7 @@ package ohmprint.session;
 
 import java.util.List;
 import ohmprint.curve.Microphone;
+import ohmprint.manifest.Section;
 import org.jspecify.annotations.Nullable;
 
 /** The {@code microphone} of a manifest. */

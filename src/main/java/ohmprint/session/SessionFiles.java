@@ -7,6 +7,9 @@ import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import ohmprint.manifest.ManifestText;
+import ohmprint.manifest.Problems;
+import ohmprint.manifest.Section;
 import org.jspecify.annotations.Nullable;
 
 /** The files that a manifest names: that they lie in the folder, exist, and fit together. */
@@ -104,7 +107,9 @@ final class SessionFiles {
         String shown = "is " + Problems.shown(name);
         if (relative.isAbsolute() || relative.normalize().startsWith("..")) {
             section.report(
-                    key, shown + ", outside the session folder; copy the file into the folder and give its name there");
+                    key,
+                    shown
+                            + ", outside the folder of this manifest; copy the file into the folder and give its name there");
             return null;
         }
         Path file = folder.resolve(relative);
@@ -114,7 +119,7 @@ final class SessionFiles {
         }
         if (!Files.exists(file)) {
             String hint = name.contains("\\") ? "write / between folder and file" : "correct the name, or put it there";
-            section.report(key, shown + ", which is not in the session folder; " + hint);
+            section.report(key, shown + ", which is not in the folder of this manifest; " + hint);
             return null;
         }
         if (!Files.isReadable(file)) {

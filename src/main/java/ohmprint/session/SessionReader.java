@@ -4,8 +4,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import ohmprint.curve.Microphone;
+import ohmprint.manifest.ManifestException;
+import ohmprint.manifest.ManifestText;
+import ohmprint.manifest.Problems;
+import ohmprint.manifest.Section;
 import org.jspecify.annotations.Nullable;
-import org.yaml.snakeyaml.nodes.Node;
 
 /** Reads a session strictly: see the package comment for the format. */
 public final class SessionReader {
@@ -80,16 +83,8 @@ public final class SessionReader {
     static Session parse(String text, String name, Path folder, boolean finished, @Nullable AudioProbe probe)
             throws ManifestException {
         Problems problems = new Problems(name);
-        Node root = YamlTree.compose(text, problems);
-        if (root == null) {
-            problems.add(0, "is empty; write it anew or restore it from a backup");
-            throw problems.exception();
-        }
-        Section manifest = Section.of(root, "", YamlTree.line(root.getStartMark()), KEYS, problems);
-        if (manifest == null) {
-            throw problems.exception();
-        }
-        checkVersion(manifest, problems);
+        Section manifest = Section.root(text, KEYS, problems);
+        manifest.checkVersion(VERSION);
         Microphone microphone = MicrophoneSection.read(manifest);
         InputSection.Input input = InputSection.read(manifest, folder, problems);
         StimulusSection stimulus = StimulusSection.read(manifest);
@@ -116,17 +111,5 @@ public final class SessionReader {
                 operator,
                 workshop,
                 notes);
-    }
-
-    /** Another version may mean anything by the other keys, so nothing else is reported then. */
-    private static void checkVersion(Section manifest, Problems problems) throws ManifestException {
-        if (manifest.require("version", "add the line version: " + VERSION) && !manifest.isWord("version", VERSION)) {
-            problems.clear();
-            manifest.report(
-                    "version",
-                    "is " + manifest.shown("version") + ", but this program reads version " + VERSION
-                            + "; use the program that wrote the file, or write it as version: " + VERSION);
-            throw problems.exception();
-        }
     }
 }

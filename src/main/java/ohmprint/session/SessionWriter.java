@@ -19,6 +19,7 @@ import ohmprint.circuit.PhantomFedInput;
 import ohmprint.circuit.StatedInput;
 import ohmprint.circuit.UnknownInput;
 import ohmprint.curve.Microphone;
+import ohmprint.manifest.ManifestException;
 import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.DumperOptions;
 import org.yaml.snakeyaml.DumperOptions.FlowStyle;

@@ -2,6 +2,7 @@ package ohmprint.session;
 
 import java.util.Arrays;
 import java.util.List;
+import ohmprint.manifest.Section;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import ohmprint.manifest.Problems;
+import ohmprint.manifest.Section;
 import org.yaml.snakeyaml.nodes.Node;
 
 /** The {@code takes} of a manifest, and what they must have between them. */

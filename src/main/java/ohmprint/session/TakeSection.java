@@ -4,6 +4,9 @@ import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
 import java.util.List;
 import ohmprint.circuit.Load;
+import ohmprint.manifest.Problems;
+import ohmprint.manifest.Section;
+import ohmprint.manifest.YamlTree;
 import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.nodes.Node;
 

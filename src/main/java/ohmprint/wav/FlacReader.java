@@ -66,6 +66,11 @@ final class FlacReader implements SampleSource {
         }
     }
 
+    /** Bits of a sample. */
+    int bits() {
+        return header.bits();
+    }
+
     @Override
     public int channels() {
         return header.channels();

@@ -25,7 +25,7 @@ final class WavHeader {
         this.channels = channels;
         this.sampleRate = sampleRate;
         this.encoding = encoding;
-        this.extensible = channels > 2 || encoding == WavEncoding.PCM_24;
+        this.extensible = channels > 2 || (!encoding.floating() && encoding.bytes() > 2);
         this.fact = encoding.floating();
     }
 

@@ -11,7 +11,7 @@ import java.nio.file.StandardOpenOption;
 /**
  * Writes a WAV file as a stream.
  *
- * <p>24-bit samples and more than two channels get an extensible header. The header is written with unknown lengths
+ * <p>Integers of more than 16 bits and more than two channels get an extensible header. The header is written with unknown lengths
  * first, and with the true ones by {@link #flush} and {@link #close}; after a crash the file can be read up to the last
  * flush, or all of it if there was none. Beyond 4 GiB the file becomes RF64 in the room its header keeps for that.
  *
@@ -75,7 +75,7 @@ public final class WavWriter implements Closeable {
      * @throws IOException if the file cannot be written
      */
     public static WavWriter create(Path file, int channels, int sampleRateHz, WavEncoding encoding) throws IOException {
-        Quantiser quantiser = new Quantiser(8 * encoding.bytes());
+        Quantiser quantiser = new Quantiser(bits(encoding));
         return new WavWriter(file, channels, sampleRateHz, encoding, quantiser, LARGEST_RIFF);
     }
 
@@ -95,8 +95,13 @@ public final class WavWriter implements Closeable {
         if (encoding.floating()) {
             throw new IllegalArgumentException("floats need no dither; use an integer encoding, or create");
         }
-        Quantiser quantiser = Quantiser.dithered(8 * encoding.bytes(), seed);
+        Quantiser quantiser = Quantiser.dithered(bits(encoding), seed);
         return new WavWriter(file, channels, sampleRateHz, encoding, quantiser, LARGEST_RIFF);
+    }
+
+    /** Bits of an integer; floats are not rounded. */
+    private static int bits(WavEncoding encoding) {
+        return Math.min(32, 8 * encoding.bytes());
     }
 
     /** Frames written so far. */
@@ -165,19 +170,24 @@ public final class WavWriter implements Closeable {
     private void encode(double[] samples, int offset, int count, int c) throws AudioFormatException {
         int step = channels * encoding.bytes();
         int at = c * encoding.bytes();
-        double most = encoding.floating() ? Float.MAX_VALUE : 1;
+        double most = encoding == WavEncoding.FLOAT_32
+                ? Float.MAX_VALUE
+                : encoding == WavEncoding.FLOAT_64 ? Double.MAX_VALUE : 1;
         for (int i = 0; i < count; i++, at += step) {
             double sample = samples[offset + i];
             if (!(Math.abs(sample) <= most)) {
                 throw beyond(sample, frames + i, c);
             }
             switch (encoding) {
+                case PCM_8 -> block.put(at, (byte) (quantiser.quantise(sample) + 128));
                 case PCM_16 -> block.putShort(at, (short) quantiser.quantise(sample));
                 case PCM_24 -> {
                     int value = quantiser.quantise(sample);
                     block.putShort(at, (short) value).put(at + 2, (byte) (value >> 16));
                 }
+                case PCM_32 -> block.putInt(at, quantiser.quantise(sample));
                 case FLOAT_32 -> block.putFloat(at, (float) sample);
+                case FLOAT_64 -> block.putDouble(at, sample);
             }
         }
     }

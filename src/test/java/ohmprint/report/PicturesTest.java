@@ -25,7 +25,12 @@ class PicturesTest {
                 .mapToObj(n -> Arguments.of(
                         n + " bands",
                         LineChart.of(PictureGallery.lines(n), ChartTheme.LIGHT).svg()));
-        return Stream.concat(curves, lines);
+        Stream<Arguments> loads = PictureGallery.loads().entrySet().stream()
+                .flatMap(e -> Stream.of(ChartTheme.values())
+                        .map(t -> Arguments.of(
+                                e.getKey() + " " + t,
+                                LoadingChart.of(e.getValue(), t).svg())));
+        return Stream.of(curves, lines, loads).flatMap(s -> s);
     }
 
     @ParameterizedTest(name = "{0}")

@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.Map;
+import ohmprint.manifest.ManifestException;
 
 /** A session folder in which tests plant manifests and files; audio files are empty, their shapes are told. */
 final class Bench {

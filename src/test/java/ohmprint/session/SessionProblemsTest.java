@@ -7,6 +7,8 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import ohmprint.manifest.ManifestException;
+import ohmprint.manifest.ManifestProblem;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -63,11 +65,11 @@ class SessionProblemsTest {
             channel: 1       | chanel: 1           | 9: takes[1].chanel is not a known key; did you mean channel?
             channel: 1       | polarity: 1         | 9: takes[1].polarity is not a known key; known here: file, load_ohm
             channel: 1       | load_ohm: 1000      | 9: takes[1].load_ohm is given again, first on line 9; keep one of the two
-            file: take-2.wav | file: take-9.wav    | 9: takes[1].file is take-9.wav, which is not in the session folder; correct the name, or put it there
-            file: take-2.wav | file: a\\b.wav      | 9: takes[1].file is a\\b.wav, which is not in the session folder; write / between folder and file
-            file: take-2.wav | file: ../take-2.wav | 9: takes[1].file is ../take-2.wav, outside the session folder; copy the file into the folder
-            file: take-2.wav | file: x/../../y.wav | 9: takes[1].file is x/../../y.wav, outside the session folder
-            file: take-2.wav | file: /etc/hosts    | 9: takes[1].file is /etc/hosts, outside the session folder
+            file: take-2.wav | file: take-9.wav    | 9: takes[1].file is take-9.wav, which is not in the folder of this manifest; correct the name, or put it there
+            file: take-2.wav | file: a\\b.wav      | 9: takes[1].file is a\\b.wav, which is not in the folder of this manifest; write / between folder and file
+            file: take-2.wav | file: ../take-2.wav | 9: takes[1].file is ../take-2.wav, outside the folder of this manifest; copy the file into the folder
+            file: take-2.wav | file: x/../../y.wav | 9: takes[1].file is x/../../y.wav, outside the folder of this manifest
+            file: take-2.wav | file: /etc/hosts    | 9: takes[1].file is /etc/hosts, outside the folder of this manifest
             file: take-2.wav | file: .             | 9: takes[1].file is ., which is a folder; name a file in it
             file: take-2.wav | file: "\\0"         | 9: takes[1].file is ' ', which cannot be a file name
             file: take-2.wav | file: take-1.wav    | 9: takes[1].file is take-1.wav, channel 1, which is used already on line 8; name another recording
@@ -84,7 +86,7 @@ class SessionProblemsTest {
             capacitance_pf: 470 | add_phantom_feeds: yes | 5: input.add_phantom_feeds is 'yes'; write one of true, false
             resistance_ohm: 3000 | resistance_ohm: unknown, add_phantom_feeds: true | 5: input.add_phantom_feeds is true, which has no meaning for an unknown resistance
             kind: sweep      | kind: sweeps        | 6: stimulus.kind is 'sweeps'; write one of sweep, noise
-            file: stimulus.wav | file: other.wav   | 6: stimulus.file is other.wav, which is not in the session folder
+            file: stimulus.wav | file: other.wav   | 6: stimulus.file is other.wav, which is not in the folder of this manifest
             version: 1       | version: 2          | 1: version is 2, but this program reads version 1; use the program that wrote the file
             version: 1       | operator: R. Quill  | 1: version is missing; add the line version: 1
             version: 1       | 'version: 1, x'     | 1: version is '1, x', but this program reads version 1
@@ -243,7 +245,7 @@ class SessionProblemsTest {
     @Test
     void deepNestingIsRefused() throws IOException {
         assertThat(bench.problems("notes: " + "[".repeat(100_000)))
-                .isEqualTo("session.yaml:1: is nested too deeply; see the format of a session file");
+                .isEqualTo("session.yaml:1: is nested too deeply; write it with fewer levels");
     }
 
     @Test

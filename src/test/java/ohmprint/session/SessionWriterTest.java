@@ -16,6 +16,7 @@ import java.util.stream.Stream;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.curve.Microphone;
+import ohmprint.manifest.ManifestException;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;

@@ -40,12 +40,16 @@ class WavWriterTest {
 
     @ParameterizedTest
     @CsvSource({
+        "PCM_8, 1, 8",
+        "PCM_8, 3, 8",
         "PCM_16, 1, 16",
         "PCM_16, 2, 16",
         "PCM_16, 5, 16",
         "PCM_24, 1, 24",
         "PCM_24, 2, 24",
         "PCM_24, 7, 24",
+        "PCM_32, 2, 32",
+        "FLOAT_64, 2, 32",
         "FLOAT_32, 1, 24",
         "FLOAT_32, 2, 24",
         "FLOAT_32, 3, 24",

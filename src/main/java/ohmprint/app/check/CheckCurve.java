@@ -1,0 +1,109 @@
+package ohmprint.app.check;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import ohmprint.app.BadInputException;
+import ohmprint.app.ResultFolder;
+import ohmprint.app.StoredCurve;
+import ohmprint.curve.Measurement;
+import ohmprint.exchange.SpecificationYaml;
+import ohmprint.exchange.VerdictJson;
+import ohmprint.manifest.ManifestException;
+import ohmprint.manifest.ManifestText;
+import ohmprint.report.ChartTheme;
+import ohmprint.report.ImpedanceChart;
+import ohmprint.spec.Decision;
+import ohmprint.spec.FaultPatterns;
+import ohmprint.spec.PossibleCause;
+import ohmprint.spec.Specification;
+import ohmprint.spec.Verdict;
+
+/** Checks a curve against a specification. */
+public final class CheckCurve {
+    /** Names of the files that a check writes. */
+    private static final List<String> FILES = List.of("check.json", "check.svg", "check.png");
+
+    private CheckCurve() {}
+
+    /**
+     * Reads, decides, and writes verdict and pictures if a folder is named.
+     *
+     * @throws BadInputException if the curve or the specification cannot be used, or the folder holds other things
+     * @throws IOException if a file cannot be read or written
+     */
+    public static CheckOutcome run(CheckRequest request) throws BadInputException, IOException {
+        Path out = request.out();
+        if (out != null) {
+            ResultFolder.check(out, Set.copyOf(FILES), "a check");
+        }
+        Specification specification = specification(request.specification());
+        Measurement measurement = StoredCurve.of(request.curve()).measurement();
+        CheckOutcome outcome = decide(measurement, specification);
+        if (out == null) {
+            return outcome;
+        }
+        ImpedanceChart chart = ImpedanceChart.checked(measurement, specification, outcome.decided(), ChartTheme.LIGHT);
+        Map<String, byte[]> files = new LinkedHashMap<>();
+        files.put(FILES.get(0), ResultFolder.utf8(outcome.json() + "\n"));
+        files.put(FILES.get(1), ResultFolder.utf8(chart.svg()));
+        files.put(FILES.get(2), chart.png());
+        ResultFolder.write(out, files);
+        return outcome.writtenTo(out, FILES);
+    }
+
+    /** The decision on a measurement that is at hand; nothing is written. */
+    public static CheckOutcome decide(Measurement measurement, Specification specification) {
+        Verdict verdict = Decision.of(specification, measurement);
+        List<PossibleCause> causes = FaultPatterns.of(specification, measurement, verdict);
+        return new CheckOutcome(
+                measurement,
+                specification,
+                verdict,
+                verdict.conformity().word(),
+                verdict.requirements().stream()
+                        .map(r -> new CheckOutcome.Requirement(
+                                r.kind().words(), r.words(), r.conformity().word(), r.findings()))
+                        .toList(),
+                verdict.reasons(),
+                verdict.notes(),
+                causes.stream()
+                        .map(c -> new CheckOutcome.Cause(c.pattern(), c.cause(), c.confirm(), c.caution()))
+                        .toList(),
+                VerdictJson.write(specification, measurement, verdict, causes),
+                null,
+                List.of());
+    }
+
+    /**
+     * Reads a specification; curves that it names are looked for beside it.
+     *
+     * @throws BadInputException with everything that is wrong with it
+     */
+    public static Specification specification(Path file) throws BadInputException {
+        String name = String.valueOf(file.getFileName());
+        if (!Files.isRegularFile(file)) {
+            throw new BadInputException(
+                    file + " is not there or is a folder; give the YAML file of a specification with --spec");
+        }
+        try {
+            return SpecificationYaml.read(ManifestText.read(file, name), name, named -> beside(file, named));
+        } catch (ManifestException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    private static Measurement beside(Path specification, String named) throws IOException {
+        try {
+            Path file = specification.resolveSibling(named);
+            return StoredCurve.of(file.toString()).measurement();
+        } catch (BadInputException | InvalidPathException e) {
+            throw new IOException(e.getMessage(), e);
+        }
+    }
+}

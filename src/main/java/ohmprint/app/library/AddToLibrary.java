@@ -1,0 +1,114 @@
+package ohmprint.app.library;
+
+import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Consumer;
+import ohmprint.app.BadInputException;
+import ohmprint.app.StoredCurve;
+import ohmprint.curve.Measurement;
+import ohmprint.exchange.CurveJson;
+import ohmprint.library.Added;
+import ohmprint.library.CurveLibrary;
+import ohmprint.library.LibraryException;
+import ohmprint.library.Link;
+import ohmprint.library.NewMeasurement;
+import org.jspecify.annotations.Nullable;
+
+/** Adds results to a library, which is made when it is not there; and keeps specifications. */
+public final class AddToLibrary {
+    private static final int LONGEST_NAME = 100;
+
+    private AddToLibrary() {}
+
+    /**
+     * Adds curves. All are read before the first is added; each is then added whole or not at all.
+     *
+     * @param each told of each as soon as it is safe on the disk
+     */
+    public static List<AddOutcome> run(LibraryPlace place, AddRequest request, Consumer<AddOutcome> each)
+            throws BadInputException, IOException {
+        if (request.curves().size() != 1 && (request.supersedes() != null || request.repairOf() != null)) {
+            throw new BadInputException(request.curves().size()
+                    + " curves cannot take the place of one measurement, or follow one repair; add them one by one");
+        }
+        List<Path> files = new ArrayList<>();
+        for (String curve : request.curves()) {
+            Path file = StoredCurve.file(curve);
+            read(file, request);
+            files.add(file);
+        }
+        return place.made(library -> {
+            List<AddOutcome> outcomes = new ArrayList<>();
+            for (Path file : files) {
+                NewMeasurement measurement = read(file, request);
+                Added added = library.add(measurement, request.again(), links(library, measurement, request));
+                AddOutcome outcome = new AddOutcome(
+                        file.toString(),
+                        added.id(),
+                        measurement.measurement().microphone().label(),
+                        added.fresh());
+                outcomes.add(outcome);
+                each.accept(outcome);
+            }
+            return outcomes;
+        });
+    }
+
+    /**
+     * Keeps a specification, whose text is not looked at here.
+     *
+     * @param file the YAML file
+     * @param name its name, or null for that of the file without its ending
+     * @return the name
+     */
+    public static String specification(LibraryPlace place, Path file, @Nullable String name, String by)
+            throws BadInputException, IOException {
+        String kept =
+                name == null ? String.valueOf(file.getFileName()).replaceFirst("\\.[A-Za-z]+$", "") : name.strip();
+        if (kept.isEmpty() || kept.length() > LONGEST_NAME || kept.codePoints().anyMatch(Character::isISOControl)) {
+            throw new BadInputException("a specification needs a name of 1 to " + LONGEST_NAME
+                    + " characters on one line; give one with --name");
+        }
+        String yaml = text(file);
+        return place.made(library -> library.keepSpecification(kept, yaml, by).name());
+    }
+
+    private static NewMeasurement read(Path file, AddRequest request) throws BadInputException, IOException {
+        String text = text(file);
+        Measurement measurement = CurveJson.read(text, file.toString());
+        return new NewMeasurement(text, measurement, request.operator(), request.note());
+    }
+
+    private static String text(Path file) throws BadInputException, IOException {
+        try {
+            return Files.readString(file);
+        } catch (CharacterCodingException e) {
+            throw new BadInputException(file + " is no text in UTF-8; give the file as it was written", e);
+        }
+    }
+
+    private static List<Link> links(CurveLibrary library, NewMeasurement added, AddRequest request)
+            throws LibraryException {
+        List<Link> links = new ArrayList<>();
+        String words = request.note() == null ? "" : request.note();
+        if (request.supersedes() != null) {
+            links.add(link(library, Link.Kind.SUPERSEDED, request.supersedes(), added, words, request));
+        }
+        if (request.repairOf() != null) {
+            links.add(link(library, Link.Kind.REPAIRED, request.repairOf(), added, words, request));
+        }
+        return links;
+    }
+
+    private static Link link(
+            CurveLibrary library, Link.Kind kind, String from, NewMeasurement to, String words, AddRequest request)
+            throws LibraryException {
+        String id = library.entry(ReadLibrary.withoutPrefix(from)).id();
+        return new Link(kind, id, to.id(), words, request.operator(), Instant.now());
+    }
+}

@@ -1,0 +1,158 @@
+package ohmprint.app.library;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
+import ohmprint.app.BadInputException;
+import ohmprint.app.StoredCurve;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.Measurement;
+import ohmprint.curve.Provenance.TakeOrigin;
+import ohmprint.library.CurveLibrary;
+import ohmprint.library.LibraryException;
+import org.apache.commons.math3.special.Erf;
+
+/** Lays curves over each other and says where they differ more than their uncertainty explains. */
+public final class CompareCurves {
+    /** Of the bands called different, the share that may be so by chance. */
+    public static final double FALSE_SHARE = 0.05;
+
+    private static final double COVERAGE_FACTOR = 1.96;
+    private static final int MOST_CURVES = 6;
+
+    private CompareCurves() {}
+
+    /**
+     * Compares each further curve with the first.
+     *
+     * @param curves measurements of the library or files, two to six
+     * @param sameBench whether loads and input were the very same for all, so that their errors are common
+     */
+    public static Comparison run(LibraryPlace place, List<String> curves, boolean sameBench)
+            throws BadInputException, IOException {
+        if (curves.size() < 2 || curves.size() > MOST_CURVES) {
+            throw new BadInputException("compare was given " + curves.size() + " curves; give two to " + MOST_CURVES);
+        }
+        boolean library = curves.stream().anyMatch(CurveArgument::namesAnEntry);
+        List<StoredCurve> all = library ? place.with(open -> read(open, curves)) : readFiles(curves);
+        return of(all, sameBench);
+    }
+
+    private static List<StoredCurve> read(CurveLibrary library, List<String> curves)
+            throws BadInputException, IOException, LibraryException {
+        List<StoredCurve> all = new ArrayList<>();
+        for (String curve : curves) {
+            all.add(CurveArgument.read(library, curve).curve());
+        }
+        return all;
+    }
+
+    private static List<StoredCurve> readFiles(List<String> curves) throws BadInputException, IOException {
+        List<StoredCurve> all = new ArrayList<>();
+        for (String curve : curves) {
+            all.add(StoredCurve.of(curve));
+        }
+        return all;
+    }
+
+    /** Compares curves that were read. */
+    static Comparison of(List<StoredCurve> all, boolean sameBench) throws BadInputException {
+        Measurement first = all.get(0).measurement();
+        List<CurveDifference> differences = new ArrayList<>();
+        for (StoredCurve other : all.subList(1, all.size())) {
+            CurveDifference difference = difference(first, other.measurement(), sameBench);
+            if (difference.bands().isEmpty()) {
+                throw new BadInputException(other.name() + " and " + all.get(0).name()
+                        + " share no band in which both have a value; compare curves of the same range");
+            }
+            differences.add(difference);
+        }
+        return new Comparison(all, differences);
+    }
+
+    private static CurveDifference difference(Measurement first, Measurement second, boolean sameBench) {
+        FrequencyBands bands = coarser(first.curve(), second.curve());
+        LogCurve a = LogCurve.of(first.curve());
+        LogCurve b = LogCurve.of(second.curve());
+        List<Double> hz = new ArrayList<>();
+        List<double[]> values = new ArrayList<>();
+        for (double f : bands.midbands()) {
+            LogCurve.Point p = a.at(f);
+            LogCurve.Point q = b.at(f);
+            if (p != null && q != null) {
+                double bench = sameBench ? p.bench() - q.bench() : Math.hypot(p.bench(), q.bench());
+                double u = Math.sqrt(p.own() * p.own() + q.own() * q.own() + bench * bench);
+                hz.add(f);
+                values.add(new double[] {q.log() - p.log(), u});
+            }
+        }
+        double[] p = values.stream().mapToDouble(v -> chance(v[0], v[1])).toArray();
+        boolean[] differs = FalseDiscovery.positive(p, FALSE_SHARE);
+        List<CurveDifference.Band> out = new ArrayList<>();
+        for (int i = 0; i < p.length; i++) {
+            double d = values.get(i)[0];
+            double half = COVERAGE_FACTOR * values.get(i)[1];
+            out.add(new CurveDifference.Band(hz.get(i), percent(d), percent(d - half), percent(d + half), differs[i]));
+        }
+        double step = Math.pow(FrequencyBands.OCTAVE_RATIO, 1.0 / bands.fraction());
+        return new CurveDifference(
+                second.microphone().label(), out, CurveDifference.ranges(out, step), assumed(first, second, sameBench));
+    }
+
+    /** Probability of a difference at least as large when there is none: 2(1 − Φ(|d|/u)). */
+    private static double chance(double d, double u) {
+        return d == 0 ? 1 : u > 0 ? Erf.erfc(Math.abs(d) / u / Math.sqrt(2)) : 0;
+    }
+
+    private static double percent(double log) {
+        return 100 * Math.expm1(log);
+    }
+
+    private static FrequencyBands coarser(ImpedanceCurve a, ImpedanceCurve b) {
+        return a.bands().fraction() <= b.bands().fraction() ? a.bands() : b.bands();
+    }
+
+    private static String assumed(Measurement first, Measurement second, boolean sameBench) {
+        List<String> sentences = new ArrayList<>();
+        if (sameBench) {
+            sentences.add(
+                    "Loads and input count as the very same in both, as you said: their errors act to the same side"
+                            + " and only what differs of them counts.");
+        } else if (loads(first).equals(loads(second))
+                && first.provenance().input().equals(second.provenance().input())) {
+            sentences.add(
+                    "All errors count as independent. Both sessions state the same loads and input; if they were the"
+                            + " very same resistors and input, --same-bench lets their common error drop out.");
+        } else {
+            sentences.add("All errors count as independent, which for errors to the same side is the cautious choice.");
+        }
+        Set<String> common = new HashSet<>(takes(first));
+        common.retainAll(takes(second));
+        if (!common.isEmpty()) {
+            sentences.add("Both curves come from the same recordings, so that their errors are not independent; what"
+                    + " differs here is how they were computed.");
+        }
+        if (first.curve().parallelWithInput() != second.curve().parallelWithInput()) {
+            sentences.add("One of them is that of the source in parallel with its input, and so too low.");
+        }
+        return String.join(" ", sentences);
+    }
+
+    private static String loads(Measurement m) {
+        return m.provenance().takes().stream()
+                .map(t -> t.loadOhm() + " " + t.loadTolerancePercent())
+                .sorted()
+                .distinct()
+                .collect(Collectors.joining("; "));
+    }
+
+    private static Set<String> takes(Measurement m) {
+        return m.provenance().takes().stream()
+                .map((TakeOrigin t) -> t.file().sha256())
+                .collect(Collectors.toSet());
+    }
+}

@@ -1,0 +1,35 @@
+package ohmprint.app.library;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import ohmprint.app.BadInputException;
+import ohmprint.app.LibraryReference;
+import ohmprint.app.StoredCurve;
+import ohmprint.library.CurveLibrary;
+import ohmprint.library.LibraryException;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a curve argument stands for: {@code library:ID}, an identifier alone where there is no file of that name, or a file
+ * as {@link StoredCurve} reads it.
+ *
+ * @param curve what it holds
+ * @param id its identifier when it is a measurement of the library, else null
+ */
+record CurveArgument(StoredCurve curve, @Nullable String id) {
+    static CurveArgument read(CurveLibrary library, String text)
+            throws BadInputException, IOException, LibraryException {
+        if (!namesAnEntry(text)) {
+            return new CurveArgument(StoredCurve.of(text), null);
+        }
+        StoredCurve curve = LibraryReference.read(library, text);
+        return new CurveArgument(curve, curve.name().substring(LibraryReference.PREFIX.length()));
+    }
+
+    /** True when it cannot be a file. */
+    static boolean namesAnEntry(String text) {
+        return text.startsWith(LibraryReference.PREFIX)
+                || (text.matches("[0-9a-fA-F]{4,12}") && !Files.exists(Path.of(text)));
+    }
+}

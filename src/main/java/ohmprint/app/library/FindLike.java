@@ -1,0 +1,84 @@
+package ohmprint.app.library;
+
+import java.io.IOException;
+import java.util.List;
+import ohmprint.app.BadInputException;
+import ohmprint.app.StoredCurve;
+import ohmprint.library.CurveShape;
+import ohmprint.library.Likeness;
+
+/** Ranks what a library holds by likeness with a curve: what might this unknown be? */
+public final class FindLike {
+    /** What has to be kept in mind, in plain words. */
+    public static final String CAUTION =
+            "Likeness of impedance is a hint, not an identification: different microphones can"
+                    + " have the same impedance, and one with a fault, another transformer setting or a cable can look like another"
+                    + " model. Only what was added to this library can be found. Confirm by what can be seen and read on the"
+                    + " microphone.";
+
+    private static final int FEWEST_BANDS = 6;
+
+    private FindLike() {}
+
+    /**
+     * The likest measurements, likest first.
+     *
+     * @param curve a curve as {@link CurveArgument} understands it; a measurement of the library is not compared with itself
+     * @param most how many at most
+     */
+    public static Outcome run(LibraryPlace place, String curve, int most) throws BadInputException, IOException {
+        return place.with(library -> {
+            CurveArgument argument = CurveArgument.read(library, curve);
+            StoredCurve asked = argument.curve();
+            CurveShape shape = CurveShape.of(asked.measurement().curve());
+            if (shape.size() < FEWEST_BANDS) {
+                throw new BadInputException(asked.name() + " holds a value in " + shape.size()
+                        + " third octaves; likeness needs " + FEWEST_BANDS + " or more, measure a wider range");
+            }
+            String own = argument.id() == null ? "" : argument.id();
+            List<Like> likes = library.likest(shape, most, own).stream()
+                    .map(FindLike::like)
+                    .toList();
+            return new Outcome(
+                    asked.name(),
+                    asked.measurement().microphone().label(),
+                    asked.measurement().curve().parallelWithInput(),
+                    likes);
+        });
+    }
+
+    private static Like like(Likeness l) {
+        return new Like(KeptEntry.of(l.entry()), l.distance(), l.differencePercent(), l.bands());
+    }
+
+    /**
+     * What was found.
+     *
+     * @param name where the curve that was asked about is
+     * @param label its microphone
+     * @param parallelWithInput true when its ohms are those in parallel with the input, and so too low
+     * @param likes the likest, likest first
+     */
+    public record Outcome(String name, String label, boolean parallelWithInput, List<Like> likes) {
+        /** Copies the list. */
+        public Outcome {
+            likes = List.copyOf(likes);
+        }
+    }
+
+    /**
+     * One that resembles it.
+     *
+     * @param entry the measurement
+     * @param distance root mean square difference of ln|Z| in standard deviations, which hold both uncertainties and 5 % by
+     *     which units of one model differ
+     * @param differencePercent root mean square difference of |Z| in percent
+     * @param bands number of third octaves compared
+     */
+    public record Like(KeptEntry entry, double distance, double differencePercent, int bands) {
+        /** The distance in words. */
+        public String words() {
+            return distance <= 1.25 ? "as like as two units of one model" : distance <= 2.5 ? "similar" : "different";
+        }
+    }
+}

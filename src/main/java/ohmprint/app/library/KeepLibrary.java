@@ -1,0 +1,99 @@
+package ohmprint.app.library;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import ohmprint.app.BadInputException;
+import ohmprint.exchange.CurveJson;
+import ohmprint.library.Entry;
+import ohmprint.library.Filter;
+import ohmprint.library.LibraryHealth;
+import ohmprint.library.Link;
+
+/** What a keeper does: make, back up, verify, link, supersede, remove. */
+public final class KeepLibrary {
+    private KeepLibrary() {}
+
+    /**
+     * Makes an empty library where there is none.
+     *
+     * @return how many measurements it holds
+     */
+    public static int create(LibraryPlace place) throws BadInputException, IOException {
+        return place.made(library -> library.page(Filter.EVERYTHING, 1).total());
+    }
+
+    /** Copies everything into a new library file. */
+    public static void backUp(LibraryPlace place, Path file) throws BadInputException, IOException {
+        place.with(library -> {
+            library.backUp(file);
+            return file;
+        });
+    }
+
+    /** Looks for damage. */
+    public static Health verify(LibraryPlace place) throws BadInputException, IOException {
+        return place.with(library -> {
+            LibraryHealth health = library.verify(CurveJson::read);
+            return new Health(library.location().toString(), health.measurements(), health.problems());
+        });
+    }
+
+    /**
+     * The state of a library.
+     *
+     * @param library the library, without secrets
+     * @param measurements how many measurements it holds
+     * @param problems what is wrong, in words; empty when nothing is
+     */
+    public record Health(String library, int measurements, List<String> problems) {
+        /** Copies the list. */
+        public Health {
+            problems = List.copyOf(problems);
+        }
+    }
+
+    /**
+     * Says that one measurement takes the place of another.
+     *
+     * @return whether that is new
+     */
+    public static boolean supersede(LibraryPlace place, String older, String newer, String reason, String by)
+            throws BadInputException, IOException {
+        return link(place, Link.Kind.SUPERSEDED, older, newer, reason, by);
+    }
+
+    /**
+     * Says that one measurement was made before, another after a repair.
+     *
+     * @return whether that is new
+     */
+    public static boolean repaired(LibraryPlace place, String before, String after, String note, String by)
+            throws BadInputException, IOException {
+        return link(place, Link.Kind.REPAIRED, before, after, note, by);
+    }
+
+    private static boolean link(LibraryPlace place, Link.Kind kind, String from, String to, String words, String by)
+            throws BadInputException, IOException {
+        return place.with(library -> {
+            Entry first = library.entry(ReadLibrary.withoutPrefix(from));
+            Entry second = library.entry(ReadLibrary.withoutPrefix(to));
+            return library.link(new Link(kind, first.id(), second.id(), words, by, Instant.now()));
+        });
+    }
+
+    /**
+     * Removes a measurement; a record with the reason stays.
+     *
+     * @return what was removed
+     */
+    public static KeptEntry remove(LibraryPlace place, String id, String reason, String by)
+            throws BadInputException, IOException {
+        return place.with(library -> {
+            Entry entry = library.entry(ReadLibrary.withoutPrefix(id));
+            library.remove(entry, reason, by);
+            return KeptEntry.of(entry);
+        });
+    }
+}

@@ -1,0 +1,60 @@
+package ohmprint.app.library;
+
+import java.io.IOException;
+import java.util.List;
+import ohmprint.app.BadInputException;
+import ohmprint.app.LibraryReference;
+import ohmprint.library.Entry;
+import ohmprint.library.KeptSpecification;
+import ohmprint.library.LibraryException;
+import ohmprint.library.Page;
+
+/** Lists and shows what a library holds. */
+public final class ReadLibrary {
+    private ReadLibrary() {}
+
+    /**
+     * The newest measurements that a query means.
+     *
+     * @param most how many at most
+     */
+    public static EntryList list(LibraryPlace place, EntryQuery query, int most) throws BadInputException, IOException {
+        return place.with(library -> {
+            Page page = library.page(query.filter(), most);
+            return new EntryList(
+                    library.location().toString(),
+                    page.entries().stream().map(KeptEntry::of).toList(),
+                    page.total());
+        });
+    }
+
+    /** One measurement by its identifier or the first four digits or more of it. */
+    public static EntryDetail show(LibraryPlace place, String id) throws BadInputException, IOException {
+        return place.with(library -> {
+            Entry entry = library.entry(withoutPrefix(id));
+            return new EntryDetail(
+                    KeptEntry.of(entry),
+                    LibraryReference.read(library, entry.id()).measurement(),
+                    library.document(entry),
+                    library.links(entry).stream().map(EntryLink::of).toList());
+        });
+    }
+
+    /** Names of the specifications that are kept, in order. */
+    public static List<String> specifications(LibraryPlace place) throws BadInputException, IOException {
+        return place.with(library ->
+                library.specifications().stream().map(KeptSpecification::name).toList());
+    }
+
+    /** The text of a specification by its name. */
+    public static String specification(LibraryPlace place, String name) throws BadInputException, IOException {
+        return place.with(library -> library.specification(name)
+                .map(KeptSpecification::yaml)
+                .orElseThrow(() -> new LibraryException("library " + library.location() + " holds no specification "
+                        + name + "; ohmprint library list --specifications names them")));
+    }
+
+    static String withoutPrefix(String id) {
+        return id.startsWith(LibraryReference.PREFIX) ? id.substring(LibraryReference.PREFIX.length()) : id;
+    }
+}

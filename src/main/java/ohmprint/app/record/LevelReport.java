@@ -1,0 +1,43 @@
+package ohmprint.app.record;
+
+import java.util.List;
+import ohmprint.curve.Finding;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a trial with the highest load shows.
+ *
+ * @param acceptable whether takes at this level can be used
+ * @param peakDbfs highest sample, dBFS; the headroom is its negative
+ * @param gainChangeDb suggested change of the gain in dB; 0 when it is well set
+ * @param noiseDbfs level of the silence before the sound, dBFS; NaN without one
+ * @param signalToNoiseDb median over the bands of signal over noise per bin, dB; NaN when the noise is not known
+ * @param predicted predicted uncertainty, or null when the noise is not known
+ * @param findings what was found
+ */
+public record LevelReport(
+        boolean acceptable,
+        double peakDbfs,
+        double gainChangeDb,
+        double noiseDbfs,
+        double signalToNoiseDb,
+        @Nullable Predicted predicted,
+        List<Finding> findings) {
+    /** Copies the list. */
+    public LevelReport {
+        findings = List.copyOf(findings);
+    }
+
+    /**
+     * Predicted relative 95 % uncertainty of |Z| of the session with the planned loads.
+     *
+     * @param medianPercent median over the twelfth octaves
+     * @param fromHz lowest midband with less than {@link #LIMIT_PERCENT}, hertz; NaN when none has
+     * @param toHz highest such midband, hertz
+     * @param expectedOhm the impedance that it was computed for, ohms
+     */
+    public record Predicted(double medianPercent, double fromHz, double toHz, double expectedOhm) {
+        /** What still counts as measured. */
+        public static final double LIMIT_PERCENT = 10;
+    }
+}

@@ -1,0 +1,137 @@
+package ohmprint.app.record;
+
+import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import ohmprint.session.Session;
+import ohmprint.wav.WavEncoding;
+import ohmprint.wav.WavReader;
+import ohmprint.wav.WavWriter;
+
+/** Files of takes in a session's folder: their names, and what becomes of those that were broken off. */
+final class SessionFolder {
+    /** The file of a level check; it is no take and does not stay. */
+    static final String TRIAL = "level-check.unfinished.wav";
+
+    private static final Pattern UNFINISHED = Pattern.compile("take-(\\d+)\\.unfinished\\.wav");
+    private static final Pattern TAKE = Pattern.compile("take-(\\d+)\\.wav");
+    private static final int CHUNK = 1 << 14;
+
+    private final Path folder;
+
+    SessionFolder(Path folder) {
+        this.folder = folder;
+    }
+
+    /** The lowest number that no take, of the manifest or of the folder, has. */
+    int nextNumber(Session session) {
+        int n = 1;
+        while (used(session, name(n)) || Files.exists(folder.resolve(unfinished(n)))) {
+            n++;
+        }
+        return n;
+    }
+
+    private boolean used(Session session, String name) {
+        return Files.exists(folder.resolve(name))
+                || session.takes().stream().anyMatch(t -> t.file().equals(name));
+    }
+
+    static String name(int number) {
+        return "take-" + number + ".wav";
+    }
+
+    static String unfinished(int number) {
+        return "take-" + number + ".unfinished.wav";
+    }
+
+    /** Puts a file aside under the first free name {@code take-N.WORD-M.wav}; returns that name. */
+    String putAside(int number, String word) throws IOException {
+        Path file = folder.resolve(unfinished(number));
+        for (int m = 1; ; m++) {
+            String name = "take-" + number + "." + word + "-" + m + ".wav";
+            if (!Files.exists(folder.resolve(name))) {
+                Files.move(file, folder.resolve(name));
+                return name;
+            }
+        }
+    }
+
+    /** Gives an unfinished take its name, on the disk for good. */
+    void keep(int number) throws IOException {
+        Path from = folder.resolve(unfinished(number));
+        Path to = folder.resolve(name(number));
+        // A manifest that could not be written may be tried again when the file has its name already.
+        if (Files.exists(from)) {
+            try (FileChannel file = FileChannel.open(from, StandardOpenOption.WRITE)) {
+                file.force(true);
+            }
+            Files.move(from, to, StandardCopyOption.ATOMIC_MOVE);
+        }
+    }
+
+    /** Puts aside what an earlier run left unfinished; returns a word about each, and about takes without an entry. */
+    List<String> tidy(Session session) throws IOException {
+        List<String> notes = new ArrayList<>();
+        Files.deleteIfExists(folder.resolve(TRIAL));
+        List<String> names;
+        try (Stream<Path> files = Files.list(folder)) {
+            names = files.map(f -> String.valueOf(f.getFileName())).sorted().toList();
+        }
+        for (String name : names) {
+            Matcher unfinished = UNFINISHED.matcher(name);
+            if (unfinished.matches()) {
+                double seconds = seconds(folder.resolve(name));
+                repair(folder.resolve(name));
+                String aside = putAside(Integer.parseInt(unfinished.group(1)), "unusable");
+                notes.add(String.format(
+                        Locale.ROOT,
+                        "an unfinished take of %.1f s was found; it is kept as %s and not used",
+                        seconds,
+                        aside));
+            } else if (TAKE.matcher(name).matches()
+                    && session.takes().stream().noneMatch(t -> t.file().equals(name))) {
+                notes.add(name + " is in the folder but not in the manifest; it is not used");
+            }
+        }
+        return notes;
+    }
+
+    /** Seconds of a file, whether or not it was brought to its end; 0 when nothing in it can be read. */
+    private static double seconds(Path file) {
+        try (WavReader reader = WavReader.openTruncated(file)) {
+            return reader.frames() / reader.sampleRate();
+        } catch (IOException e) {
+            return 0;
+        }
+    }
+
+    /** Gives a file whose length was left open its length; one that cannot be rewritten stays as it is. */
+    private static void repair(Path file) throws IOException {
+        Path whole = file.resolveSibling("." + file.getFileName() + ".part");
+        try (WavReader reader = WavReader.openTruncated(file)) {
+            int rate = (int) reader.sampleRate();
+            try (WavWriter writer = WavWriter.create(whole, reader.channels(), rate, WavEncoding.PCM_24)) {
+                double[][] chunk = new double[reader.channels()][CHUNK];
+                for (int n; (n = reader.read(chunk, 0, CHUNK)) > 0; ) {
+                    writer.write(chunk, 0, n);
+                }
+            }
+            Files.move(whole, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        } catch (IOException e) {
+            // A full disk, or a file with nothing in it: as it is, it can still be read.
+            return;
+        } finally {
+            Files.deleteIfExists(whole);
+        }
+    }
+}

@@ -1,0 +1,98 @@
+package ohmprint.app.record;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.concurrent.CancellationException;
+import ohmprint.app.BadInputException;
+import ohmprint.audio.RunReport;
+import ohmprint.audio.SoundException;
+import ohmprint.audio.SoundRun;
+import ohmprint.audio.SoundSystem;
+import ohmprint.signal.LiveLevel;
+import ohmprint.wav.WavEncoding;
+import ohmprint.wav.WavWriter;
+
+/** Plays the sound and writes what is recorded straight into a file, 24 bits, as it comes. */
+final class TakeCapture {
+    private static final double WINDOW_SECONDS = 0.1;
+    /** What buffers and the way through the devices add to a take, seconds; only the meter's share depends on it. */
+    private static final double USUAL_EXTRA_SECONDS = 1.4;
+
+    private static final long SPARE_BYTES = 1 << 20;
+
+    private final Setup setup;
+    private final PlayedSound played;
+    private final RecordListener listener;
+    private volatile boolean cancelled;
+    private volatile boolean running;
+
+    TakeCapture(Setup setup, PlayedSound played, RecordListener listener) {
+        this.setup = setup;
+        this.played = played;
+        this.listener = listener;
+    }
+
+    /** Ends the run that is going on. */
+    void cancel() {
+        cancelled = running;
+    }
+
+    /**
+     * Records one take.
+     *
+     * @throws BadInputException if the disk has no room for it
+     * @throws CancellationException after {@link #cancel}
+     */
+    RunReport record(SoundSystem sound, Path file) throws SoundException, IOException, BadInputException {
+        double seconds = setup.leadSeconds()
+                + played.samples().length / (double) setup.rate()
+                + setup.tailSeconds()
+                + USUAL_EXTRA_SECONDS;
+        int channels = Math.max(setup.channel(), setup.referenceChannel() == null ? 1 : setup.referenceChannel());
+        requireRoom(file, seconds, channels);
+        SoundRun run = new SoundRun(
+                setup.inputDevice(),
+                setup.outputDevice(),
+                setup.rate(),
+                setup.channels(),
+                played.samples(),
+                setup.leadSeconds(),
+                setup.tailSeconds());
+        cancelled = false;
+        running = true;
+        try (WavWriter writer = WavWriter.create(file, channels, setup.rate(), WavEncoding.PCM_24)) {
+            double expected = seconds * setup.rate();
+            LiveLevel level = new LiveLevel(
+                    setup.rate(),
+                    WINDOW_SECONDS,
+                    reading -> listener.heard(
+                            reading.peakDbfs(), reading.rmsDbfs(), Math.min(1, writer.frames() / expected)));
+            RunReport report = sound.run(run, (samples, frames) -> {
+                writer.write(Arrays.copyOf(samples, channels), 0, frames);
+                level.accept(samples[setup.channel() - 1], frames);
+                return !cancelled;
+            });
+            if (cancelled) {
+                throw new CancellationException("the take was broken off");
+            }
+            return report;
+        } finally {
+            running = false;
+        }
+    }
+
+    private void requireRoom(Path file, double seconds, int channels) throws IOException, BadInputException {
+        Path folder = file.toAbsolutePath().getParent();
+        if (folder == null) {
+            return;
+        }
+        long needed = (long) (seconds * setup.rate() * channels * WavEncoding.PCM_24.bytes()) + SPARE_BYTES;
+        long free = Files.getFileStore(folder).getUsableSpace();
+        if (free < needed) {
+            throw new BadInputException("the disk of " + folder + " has " + free / 1000 + " kB left and a take needs "
+                    + needed / 1000 + " kB; make room, then go on with record");
+        }
+    }
+}

@@ -1,0 +1,173 @@
+package ohmprint.circuit;
+
+import java.util.function.DoubleUnaryOperator;
+import ohmprint.curve.PredictedValue;
+import org.apache.commons.math3.complex.Complex;
+
+/**
+ * Noise at an input that a measured source drives, over the bands of the range in which the source is known, at most 20 Hz
+ * to 20 kHz:
+ *
+ * <pre>{@code
+ * U² = ∫ (4kT·Re{W} + e² + i²·|W|²)·w(f) df,   W = Z ∥ Z_L = Z/(1 + ZY)
+ * }</pre>
+ *
+ * <p>with e and i of the amplifier and w = 1, or the square of weighting A. The real part counts the load as a resistor at
+ * the same temperature; an input whose resistance comes from feedback is quieter. Z is taken as constant within a band.
+ * Nothing is added for frequencies about which the curve says nothing: {@link #coveredHz} tells how much there is.
+ */
+public final class LoadedNoise {
+    private static final double LOWEST_HZ = 20;
+    private static final double HIGHEST_HZ = 20_000;
+    private static final int PIECES = 8;
+    private static final double AT_DBU = 20 * Math.log10(AudioLevel.DBU_VOLT);
+    private static final double DB_PER_RELATIVE_POWER = 10 / Math.log(10);
+
+    private final LoadedCurve loaded;
+    private final SourceCurve source;
+    private final InputNoise amplifier;
+    private final double kelvin;
+    private final DoubleUnaryOperator weight;
+
+    private LoadedNoise(LoadedCurve loaded, InputNoise amplifier, double kelvin, DoubleUnaryOperator weight) {
+        this.loaded = loaded;
+        this.source = loaded.source();
+        this.amplifier = amplifier;
+        this.kelvin = kelvin;
+        this.weight = weight;
+    }
+
+    /**
+     * Unweighted noise.
+     *
+     * @param amplifier what the amplifier adds; of an unknown one the total noise is nothing
+     * @param kelvin temperature
+     */
+    public static LoadedNoise flat(LoadedCurve loaded, InputNoise amplifier, double kelvin) {
+        return new LoadedNoise(loaded, amplifier, kelvin, hz -> 1);
+    }
+
+    /** Noise through weighting A, likewise. */
+    public static LoadedNoise weighted(LoadedCurve loaded, InputNoise amplifier, double kelvin) {
+        return new LoadedNoise(loaded, amplifier, kelvin, hz -> AWeighting.gain(hz) * AWeighting.gain(hz));
+    }
+
+    /** Bandwidth in hertz over which noise is counted. */
+    public double coveredHz() {
+        double sum = 0;
+        for (int i = source.first(); i <= source.last(); i++) {
+            sum += source.band(i).hasValue() ? width(i) : 0;
+        }
+        return sum;
+    }
+
+    private double width(int i) {
+        return Math.max(0, Math.min(source.upperEdgeHz(i), HIGHEST_HZ) - Math.max(source.lowerEdgeHz(i), LOWEST_HZ));
+    }
+
+    /** Thermal noise alone, in dBu at the input. */
+    public PredictedValue thermalDbu() {
+        return dbu(new InputNoise(0, 0));
+    }
+
+    /** Thermal noise and that of the amplifier, in dBu at the input; nothing when the amplifier's is unknown. */
+    public PredictedValue totalDbu() {
+        return amplifier.isKnown() ? dbu(amplifier) : PredictedValue.none(Double.NaN);
+    }
+
+    private PredictedValue dbu(InputNoise amp) {
+        if (coveredHz() == 0) {
+            return PredictedValue.none(Double.NaN);
+        }
+        Power power = power(amp);
+        return PredictedValue.of(power.db() - AT_DBU, power.slopes().standardUncertainty(), Double.NaN);
+    }
+
+    /**
+     * The total noise as the level of a tone of 1 kHz that gives the same voltage at the input, in dB SPL; nothing when
+     * the amplifier's noise or the source at 1 kHz is not known.
+     *
+     * @param openVoltPerPascal open-circuit sensitivity of the microphone at 1 kHz
+     */
+    public PredictedValue equivalentSplDb(double openVoltPerPascal) {
+        PredictedValue loss = loaded.lossAtReference();
+        if (!amplifier.isKnown() || !loss.isValue() || coveredHz() == 0) {
+            return PredictedValue.none(Double.NaN);
+        }
+        Power power = power(amplifier);
+        return PredictedValue.of(
+                power.db() + loss.value() + AudioLevel.splDb(1 / openVoltPerPascal),
+                power.slopes().plus(loaded.referenceSensitivities(), 1).standardUncertainty(),
+                Double.NaN);
+    }
+
+    /**
+     * What the load costs in signal over noise, in decibels: the equivalent noise level with it, less that of the same
+     * microphone and amplifier without any load. Nothing when the amplifier's noise or the source at 1 kHz is not known.
+     */
+    public PredictedValue penaltyDb() {
+        PredictedValue loss = loaded.lossAtReference();
+        if (!amplifier.isKnown() || !loss.isValue() || coveredHz() == 0) {
+            return PredictedValue.none(Double.NaN);
+        }
+        Power with = power(amplifier);
+        Power without = new LoadedNoise(LoadedCurve.open(source), amplifier, kelvin, weight).power(amplifier);
+        Sensitivities slopes = with.slopes().plus(without.slopes(), -1).plus(loaded.referenceSensitivities(), 1);
+        return PredictedValue.of(with.db() - without.db() + loss.value(), slopes.standardUncertainty(), Double.NaN);
+    }
+
+    /**
+     * Power of noise.
+     *
+     * @param db relative to 1 V²
+     * @param slopes of that, in decibels
+     */
+    private record Power(double db, Sensitivities slopes) {}
+
+    /** Power over all bands. */
+    private Power power(InputNoise amp) {
+        double sum = 0;
+        Sensitivities slopes = loaded.nothing();
+        double thermal = ThermalNoise.density(1, kelvin);
+        double current = amp.amperePerRootHz() * amp.amperePerRootHz();
+        for (int i = source.first(); i <= source.last(); i++) {
+            SourceBand band = source.band(i);
+            double share = band.hasValue() ? weightOf(i) : 0;
+            if (share > 0) {
+                Complex y = loaded.siemens(i);
+                Complex h = Divider.response(band.ohms(), y);
+                Complex w = band.ohms().multiply(h);
+                double half = band.kind() == SourceBand.Kind.UNSIGNED
+                        ? (density(amp, band.ohms().conjugate(), y) - density(amp, band.ohms(), y)) / 2
+                        : 0;
+                sum += share * (density(amp, band.ohms(), y) + half);
+                slopes.addSign(i, share * half);
+                // dW = h²·dZ − W²·dY, and d|W|² = 2·Re(W*·dW).
+                Complex by = w.conjugate().multiply(2 * current).add(thermal).multiply(share);
+                slopes.addBand(i, by.multiply(h).multiply(h));
+                Complex[] effects = loaded.effects(i);
+                for (int l = 0; l < effects.length; l++) {
+                    slopes.addLoad(
+                            l, -by.multiply(w).multiply(w).multiply(effects[l]).getReal());
+                }
+            }
+        }
+        return new Power(10 * Math.log10(sum), slopes.times(DB_PER_RELATIVE_POWER / sum));
+    }
+
+    private double density(InputNoise amp, Complex z, Complex y) {
+        Complex w = z.multiply(Divider.response(z, y));
+        return ThermalNoise.density(w.getReal(), kelvin) + amp.density(w.abs());
+    }
+
+    /** Integral of the weight over a band, by the midpoints of pieces. */
+    private double weightOf(int i) {
+        double width = width(i);
+        double low = Math.max(source.lowerEdgeHz(i), LOWEST_HZ);
+        double sum = 0;
+        for (int k = 0; k < PIECES; k++) {
+            sum += weight.applyAsDouble(low + width * (k + 0.5) / PIECES);
+        }
+        return width * sum / PIECES;
+    }
+}

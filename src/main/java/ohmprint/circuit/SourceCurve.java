@@ -1,0 +1,238 @@
+package ohmprint.circuit;
+
+import java.util.ArrayList;
+import java.util.List;
+import ohmprint.curve.BandStatus;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.CurveCovariance;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.PredictedValue;
+import ohmprint.curve.SharedCause;
+import org.apache.commons.math3.complex.Complex;
+
+/**
+ * A measured curve made ready for predictions: the part of it that lies in a frequency range, and the source at 1 kHz.
+ * Outside the bands of the curve nothing is known, and nothing is predicted there.
+ */
+public final class SourceCurve {
+    /** Midbands this close outside a range, relative, still belong to it: 19.95 Hz is the third octave of 20 Hz. */
+    private static final double NOMINAL = 1.003;
+
+    private final ImpedanceCurve curve;
+    private final List<SourceBand> bands;
+    private final List<PlaneCovariance> own;
+    private final List<SharedCause> shared;
+    private final int first;
+    private final int last;
+    private final SourceBand reference;
+    private final int referenceBand;
+    private final double referenceWeight;
+
+    private SourceCurve(ImpedanceCurve curve, int first, int last) {
+        this.curve = curve;
+        this.first = first;
+        this.last = last;
+        bands = curve.values().stream().map(SourceBand::of).toList();
+        List<PlaneCovariance> covariances = new ArrayList<>();
+        CurveCovariance across = curve.covariance();
+        for (int i = 0; i < bands.size(); i++) {
+            PlaneCovariance noise = across == null ? null : across.noise(i);
+            PlaneCovariance alone = noise == null ? covariance(curve.values().get(i)) : noise;
+            covariances.add(bands.get(i).hasValue() ? alone : PlaneCovariance.ZERO);
+        }
+        own = List.copyOf(covariances);
+        shared = across == null ? List.of() : across.causes();
+        double hz = FrequencyBands.REFERENCE_HZ;
+        int below = 0;
+        while (below < bands.size() - 1 && bands.get(below + 1).hz() <= hz * (1 + 1e-9)) {
+            below++;
+        }
+        referenceBand = below;
+        double distance = Math.log(hz / bands.get(below).hz());
+        boolean exact = Math.abs(distance) < 1e-9;
+        boolean inside = distance > 0 && below + 1 < bands.size();
+        referenceWeight = exact || !inside
+                ? 0
+                : distance
+                        / Math.log(bands.get(below + 1).hz() / bands.get(below).hz());
+        reference = exact
+                ? bands.get(below)
+                : inside ? between(bands.get(below), bands.get(below + 1), referenceWeight) : SourceBand.nothing(hz);
+    }
+
+    /**
+     * The part of a curve whose midbands lie in a range; a third octave called 20 Hz lies in one from 20 Hz.
+     *
+     * @param fromHz lowest frequency in hertz
+     * @param toHz highest frequency in hertz
+     * @throws IllegalArgumentException if no band with a statement lies in it
+     */
+    public static SourceCurve of(ImpedanceCurve curve, double fromHz, double toHz) {
+        int first = -1;
+        int last = -1;
+        for (int i = 0; i < curve.values().size(); i++) {
+            double f = curve.values().get(i).frequencyHz();
+            boolean says = curve.values().get(i).status() != BandStatus.REJECTED;
+            if (says && f * NOMINAL >= fromHz && f <= toHz * NOMINAL) {
+                first = first < 0 ? i : first;
+                last = i;
+            }
+        }
+        if (first < 0) {
+            throw new IllegalArgumentException("the curve says nothing between " + Quantity.text(fromHz) + " Hz and "
+                    + Quantity.text(toHz) + " Hz; choose a range that it holds");
+        }
+        return new SourceCurve(curve, first, last);
+    }
+
+    private static SourceBand between(SourceBand a, SourceBand b, double weight) {
+        double hz = FrequencyBands.REFERENCE_HZ;
+        if (a.kind() != b.kind()) {
+            return SourceBand.nothing(hz);
+        }
+        return switch (a.kind()) {
+            case COMPLEX, UNSIGNED ->
+                new SourceBand(
+                        hz,
+                        a.kind(),
+                        a.ohms().multiply(1 - weight).add(b.ohms().multiply(weight)),
+                        Double.NaN,
+                        Double.NaN);
+            case BOUNDS -> SourceBand.bounds(hz, Math.min(a.lowOhm(), b.lowOhm()), Math.max(a.highOhm(), b.highOhm()));
+            case NOTHING -> SourceBand.nothing(hz);
+        };
+    }
+
+    /** What is uncertain in a band: the stored covariance, or one that gives the stored uncertainties of |Z| and phase. */
+    private static PlaneCovariance covariance(BandValue v) {
+        PlaneCovariance stored = v.covariance();
+        if (stored != null) {
+            return stored;
+        }
+        SourceBand band = SourceBand.of(v);
+        Complex direction = band.ohms().divide(Math.max(band.ohms().abs(), Double.MIN_NORMAL));
+        double along = finite(v.magnitudeU95Ohm()) / PredictedValue.COVERAGE;
+        double across = finite(v.phaseU95Rad()) * band.ohms().abs() / PredictedValue.COVERAGE;
+        return PlaneCovariance.ofCause(along * direction.getReal(), along * direction.getImaginary())
+                .plus(PlaneCovariance.ofCause(-across * direction.getImaginary(), across * direction.getReal()));
+    }
+
+    private static double finite(double u) {
+        return Double.isFinite(u) ? u : 0;
+    }
+
+    /** First band of the range. */
+    int first() {
+        return first;
+    }
+
+    /** Last band of the range, itself included. */
+    int last() {
+        return last;
+    }
+
+    /** Bands of the curve, those outside the range included. */
+    int size() {
+        return bands.size();
+    }
+
+    SourceBand band(int i) {
+        return bands.get(i);
+    }
+
+    /** Lower edge of a band in hertz. */
+    double lowerEdgeHz(int i) {
+        return curve.bands().lowerEdge(i);
+    }
+
+    /** Upper edge of a band in hertz. */
+    double upperEdgeHz(int i) {
+        return curve.bands().upperEdge(i);
+    }
+
+    /** What is uncertain in a band besides the shared causes, Ω². */
+    PlaneCovariance own(int i) {
+        return own.get(i);
+    }
+
+    /** Causes of error that bands share; none where only each band's own uncertainty is known. */
+    List<SharedCause> shared() {
+        return shared;
+    }
+
+    /** The source at 1 kHz: between two midbands Z is taken as linear over ln f. */
+    SourceBand reference() {
+        return reference;
+    }
+
+    /** The band at or below 1 kHz. */
+    int referenceBand() {
+        return referenceBand;
+    }
+
+    /** Share of the band above in the source at 1 kHz. */
+    double referenceWeight() {
+        return referenceWeight;
+    }
+
+    /** Lowest midband of the range about which something is known, in hertz. */
+    public double lowestHz() {
+        return bands.get(first).hz();
+    }
+
+    /** Highest midband of the range about which something is known, in hertz. */
+    public double highestHz() {
+        return bands.get(last).hz();
+    }
+
+    /** Bands within the range about which nothing is known. */
+    public int gaps() {
+        return count(SourceBand.Kind.NOTHING);
+    }
+
+    /** Bands within the range of which only bounds are known. */
+    public int bounded() {
+        return count(SourceBand.Kind.BOUNDS);
+    }
+
+    /** Bands within the range of which |Z| and R are known, but not the sign of X. */
+    public int unsigned() {
+        return count(SourceBand.Kind.UNSIGNED);
+    }
+
+    /** Bands of the range. */
+    public int bandCount() {
+        return last - first + 1;
+    }
+
+    private int count(SourceBand.Kind kind) {
+        return (int) bands.subList(first, last + 1).stream()
+                .filter(b -> b.kind() == kind)
+                .count();
+    }
+
+    /** True when something is known of the source at 1 kHz. */
+    public boolean hasReference() {
+        return reference.kind() != SourceBand.Kind.NOTHING;
+    }
+
+    /**
+     * The rule of ten times: ten times the greatest |Z| of the range, in ohms, and where that is. Common practice, no
+     * source.
+     */
+    public PredictedValue tenTimes() {
+        List<PredictedValue> moduli = new ArrayList<>();
+        for (int i = first; i <= last; i++) {
+            BandValue v = curve.values().get(i);
+            SourceBand b = bands.get(i);
+            moduli.add(
+                    b.hasValue()
+                            ? new PredictedValue(
+                                    v.magnitudeOhm(), v.magnitudeU95Ohm(), Double.NaN, Double.NaN, v.frequencyHz())
+                            : PredictedValue.between(b.lowOhm(), b.highOhm(), b.hz()));
+        }
+        return Extreme.greatest(moduli).times(10);
+    }
+}

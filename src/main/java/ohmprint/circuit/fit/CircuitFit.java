@@ -1,0 +1,242 @@
+package ohmprint.circuit.fit;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.IdentityHashMap;
+import java.util.List;
+import java.util.Objects;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
+import ohmprint.curve.ImpedanceCurve;
+import org.apache.commons.math3.complex.Complex;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.RealMatrix;
+import org.apache.commons.math3.linear.RealVector;
+import org.jspecify.annotations.Nullable;
+
+/** Fits circuits to a curve and chooses among them. */
+public final class CircuitFit {
+    /** Fewest bands with a value. */
+    public static final int LEAST_BANDS = 8;
+
+    /** By how much a part that fits in anywhere has to improve the criterion beyond its parameters. */
+    private static final double ANYWHERE_EARNS = 10;
+    /** A family that was stated is kept unless another is better by this. */
+    private static final double RULED_OUT = 10;
+
+    private static final double COVERAGE = 1.96;
+    private static final double STEP = 1e-6;
+    /** Largest standard uncertainty that counts, as a logarithm: a circuit that says less than that says nothing. */
+    private static final double UNKNOWN = 2;
+
+    private static final double LEAST_WEIGHT = 1e-6;
+
+    private final Points points;
+    private final List<Fit> fits;
+    private final double factor;
+    private final IdentityHashMap<Fit, RealMatrix> covariances = new IdentityHashMap<>();
+
+    private CircuitFit(Points points, @Nullable Family family) {
+        this.points = points;
+        this.fits = Candidates.fitted(points, family).stream()
+                .map(CircuitFit::sorted)
+                .toList();
+        this.factor = Math.max(
+                1, fits.stream().mapToDouble(f -> f.scatter(points)).min().orElse(1));
+    }
+
+    /**
+     * The circuit behind a curve.
+     *
+     * @param curve the curve, with phase or with magnitude and resistance
+     * @param transducer what the session states, {@code moving-coil}, {@code ribbon} or {@code condenser}, or null
+     * @param family the only family to consider, or null for all
+     * @throws IllegalArgumentException if too few bands hold a value
+     */
+    public static FittedCircuit of(ImpedanceCurve curve, @Nullable String transducer, @Nullable Family family) {
+        Points points = new Points(curve);
+        if (points.bands() < LEAST_BANDS) {
+            throw new IllegalArgumentException("a circuit needs a value in " + LEAST_BANDS
+                    + " bands or more, and the curve holds " + points.bands() + "; measure more of the range");
+        }
+        return new CircuitFit(points, family).chosen(transducer);
+    }
+
+    private double criterion(Fit fit) {
+        return fit.criterion(points, factor) + ANYWHERE_EARNS * fit.candidate().anywhere();
+    }
+
+    private FittedCircuit chosen(@Nullable String transducer) {
+        List<Fit> allowed = fits.stream()
+                .sorted(Comparator.comparingDouble(this::criterion))
+                .toList();
+        Fit best = allowed.get(0);
+        double limit = criterion(best) + RULED_OUT;
+        if (transducer != null) {
+            best = allowed.stream()
+                    .filter(f -> criterion(f) <= limit && f.candidate().family().suits(transducer))
+                    .findFirst()
+                    .orElse(best);
+        }
+        Fit chosen = best;
+        List<Estimate> values = new ArrayList<>();
+        for (Value value : chosen.candidate().part().values()) {
+            values.add(averaged(chosen, value, fit -> reading(fit, value.name())));
+        }
+        return new FittedCircuit(
+                chosen,
+                values.stream().map(v -> reached(v, values)).toList(),
+                chosen.candidate().family() == Family.CAPACITOR_COUPLED ? null : dcResistance(values),
+                topInductance(chosen),
+                misfit(chosen),
+                rivals(allowed, chosen),
+                points.hz(0),
+                points.hz(points.bands() - 1));
+    }
+
+    /** Of two parts of one kind the one that works lower in frequency comes first, so that values compare. */
+    private static Fit sorted(Fit fit) {
+        double[] p = fit.p().clone();
+        int tuned = index(fit, "resonance_ohm");
+        if (fit.candidate().resonances() == 2 && p[tuned + 1] > p[tuned + 4]) {
+            swap(p, tuned, 3);
+        }
+        int bridged = index(fit, "bridged_henry");
+        boolean two = index(fit, "second_bridged_henry") >= 0;
+        if (two && p[bridged + 1] - p[bridged] > p[bridged + 3] - p[bridged + 2]) {
+            swap(p, bridged, 2);
+        }
+        return new Fit(fit.candidate(), p, fit.chiSquare());
+    }
+
+    private static void swap(double[] p, int from, int length) {
+        for (int i = from; i < from + length; i++) {
+            double kept = p[i];
+            p[i] = p[i + length];
+            p[i + length] = kept;
+        }
+    }
+
+    private static int index(Fit fit, String name) {
+        List<Value> values = fit.candidate().part().values();
+        return IntStream.range(0, values.size())
+                .filter(i -> values.get(i).name().equals(name))
+                .findFirst()
+                .orElse(-1);
+    }
+
+    private static @Nullable ToDoubleFunction<double[]> reading(Fit fit, String name) {
+        for (Value value : fit.candidate().part().values()) {
+            if (value.name().equals(name)) {
+                return p -> value.of().from(p, 0);
+            }
+        }
+        return null;
+    }
+
+    /** A value of the circuit, its variance averaged over the circuits of the family that have it too. */
+    private Estimate averaged(Fit chosen, Value value, Function<Fit, @Nullable ToDoubleFunction<double[]>> of) {
+        double own = scaled(value, Objects.requireNonNull(of.apply(chosen)).applyAsDouble(chosen.p()));
+        double most = value.positive() ? UNKNOWN * UNKNOWN : Double.POSITIVE_INFINITY;
+        double best = criterion(chosen);
+        double sum = 0;
+        double variance = 0;
+        for (Fit fit : fits) {
+            double weight = Math.exp(-Math.max(0, criterion(fit) - best) / 2);
+            Family family = fit.candidate().family();
+            ToDoubleFunction<double[]> same = of.apply(fit);
+            if (same != null
+                    && weight > LEAST_WEIGHT
+                    && (family == chosen.candidate().family() || family == Family.PLAIN)) {
+                double off = scaled(value, same.applyAsDouble(fit.p())) - own;
+                double its = variance(fit, p -> scaled(value, same.applyAsDouble(p))) + off * off;
+                sum += weight;
+                variance += weight * Math.min(most, its);
+            }
+        }
+        return estimate(value, own, Math.sqrt(variance / sum));
+    }
+
+    private static double scaled(Value value, double x) {
+        return value.positive() ? Math.log(x) : x;
+    }
+
+    private Estimate estimate(Value value, double scaled, double u) {
+        double k = COVERAGE * u;
+        double low = value.positive() ? Math.exp(scaled - k) : scaled - k;
+        double high = value.positive() ? Math.exp(scaled + k) : scaled + k;
+        double middle = value.positive() ? Math.exp(scaled) : scaled;
+        return new Estimate(value.name(), value.unit(), middle, low, high, high - low < Math.abs(middle));
+    }
+
+    /** A resonance beyond the curve is not determined, whatever its values are worth to the fit. */
+    private Estimate reached(Estimate value, List<Estimate> all) {
+        int cut = Math.max(0, value.name().lastIndexOf('_'));
+        String hz = value.name().substring(0, cut) + "_hz";
+        boolean beyond = all.stream()
+                .anyMatch(v ->
+                        v.name().equals(hz) && (v.value() < points.hz(0) || v.value() > points.hz(points.bands() - 1)));
+        return beyond
+                ? new Estimate(value.name(), value.unit(), value.value(), value.low(), value.high(), false)
+                : value;
+    }
+
+    /** Variance of a function of the parameters, to first order. */
+    private double variance(Fit fit, ToDoubleFunction<double[]> function) {
+        RealMatrix covariance = covariances.computeIfAbsent(fit, f -> f.covariance(points));
+        RealVector gradient = new ArrayRealVector(fit.size());
+        for (int i = 0; i < fit.size(); i++) {
+            double[] up = fit.p().clone();
+            double[] down = fit.p().clone();
+            up[i] += STEP;
+            down[i] -= STEP;
+            gradient.setEntry(i, (function.applyAsDouble(up) - function.applyAsDouble(down)) / (2 * STEP));
+        }
+        return gradient.dotProduct(covariance.operate(gradient));
+    }
+
+    private static Estimate dcResistance(List<Estimate> values) {
+        Estimate series = values.get(0);
+        return new Estimate(
+                "dc_resistance_ohm", series.unit(), series.value(), series.low(), series.high(), series.determined());
+    }
+
+    private Estimate topInductance(Fit chosen) {
+        double omega = 2 * Math.PI * points.hz(points.bands() - 1);
+        Value stated = new Value("top_inductance_henry", "H", false, (p, at) -> Double.NaN);
+        return averaged(chosen, stated, fit -> {
+            Part part = fit.candidate().part();
+            return p -> part.impedance(omega, p, 0, new Complex[p.length]).getImaginary() / omega;
+        });
+    }
+
+    private FittedCircuit.Misfit misfit(Fit chosen) {
+        double sum = 0;
+        double worst = 0;
+        double worstHz = points.hz(0);
+        for (int b = 0; b < points.bands(); b++) {
+            Complex z = points.ohms(b);
+            Complex fitted = chosen.impedance(points.hz(b));
+            double off = points.phase() ? fitted.subtract(z).abs() / z.abs() : Math.abs(fitted.abs() / z.abs() - 1);
+            sum += off * off;
+            if (off > worst) {
+                worst = off;
+                worstHz = points.hz(b);
+            }
+        }
+        return new FittedCircuit.Misfit(
+                100 * Math.sqrt(sum / points.bands()), 100 * worst, worstHz, chosen.scatter(points));
+    }
+
+    private List<FittedCircuit.Rival> rivals(List<Fit> allowed, Fit chosen) {
+        List<FittedCircuit.Rival> out = new ArrayList<>();
+        for (Fit fit : allowed) {
+            Family family = fit.candidate().family();
+            if (family != chosen.candidate().family() && out.stream().noneMatch(r -> r.family() == family)) {
+                out.add(new FittedCircuit.Rival(family, fit.candidate().words(), criterion(fit) - criterion(chosen)));
+            }
+        }
+        return out;
+    }
+}

@@ -1,0 +1,147 @@
+package ohmprint.circuit.fit;
+
+import java.util.ArrayList;
+import java.util.List;
+import ohmprint.curve.BandBudget;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.PlaneCovariance;
+import org.apache.commons.math3.complex.Complex;
+
+/**
+ * What a curve holds for a fit: two numbers per band, each divided by its standard deviation.
+ *
+ * <p>With phase these are the parts of the deviation along Z and across it; without phase |Z| and R. The standard deviation
+ * is that of the band's noise, at least {@value #FLOOR} of |Z|: no microphone is that close to a circuit of a few parts. What
+ * the covariance holds beyond noise is common to all bands and is kept apart, as the shift that one standard deviation of
+ * a common cause makes in every number.
+ */
+final class Points {
+    /** Least relative standard deviation of a band. */
+    static final double FLOOR = 2e-4;
+
+    /** R of a curve without phase is taken to be known half as well as |Z|, which alone has a stated uncertainty. */
+    private static final double R_TO_MAGNITUDE = 2;
+
+    private static final double COVERAGE = 1.96;
+
+    private final List<BandValue> bands = new ArrayList<>();
+    private final boolean phase;
+
+    /** The bands of a curve that hold a value: those with phase, or if there are none those without. */
+    Points(ImpedanceCurve curve) {
+        List<BandValue> measured = curve.values().stream()
+                .filter(v -> v.isMeasured() && v.magnitudeOhm() > 0)
+                .toList();
+        phase = measured.stream().anyMatch(v -> Double.isFinite(v.reactanceOhm()));
+        measured.stream()
+                .filter(v -> phase ? Double.isFinite(v.reactanceOhm()) : Double.isFinite(v.resistanceOhm()))
+                .forEach(bands::add);
+    }
+
+    /** Number of bands. */
+    int bands() {
+        return bands.size();
+    }
+
+    /** Number of residuals: two per band. */
+    int size() {
+        return 2 * bands.size();
+    }
+
+    /** Whether the phase is known. */
+    boolean phase() {
+        return phase;
+    }
+
+    /** Midband in hertz. */
+    double hz(int band) {
+        return bands.get(band).frequencyHz();
+    }
+
+    /** Z in ohms; without phase the reactance √(|Z|² − R²), whose sign is not known. */
+    Complex ohms(int band) {
+        BandValue v = bands.get(band);
+        double square = v.magnitudeOhm() * v.magnitudeOhm() - v.resistanceOhm() * v.resistanceOhm();
+        return new Complex(v.resistanceOhm(), phase ? v.reactanceOhm() : Math.sqrt(Math.max(0, square)));
+    }
+
+    /**
+     * Weighted deviation of a circuit from a band.
+     *
+     * @param z what the circuit is there, ohms
+     * @param into gets the two residuals at 2·band and 2·band + 1
+     */
+    void residuals(int band, Complex z, double[] into) {
+        BandValue v = bands.get(band);
+        double u = deviation(v);
+        if (phase) {
+            Complex off = turned(v, z.subtract(ohms(band)));
+            into[2 * band] = off.getReal() / u;
+            into[2 * band + 1] = off.getImaginary() / u;
+        } else {
+            into[2 * band] = (z.abs() - v.magnitudeOhm()) / u;
+            into[2 * band + 1] = (z.getReal() - v.resistanceOhm()) / (R_TO_MAGNITUDE * u);
+        }
+    }
+
+    /** Derivatives of {@link #residuals} by one parameter, {@code slope = dZ/dp} where the circuit is z. */
+    void slopes(int band, Complex z, Complex slope, double[][] into, int parameter) {
+        BandValue v = bands.get(band);
+        double u = deviation(v);
+        if (phase) {
+            Complex turned = turned(v, slope);
+            into[2 * band][parameter] = turned.getReal() / u;
+            into[2 * band + 1][parameter] = turned.getImaginary() / u;
+        } else {
+            into[2 * band][parameter] = z.conjugate().multiply(slope).getReal() / z.abs() / u;
+            into[2 * band + 1][parameter] = slope.getReal() / (R_TO_MAGNITUDE * u);
+        }
+    }
+
+    /** For each of two common causes the shift of all residuals by one standard deviation of it. */
+    double[][] common() {
+        double[][] out = new double[2][size()];
+        for (int band = 0; band < bands.size(); band++) {
+            BandValue v = bands.get(band);
+            double u = deviation(v);
+            double noise = noise(v);
+            PlaneCovariance c = v.covariance();
+            if (c == null) {
+                double total = v.magnitudeU95Ohm() / COVERAGE;
+                double shift = Math.sqrt(Math.max(0, total * total - noise * noise));
+                out[0][2 * band] = shift / u;
+                out[0][2 * band + 1] = shift * v.resistanceOhm() / v.magnitudeOhm() / (R_TO_MAGNITUDE * u);
+                continue;
+            }
+            double cos = v.resistanceOhm() / v.magnitudeOhm();
+            double sin = v.reactanceOhm() / v.magnitudeOhm();
+            double along = cos * cos * c.varR() + 2 * cos * sin * c.covRX() + sin * sin * c.varX() - noise * noise;
+            double across = sin * sin * c.varR() - 2 * cos * sin * c.covRX() + cos * cos * c.varX() - noise * noise;
+            double both = (cos * cos - sin * sin) * c.covRX() + cos * sin * (c.varX() - c.varR());
+            double first = Math.sqrt(Math.max(0, along));
+            double most = Math.sqrt(Math.max(0, across));
+            double shared = first > 0 ? Math.max(-most, Math.min(most, both / first)) : 0;
+            out[0][2 * band] = first / u;
+            out[0][2 * band + 1] = shared / u;
+            out[1][2 * band + 1] = Math.sqrt(Math.max(0, most * most - shared * shared)) / u;
+        }
+        return out;
+    }
+
+    /** Turned so that the real part lies along Z. */
+    private static Complex turned(BandValue v, Complex off) {
+        return off.multiply(new Complex(v.resistanceOhm(), -v.reactanceOhm())
+                .divide(Math.hypot(v.resistanceOhm(), v.reactanceOhm())));
+    }
+
+    private static double deviation(BandValue v) {
+        return Math.max(noise(v), FLOOR * v.magnitudeOhm());
+    }
+
+    /** Standard deviation by noise; of a curve that does not split its uncertainty, all of it. */
+    private static double noise(BandValue v) {
+        BandBudget budget = v.budget();
+        return budget == null ? v.magnitudeU95Ohm() / COVERAGE : budget.noise();
+    }
+}

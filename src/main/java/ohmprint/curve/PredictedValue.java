@@ -1,0 +1,56 @@
+package ohmprint.curve;
+
+/**
+ * A number that follows from a curve, with its uncertainty, or bounds where the curve gives no more than that. The unit is
+ * told where it is used.
+ *
+ * @param value the number; NaN where only bounds follow, or nothing
+ * @param u95 95 % expanded uncertainty of the value; NaN without one
+ * @param low lower bound; NaN unless there are bounds instead of a value
+ * @param high upper bound, may be infinite; NaN likewise
+ * @param hz the frequency that it belongs to, in hertz; NaN when it belongs to none
+ */
+public record PredictedValue(double value, double u95, double low, double high, double hz) {
+    /** Standard uncertainties to both sides of a normal distribution that hold 95 %. */
+    public static final double COVERAGE = 1.959964;
+
+    /** A value with its standard uncertainty (k = 1). */
+    public static PredictedValue of(double value, double standardUncertainty, double hz) {
+        return new PredictedValue(value, COVERAGE * standardUncertainty, Double.NaN, Double.NaN, hz);
+    }
+
+    /** Bounds, no value. */
+    public static PredictedValue between(double low, double high, double hz) {
+        return new PredictedValue(Double.NaN, Double.NaN, low, high, hz);
+    }
+
+    /** Nothing. */
+    public static PredictedValue none(double hz) {
+        return between(Double.NaN, Double.NaN, hz);
+    }
+
+    /** True when there is a value. */
+    public boolean isValue() {
+        return !Double.isNaN(value);
+    }
+
+    /** True when there are bounds instead of a value. */
+    public boolean isBounded() {
+        return !isValue() && !Double.isNaN(low);
+    }
+
+    /** The least that it can be, uncertainty left aside: the value or the lower bound; NaN for nothing. */
+    public double least() {
+        return isValue() ? value : low;
+    }
+
+    /** The most that it can be, uncertainty left aside: the value or the upper bound; NaN for nothing. */
+    public double most() {
+        return isValue() ? value : high;
+    }
+
+    /** The same multiplied by a positive factor. */
+    public PredictedValue times(double factor) {
+        return new PredictedValue(value * factor, u95 * factor, low * factor, high * factor, hz);
+    }
+}

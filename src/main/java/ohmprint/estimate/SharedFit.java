@@ -1,0 +1,179 @@
+package ohmprint.estimate;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.CholeskyDecomposition;
+import org.apache.commons.math3.linear.MatrixUtils;
+import org.apache.commons.math3.linear.NonPositiveDefiniteMatrixException;
+import org.apache.commons.math3.linear.RealMatrix;
+import org.apache.commons.math3.linear.RealVector;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What all bins together say about the nuisances, beside what was believed of them.
+ *
+ * <p>The nuisances θ are in units of their standard uncertainty, so that what is believed is {@code θ ~ N(0, 1)}. Their most
+ * probable value minimises {@code n·Σ C_i(θ)/q + |θ|²/2}, C_i the cost of bin i with A and Z free in it (variable projection,
+ * see {@link SharedInformation}), n the snapshots per bin and q the observed over the stated noise variance, which is fitted
+ * along. Gauss–Newton; the covariance of θ is the inverse of {@code Λ = 1 + 2n·M/q}. Source: JCGM 100:2008 has no such case;
+ * it is least squares with observations of the parameters themselves, as in A. Tarantola, Inverse Problem Theory (SIAM
+ * 2005), 3.2 (from memory).
+ *
+ * @param amount most probable departure of each nuisance, in its standard uncertainties
+ * @param covariance covariance of what is left, in the same unit; null where the bins say nothing and all stays as believed
+ * @param chiSquare what a free Z in every bin leaves over, as χ² for the stated noise, with {@code |θ|²} added
+ * @param freedom degrees of freedom of that
+ */
+record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSquare, double freedom) {
+    private static final double BLOCKS_PER_OCTAVE = 12;
+    private static final int LEAST_BINS = 4;
+    private static final int ROUNDS = 6;
+    private static final int NOISE_ROUNDS = 8;
+    private static final double CONVERGED = 1e-3;
+    private static final double LEAST_SCALE = 1e-12;
+
+    /** Nothing is known beyond what was believed. */
+    static SharedFit asBelieved(int nuisances) {
+        return new SharedFit(new double[nuisances], null, 0, 0);
+    }
+
+    /** Whether there is something to fit, and takes to fit it to: three or more with different loads. */
+    static boolean isPossible(LoadedTakes takes, List<Nuisance> nuisances) {
+        return !nuisances.isEmpty()
+                && takes.loads().stream()
+                                .mapToDouble(l -> l.conductance())
+                                .distinct()
+                                .count()
+                        > 2;
+    }
+
+    /**
+     * Fits the nuisances.
+     *
+     * @param obs what the takes hold
+     * @param takes what each was said to drive
+     * @param nuisances what may depart from what was entered
+     */
+    static SharedFit of(BinObservations obs, LoadedTakes takes, List<Nuisance> nuisances) {
+        int n = nuisances.size();
+        List<int[]> blocks = blocks(obs);
+        double[] at = new double[n];
+        SharedFit best = asBelieved(n);
+        for (int round = 0; round < ROUNDS; round++) {
+            SharedInformation sum = gather(obs, takes, nuisances, at, blocks);
+            if (!(sum.freedom > 0)) {
+                return asBelieved(n);
+            }
+            Step step = step(sum, obs, at);
+            if (step == null) {
+                return best;
+            }
+            best = new SharedFit(
+                    step.to(),
+                    step.covariance(),
+                    2 * obs.averages() * sum.residual + square(at),
+                    2 * obs.averages() * sum.freedom);
+            double moved = step.length();
+            at = step.to();
+            if (moved < CONVERGED) {
+                break;
+            }
+        }
+        return best;
+    }
+
+    /**
+     * Covariance that a fit will leave, in units of what is believed.
+     *
+     * @param sum what the bins are expected to hold, for the noise as stated, one snapshot each
+     */
+    static RealMatrix expectedCovariance(SharedInformation sum) {
+        return new CholeskyDecomposition(sum.precision(2), 1e-9, 0).getSolver().getInverse();
+    }
+
+    /** The departures as something that can be applied to takes. */
+    Departures departures(List<Nuisance> nuisances, int takes) {
+        return Departures.of(nuisances, amount, takes);
+    }
+
+    private record Step(double[] to, RealMatrix covariance, double length) {}
+
+    /** The minimum of the quadratic that the sums describe; the noise factor is that which the step itself will leave. */
+    private static @Nullable Step step(SharedInformation sum, BinObservations obs, double[] at) {
+        RealVector here = new ArrayRealVector(at);
+        RealVector score = new ArrayRealVector(sum.score);
+        RealMatrix information = sum.precision(1).subtract(MatrixUtils.createRealIdentityMatrix(at.length));
+        boolean weighted = obs.isNoiseOnAverage();
+        double scale = weighted ? sum.weightedResidual / sum.weightedFreedom : sum.residual / sum.freedom;
+        RealMatrix covariance = null;
+        RealVector move = new ArrayRealVector(at.length);
+        RealMatrix precision = null;
+        for (int i = 0; i < NOISE_ROUNDS; i++) {
+            double factor = 2 * obs.averages() / Math.max(LEAST_SCALE, scale);
+            precision = sum.precision(factor);
+            try {
+                covariance = new CholeskyDecomposition(precision, 1e-9, 0)
+                        .getSolver()
+                        .getInverse();
+            } catch (NonPositiveDefiniteMatrixException e) {
+                return null;
+            }
+            move = covariance.operate(score.mapMultiply(factor).subtract(here));
+            if (weighted) {
+                break;
+            }
+            double left = sum.residual - 2 * move.dotProduct(score) + move.dotProduct(information.operate(move));
+            double next = Math.max(LEAST_SCALE, left / sum.freedom);
+            boolean settled = Math.abs(next - scale) < 1e-3 * scale;
+            scale = next;
+            if (settled) {
+                break;
+            }
+        }
+        return covariance == null || precision == null
+                ? null
+                : new Step(here.add(move).toArray(), covariance, Math.sqrt(move.dotProduct(precision.operate(move))));
+    }
+
+    private static SharedInformation gather(
+            BinObservations obs, LoadedTakes takes, List<Nuisance> nuisances, double[] at, List<int[]> blocks) {
+        Departures departures = Departures.of(nuisances, at, takes.size());
+        BinObservations corrected = departures.corrected(obs);
+        IntStream all = IntStream.range(0, blocks.size());
+        SharedInformation total = new SharedInformation(takes.size(), nuisances);
+        (blocks.size() > 1 ? all.parallel() : all)
+                .mapToObj(b -> {
+                    SharedInformation sum = new SharedInformation(takes.size(), nuisances);
+                    int[] block = blocks.get(b);
+                    double hz = Math.sqrt(obs.hz(block[0]) * obs.hz(block[1] - 1));
+                    new BandSolver(corrected, new DividerPoint(takes, departures), takes, nuisances)
+                            .addTo(sum, block[0], block[1], hz);
+                    return sum;
+                })
+                .toList()
+                .forEach(total::add);
+        return total;
+    }
+
+    /** Runs of bins that hold a twelfth of an octave, or as many bins as a fit needs. */
+    private static List<int[]> blocks(BinObservations obs) {
+        List<int[]> out = new ArrayList<>();
+        double width = Math.pow(2, 1 / BLOCKS_PER_OCTAVE);
+        int from = 0;
+        for (int i = 1; i <= obs.size(); i++) {
+            boolean wide = i == obs.size() || obs.hz(i) > width * obs.hz(from);
+            if (wide && i - from >= LEAST_BINS) {
+                out.add(new int[] {from, i});
+                from = i;
+            }
+        }
+        return out;
+    }
+
+    private static double square(double[] v) {
+        return Arrays.stream(v).map(x -> x * x).sum();
+    }
+}

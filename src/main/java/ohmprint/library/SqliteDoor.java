@@ -1,0 +1,192 @@
+package ohmprint.library;
+
+import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.sql.Connection;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.List;
+import java.util.UUID;
+import org.jdbi.v3.core.Jdbi;
+import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteDataSource;
+import org.sqlite.SQLiteErrorCode;
+import org.sqlite.SQLiteException;
+
+/**
+ * Opens a library in a file.
+ *
+ * <p>A new library is made complete beside its place and gets its name then, so that nobody meets half of one, and several
+ * programs may start on the same new file. Writers queue: SQLite lets one write at a time, and each waits for its turn.
+ */
+final class SqliteDoor {
+    /** Marks the file as a library, as the first bytes of other formats do: "OhmP" in ASCII. */
+    static final int APPLICATION_ID = 0x4F686D50;
+
+    /** Long enough for many programs that add at once. */
+    private static final int WAIT_MS = 90_000;
+
+    private static final long MAPPED_BYTES = 1L << 30;
+    private static final int CACHE_KIB = 64 * 1024;
+
+    private SqliteDoor() {}
+
+    /**
+     * Opens the file.
+     *
+     * @param make whether it is made when it is not there
+     */
+    static Opened open(LibraryFile file, boolean make) throws LibraryException {
+        Path path = file.path().toAbsolutePath();
+        if (!Files.exists(path)) {
+            if (!make) {
+                throw new LibraryException("there is no library " + file
+                        + " yet; ohmprint library add or library create makes it, or name another one with --library");
+            }
+            make(path, file);
+        }
+        try {
+            if (Files.isDirectory(path) || Files.size(path) == 0) {
+                throw new LibraryException("library " + file + " is "
+                        + (Files.isDirectory(path) ? "a folder" : "an empty file") + "; name the file of a library");
+            }
+            boolean readOnly = !Files.isWritable(path);
+            Connection connection = source(path, readOnly).getConnection();
+            try {
+                upToDate(connection, path, file);
+                if (!readOnly) {
+                    writeAhead(connection);
+                }
+            } catch (SQLException | LibraryException | RuntimeException e) {
+                connection.close();
+                throw e;
+            }
+            return Opened.inTurn(file, Jdbi.create(connection), () -> close(connection));
+        } catch (SQLException | IOException e) {
+            throw Objection.of(file, e);
+        }
+    }
+
+    /**
+     * Lets readers go on while one writes. A backup begins without that, as it is one file then; while others have it open
+     * it cannot be changed, and goes on without.
+     */
+    private static void writeAhead(Connection connection) throws SQLException {
+        try (Statement statement = connection.createStatement()) {
+            statement.execute("PRAGMA journal_mode = WAL");
+        } catch (SQLiteException e) {
+            if (e.getResultCode() != SQLiteErrorCode.SQLITE_BUSY) {
+                throw e;
+            }
+        }
+    }
+
+    private static SQLiteDataSource source(Path path, boolean readOnly) {
+        SQLiteConfig config = new SQLiteConfig();
+        config.setReadOnly(readOnly);
+        config.setBusyTimeout(WAIT_MS);
+        config.enforceForeignKeys(true);
+        // Writers take their turn at the start; a reader that turns into a writer could not wait.
+        config.setTransactionMode(SQLiteConfig.TransactionMode.IMMEDIATE);
+        config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+        config.setPragma(SQLiteConfig.Pragma.MMAP_SIZE, Long.toString(MAPPED_BYTES));
+        config.setCacheSize(-CACHE_KIB);
+        SQLiteDataSource source = new SQLiteDataSource(config);
+        source.setUrl("jdbc:sqlite:" + path);
+        return source;
+    }
+
+    private static void upToDate(Connection connection, Path path, LibraryFile file)
+            throws SQLException, IOException, LibraryException {
+        if (number(connection, "PRAGMA application_id") != APPLICATION_ID) {
+            throw new LibraryException("library " + file + " is a file of another program; name the file of a library");
+        }
+        int version = number(connection, "PRAGMA user_version");
+        Schema.checkReadable(version, file);
+        if (version == Schema.VERSION) {
+            return;
+        }
+        // One program at a time; the others find it done.
+        Path turn = path.resolveSibling(path.getFileName() + ".upgrade");
+        try (FileChannel channel = FileChannel.open(turn, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+                FileLock lock = channel.lock()) {
+            if (lock.isValid() && number(connection, "PRAGMA user_version") < Schema.VERSION) {
+                Schema.bringUpToDate(source(path, false), "sqlite", file);
+            }
+            Files.deleteIfExists(turn);
+        }
+    }
+
+    private static void make(Path path, LibraryFile file) throws LibraryException {
+        Path folder = path.getParent();
+        Path fresh = path.resolveSibling("." + path.getFileName() + "-" + UUID.randomUUID());
+        try {
+            if (folder != null) {
+                Files.createDirectories(folder);
+            }
+            SQLiteDataSource source = source(fresh, false);
+            try (Connection connection = source.getConnection()) {
+                writeAhead(connection);
+            }
+            Schema.bringUpToDate(source, "sqlite", file);
+            place(fresh, path);
+        } catch (FileAlreadyExistsException e) {
+            // Another program was first; its library is as good.
+            return;
+        } catch (SQLException e) {
+            throw Objection.of(file, e);
+        } catch (IOException e) {
+            String why = e instanceof AccessDeniedException ? "permission denied" : String.valueOf(e.getMessage());
+            throw new LibraryException(
+                    "library " + file + " cannot be made (" + why + "); check the folder or name another library", e);
+        } finally {
+            deleteAll(fresh);
+        }
+    }
+
+    /** A second name for the file is the one step that neither replaces a library nor shows half of one. */
+    static void place(Path fresh, Path path) throws IOException {
+        try {
+            Files.createLink(path, fresh);
+        } catch (FileAlreadyExistsException e) {
+            throw e;
+        } catch (UnsupportedOperationException | IOException e) {
+            // A disk without such links.
+            Files.move(fresh, path);
+        }
+    }
+
+    /** Removes a database with the files that belong to it. */
+    static void deleteAll(Path database) throws LibraryException {
+        for (String rest : List.of("", "-wal", "-shm", "-journal")) {
+            Path path = database.resolveSibling(database.getFileName() + rest);
+            try {
+                Files.deleteIfExists(path);
+            } catch (IOException e) {
+                throw new LibraryException("the leftover " + path + " cannot be removed; remove it by hand", e);
+            }
+        }
+    }
+
+    private static int number(Connection connection, String sql) throws SQLException {
+        try (Statement statement = connection.createStatement();
+                ResultSet result = statement.executeQuery(sql)) {
+            return result.next() ? result.getInt(1) : 0;
+        }
+    }
+
+    private static void close(Connection connection) {
+        try {
+            connection.close();
+        } catch (SQLException e) {
+            throw new IllegalStateException("a library file could not be closed", e);
+        }
+    }
+}

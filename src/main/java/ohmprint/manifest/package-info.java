@@ -1,0 +1,14 @@
+/**
+ * Text files that people write, read strictly: a subset of YAML with the place of every value.
+ *
+ * <p>A file is one mapping in UTF-8. {@link ohmprint.manifest.Section} is a mapping with the keys that it may hold; each
+ * getter returns the value or null, and what is wrong goes to {@link ohmprint.manifest.Problems}: an unknown key (with
+ * the one that was probably meant), a key given twice, a value of the wrong kind, a number that can be read in two ways.
+ * All that can be found are reported together in one {@link ohmprint.manifest.ManifestException}, a line each: {@code
+ * file:line: what, and what to do}. Tags and aliases are refused: nothing is turned into objects, and a short text cannot
+ * stand for an endless one.
+ *
+ * <p>Nothing here knows what the keys mean.
+ */
+@org.jspecify.annotations.NullMarked
+package ohmprint.manifest;

@@ -1,0 +1,249 @@
+package ohmprint.report;
+
+import java.awt.BasicStroke;
+import java.awt.Color;
+import java.awt.Font;
+import java.awt.Graphics2D;
+import java.awt.Shape;
+import java.awt.geom.Line2D;
+import java.awt.geom.Path2D;
+import java.awt.geom.Rectangle2D;
+import java.util.ArrayList;
+import java.util.List;
+import ohmprint.spec.BandCheck;
+import ohmprint.spec.Conformity;
+import ohmprint.spec.Limits;
+import ohmprint.spec.MaskRange;
+import ohmprint.spec.RatedImpedance;
+import ohmprint.spec.ReferenceCurve;
+import ohmprint.spec.RequirementVerdict;
+import ohmprint.spec.ResonanceWindow;
+import ohmprint.spec.Specification;
+import ohmprint.spec.Verdict;
+import org.jfree.chart.annotations.XYBoxAnnotation;
+import org.jfree.chart.annotations.XYLineAnnotation;
+import org.jfree.chart.plot.XYPlot;
+import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
+import org.jfree.data.xy.XYSeries;
+import org.jfree.data.xy.XYSeriesCollection;
+
+/**
+ * The limits of a specification over a curve of |Z|: what is forbidden is shaded from the limit to the frame, a rated
+ * impedance is an upright bar, a resonance window a column between dotted lines. Bands that are outside carry a filled
+ * square, undecided ones an open triangle.
+ */
+final class SpecificationOverlay {
+    /** How far beyond the curve the axis reaches for the sake of a limit. */
+    private static final double FURTHEST_LIMIT = 4;
+
+    private static final double MARGIN = 1.12;
+    private static final int STEPS = 60;
+    private static final double CAP = 1.035;
+    private static final Font SMALL = ChartFonts.plain(12);
+    private static final BasicStroke LIMIT = new BasicStroke(1.6f);
+    private static final BasicStroke DOTTED =
+            new BasicStroke(1.4f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 10f, new float[] {2f, 3f}, 0f);
+    private static final BasicStroke NONE = new BasicStroke(0f);
+
+    private final Specification specification;
+    private final Verdict verdict;
+    private final ChartTheme theme;
+
+    SpecificationOverlay(Specification specification, Verdict verdict, ChartTheme theme) {
+        this.specification = specification;
+        this.verdict = verdict;
+        this.theme = theme;
+    }
+
+    String name() {
+        return specification.name();
+    }
+
+    Verdict verdict() {
+        return verdict;
+    }
+
+    /** What was found, a sentence for each requirement, longer ones for those that are not met. */
+    List<String> sentences() {
+        List<String> out = new ArrayList<>(verdict.reasons());
+        for (RequirementVerdict requirement : verdict.requirements()) {
+            List<String> findings = requirement.findings();
+            String first = findings.isEmpty() ? requirement.conformity().word() : findings.get(0);
+            out.add(requirement.kind().words() + ": " + first
+                    + (findings.size() > 1 ? "; and " + (findings.size() - 1) + " more" : ""));
+        }
+        return out;
+    }
+
+    /** Axis of the curve, widened so that limits near it are seen. */
+    CurveRanges ohms(CurveRanges curve) {
+        double low = curve.low();
+        double high = curve.high();
+        for (Limits limits : allLimits()) {
+            if (limits.hasLow() && limits.lowOhm() > curve.low() / FURTHEST_LIMIT) {
+                low = Math.min(low, limits.lowOhm() / MARGIN);
+                high = limits.lowOhm() < curve.high() * FURTHEST_LIMIT
+                        ? Math.max(high, limits.lowOhm() * MARGIN)
+                        : high;
+            }
+            if (limits.hasHigh() && limits.highOhm() < curve.high() * FURTHEST_LIMIT) {
+                high = Math.max(high, limits.highOhm() * MARGIN);
+                low = limits.highOhm() > curve.low() / FURTHEST_LIMIT ? Math.min(low, limits.highOhm() / MARGIN) : low;
+            }
+        }
+        return new CurveRanges(low, high);
+    }
+
+    private List<Limits> allLimits() {
+        List<Limits> out = new ArrayList<>();
+        RatedImpedance rated = specification.rated();
+        if (rated != null) {
+            out.add(rated.limits());
+        }
+        specification.mask().forEach(range -> out.add(range.limits()));
+        ReferenceCurve reference = specification.reference();
+        if (reference != null) {
+            reference.points().forEach(p -> out.add(Limits.exact(p.lowOhm(), p.highOhm())));
+        }
+        return out;
+    }
+
+    /** Adds limits and marks to the plot of |Z|. */
+    void add(XYPlot plot, CurveRanges ohms) {
+        ResonanceWindow window = specification.resonance();
+        if (window != null) {
+            box(plot, window.fromHz(), window.toHz(), ohms.low() / 2, ohms.high() * 2, ChartTheme.shade(theme.good()));
+            line(plot, window.fromHz(), ohms.low(), window.fromHz(), ohms.high(), DOTTED, theme.good());
+            line(plot, window.toHz(), ohms.low(), window.toHz(), ohms.high(), DOTTED, theme.good());
+        }
+        for (MaskRange range : specification.mask()) {
+            limits(plot, ohms, range.fromHz(), range.toHz(), range.limits(), range.limits());
+        }
+        ReferenceCurve reference = specification.reference();
+        if (reference != null) {
+            for (int i = 0; i < STEPS; i++) {
+                double ratio = reference.toHz() / reference.fromHz();
+                double from = reference.fromHz() * Math.pow(ratio, i / (double) STEPS);
+                double to = Math.min(reference.toHz(), from * Math.pow(ratio, 1.0 / STEPS));
+                limits(plot, ohms, from, to, reference.limits(from), reference.limits(to));
+                line(plot, from, reference.ohm(from), to, reference.ohm(to), DOTTED, theme.mutedInk());
+            }
+        }
+        RatedImpedance rated = specification.rated();
+        if (rated != null) {
+            bar(plot, rated);
+        }
+        marks(plot, 1, Conformity.UNDECIDED, triangle(0, 0, 4.5), theme.third(), false);
+        marks(plot, 2, Conformity.OUTSIDE, new Rectangle2D.Double(-3, -3, 6, 6), theme.second(), true);
+    }
+
+    private void limits(XYPlot plot, CurveRanges ohms, double from, double to, Limits at, Limits then) {
+        if (at.hasLow()) {
+            box(plot, from, to, ohms.low() / 2, Math.sqrt(at.lowOhm() * then.lowOhm()), forbidden());
+            line(plot, from, at.lowOhm(), to, then.lowOhm(), LIMIT, theme.mutedInk());
+        }
+        if (at.hasHigh()) {
+            box(plot, from, to, Math.sqrt(at.highOhm() * then.highOhm()), ohms.high() * 2, forbidden());
+            line(plot, from, at.highOhm(), to, then.highOhm(), LIMIT, theme.mutedInk());
+        }
+    }
+
+    private void bar(XYPlot plot, RatedImpedance rated) {
+        Limits limits = rated.limits();
+        double hz = rated.atHz();
+        line(plot, hz, limits.lowOhm(), hz, limits.highOhm(), LIMIT, theme.ink());
+        for (double ohm : new double[] {limits.lowOhm(), limits.highOhm()}) {
+            line(plot, hz / CAP, ohm, hz * CAP, ohm, LIMIT, theme.ink());
+        }
+    }
+
+    private Color forbidden() {
+        Color c = theme.mutedInk();
+        return new Color(c.getRed(), c.getGreen(), c.getBlue(), 40);
+    }
+
+    private static void box(XYPlot plot, double from, double to, double low, double high, Color fill) {
+        if (low < high) {
+            plot.addAnnotation(new XYBoxAnnotation(from, low, to, high, NONE, new Color(0, 0, 0, 0), fill));
+        }
+    }
+
+    private static void line(XYPlot plot, double x1, double y1, double x2, double y2, BasicStroke stroke, Color color) {
+        plot.addAnnotation(new XYLineAnnotation(x1, y1, x2, y2, stroke, color));
+    }
+
+    private void marks(XYPlot plot, int index, Conformity answer, Shape shape, Color color, boolean filled) {
+        XYSeries series = new XYSeries(answer.word(), false, true);
+        for (RequirementVerdict requirement : verdict.requirements()) {
+            for (BandCheck check : requirement.checks()) {
+                if (check.conformity() == answer && Double.isFinite(check.ohm())) {
+                    series.add(check.hz(), check.ohm());
+                }
+            }
+        }
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
+        PlotStyle.apply(renderer, color, new BasicStroke(1.4f), shape);
+        renderer.setDefaultShapesFilled(filled);
+        plot.setDataset(index, new XYSeriesCollection(series));
+        plot.setRenderer(index, renderer);
+    }
+
+    private static Shape triangle(double x, double y, double size) {
+        Path2D path = new Path2D.Double();
+        path.moveTo(x, y - size);
+        path.lineTo(x + size, y + size * 0.8);
+        path.lineTo(x - size, y + size * 0.8);
+        path.closePath();
+        return path;
+    }
+
+    /** Continues the key under the plots from x on. */
+    void key(Graphics2D g, double x, double y) {
+        double next = x;
+        if (!specification.mask().isEmpty() || specification.reference() != null) {
+            g.setColor(forbidden());
+            g.fill(new Rectangle2D.Double(next, y - 11, 26, 14));
+            g.setColor(theme.mutedInk());
+            g.setStroke(LIMIT);
+            g.draw(new Line2D.Double(next, y - 11, next + 26, y - 11));
+            next = words(g, next + 34, y, "beyond a limit");
+        }
+        if (specification.rated() != null) {
+            g.setColor(theme.ink());
+            g.setStroke(LIMIT);
+            g.draw(new Line2D.Double(next + 4, y - 11, next + 4, y + 2));
+            g.draw(new Line2D.Double(next, y - 11, next + 8, y - 11));
+            g.draw(new Line2D.Double(next, y + 2, next + 8, y + 2));
+            next = words(g, next + 16, y, "rated");
+        }
+        if (specification.resonance() != null) {
+            g.setColor(ChartTheme.shade(theme.good()));
+            g.fill(new Rectangle2D.Double(next, y - 11, 14, 14));
+            next = words(g, next + 22, y, "resonance");
+        }
+        if (has(Conformity.OUTSIDE)) {
+            g.setColor(theme.second());
+            g.fill(new Rectangle2D.Double(next, y - 8, 7, 7));
+            next = words(g, next + 14, y, "outside");
+        }
+        if (has(Conformity.UNDECIDED)) {
+            g.setColor(theme.third());
+            g.setStroke(new BasicStroke(1.4f));
+            g.draw(triangle(next + 5, y - 5, 4.5));
+            words(g, next + 16, y, "undecided");
+        }
+    }
+
+    private boolean has(Conformity answer) {
+        return verdict.requirements().stream()
+                .flatMap(r -> r.checks().stream())
+                .anyMatch(c -> c.conformity() == answer && Double.isFinite(c.ohm()));
+    }
+
+    private double words(Graphics2D g, double x, double y, String text) {
+        g.setColor(theme.ink());
+        g.setFont(SMALL);
+        g.drawString(text, (float) x, (float) y);
+        return x + TextFit.width(text, SMALL) + 24;
+    }
+}

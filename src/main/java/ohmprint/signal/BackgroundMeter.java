@@ -1,0 +1,134 @@
+package ohmprint.signal;
+
+import java.util.Arrays;
+
+/**
+ * Watches the background of a take between the sound's own frequencies.
+ *
+ * <p>What a room, a microphone and a fixed gain record never lies below the noise of the silent lead-in: sound, harmonics
+ * and reverberation only add to it. A gain that is turned down by the sound takes the noise down with it, in all
+ * frequencies alike. That shows above a sweep that has not got so far, and in the silence after the sound.
+ *
+ * <p>The power of four bands between {@value #LOWEST} and {@value #HIGHEST} of the sample rate is kept for blocks of about
+ * 43 ms. In a window of a quarter of a second the drop is the second smallest of the four bands' drops, in decibels
+ * below the lead-in: at least three bands have fallen so far. Memory is 32 bytes per block. Not safe for use by several
+ * threads.
+ */
+public final class BackgroundMeter {
+    private static final double LOWEST = 0.10;
+    private static final double HIGHEST = 0.42;
+    private static final int BANDS = 4;
+    private static final double BLOCK_SECONDS = 0.03;
+    private static final double WINDOW_SECONDS = 0.25;
+    private static final double LEAST_LEAD_IN_SECONDS = 0.2;
+    private static final int MOST_BLOCKS = 1 << 16;
+    /** Mean square per band below which a lead-in holds nothing but rounding, relative to full scale. */
+    private static final double SILENT = 1e-15;
+
+    private final double sampleRate;
+    private final int stride;
+    private final RealFourier fft;
+    private final double[] window;
+    private final double[] block;
+    private final double[] work;
+    private final int[] edges = new int[BANDS + 1];
+    private double[] power = new double[256 * BANDS];
+    private int blocks;
+    private int filled;
+    private int skip;
+
+    /**
+     * A meter that waits for its blocks.
+     *
+     * @param sampleRate in hertz
+     * @param stride looks at one block of so many, 1 or more: for long takes
+     */
+    public BackgroundMeter(double sampleRate, int stride) {
+        this.sampleRate = sampleRate;
+        this.stride = stride;
+        this.fft = RealFourier.ofLength(RealFourier.lengthFor((long) (BLOCK_SECONDS * sampleRate)));
+        this.window = Windows.hann(fft.length());
+        this.block = new double[fft.length()];
+        this.work = new double[fft.length()];
+        for (int b = 0; b <= BANDS; b++) {
+            edges[b] = (int) (fft.length() * LOWEST * Math.pow(HIGHEST / LOWEST, (double) b / BANDS));
+        }
+    }
+
+    /** Takes the next samples. */
+    public void accept(double[] samples, int from, int to) {
+        for (int i = from; i < to; ) {
+            int n = Math.min(block.length - filled, to - i);
+            if (skip == 0) {
+                System.arraycopy(samples, i, block, filled, n);
+            }
+            filled += n;
+            i += n;
+            if (filled == block.length) {
+                filled = 0;
+                if (skip == 0 && blocks < MOST_BLOCKS) {
+                    close();
+                }
+                skip = (skip + 1) % stride;
+            }
+        }
+    }
+
+    private void close() {
+        for (int i = 0; i < work.length; i++) {
+            work[i] = window[i] * block[i];
+        }
+        fft.forward(work);
+        if ((blocks + 1) * BANDS > power.length) {
+            power = Arrays.copyOf(power, 2 * power.length);
+        }
+        for (int b = 0; b < BANDS; b++) {
+            double sum = 0;
+            for (int i = edges[b]; i < edges[b + 1]; i++) {
+                sum += work[2 * i] * work[2 * i] + work[2 * i + 1] * work[2 * i + 1];
+            }
+            power[blocks * BANDS + b] = sum / ((double) work.length * work.length);
+        }
+        blocks++;
+    }
+
+    /**
+     * The deepest drop of the background below the lead-in.
+     *
+     * @param leadInFrames frames at the start that hold nothing but background
+     * @return decibels, positive when the background fell; NaN when the lead-in is too short, or silent to the last bit
+     */
+    public double dropDb(long leadInFrames) {
+        double seconds = (double) stride * block.length / sampleRate;
+        int lead = (int) (leadInFrames / ((long) stride * block.length));
+        int length = (int) Math.max(1, Math.round(WINDOW_SECONDS / seconds));
+        if (lead * seconds < LEAST_LEAD_IN_SECONDS || blocks - lead < length) {
+            return Double.NaN;
+        }
+        double[] floor = mean(0, lead);
+        if (Arrays.stream(floor).anyMatch(p -> p < SILENT)) {
+            return Double.NaN;
+        }
+        double deepest = Double.NEGATIVE_INFINITY;
+        for (int at = lead; at + length <= blocks; at++) {
+            double[] here = mean(at, at + length);
+            double[] drop = new double[BANDS];
+            for (int b = 0; b < BANDS; b++) {
+                drop[b] = 10 * Math.log10(floor[b] / Math.max(here[b], Double.MIN_NORMAL));
+            }
+            Arrays.sort(drop);
+            deepest = Math.max(deepest, drop[1]);
+        }
+        return deepest;
+    }
+
+    private double[] mean(int from, int to) {
+        double[] out = new double[BANDS];
+        for (int i = from; i < to; i++) {
+            for (int b = 0; b < BANDS; b++) {
+                out[b] += power[i * BANDS + b] / (to - from);
+            }
+        }
+        return out;
+    }
+}

@@ -1,0 +1,113 @@
+package ohmprint.spec;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.function.DoubleFunction;
+import ohmprint.curve.ImpedanceCurve;
+
+/**
+ * A requirement on |Z| before it is decided: readings of the curve, each with its limits, and what the curve leaves out.
+ *
+ * <p>A range is checked at the midbands in it, or, where there is none, at its middle between two midbands. What lies
+ * beyond the edges of the first and the last band is left out.
+ */
+final class BandRequirement {
+    /** Share of a frequency by which a range may reach beyond the bands before something counts as left out. */
+    private static final double ROUNDING = 0.005;
+
+    private final RequirementVerdict.Kind kind;
+    private final List<String> words = new ArrayList<>();
+    private final List<Reading> readings = new ArrayList<>();
+    private final List<Limits> limits = new ArrayList<>();
+    private final List<String> reasons = new ArrayList<>();
+    private final ImpedanceCurve curve;
+    private final CurveReader reader;
+
+    private BandRequirement(RequirementVerdict.Kind kind, ImpedanceCurve curve) {
+        this.kind = kind;
+        this.curve = curve;
+        this.reader = new CurveReader(curve);
+    }
+
+    /** |Z| at one frequency. */
+    static BandRequirement rated(ImpedanceCurve curve, RatedImpedance rated) {
+        BandRequirement out = new BandRequirement(RequirementVerdict.Kind.RATED_IMPEDANCE, curve);
+        out.words.add(InWords.limits(rated.limits()) + " at " + InWords.hertz(rated.atHz()));
+        out.add(out.reader.at(rated.atHz()), rated.limits());
+        return out;
+    }
+
+    /** Limits in ranges of frequencies. */
+    static BandRequirement mask(ImpedanceCurve curve, List<MaskRange> mask) {
+        BandRequirement out = new BandRequirement(RequirementVerdict.Kind.MASK, curve);
+        for (MaskRange range : mask) {
+            out.words.add(InWords.limits(range.limits()) + " from " + InWords.range(range.fromHz(), range.toHz()));
+            out.range(range.fromHz(), range.toHz(), hz -> range.limits());
+        }
+        return out;
+    }
+
+    /** A curve with limits. */
+    static BandRequirement reference(ImpedanceCurve curve, ReferenceCurve reference) {
+        BandRequirement out = new BandRequirement(RequirementVerdict.Kind.REFERENCE, curve);
+        out.words.add("within the limits of the reference from " + InWords.range(reference.fromHz(), reference.toHz()));
+        out.range(reference.fromHz(), reference.toHz(), reference::limits);
+        return out;
+    }
+
+    private void range(double fromHz, double toHz, DoubleFunction<Limits> limitsAt) {
+        int found = readings.size();
+        for (int i = 0; i < curve.bands().size(); i++) {
+            double hz = curve.bands().midband(i);
+            if (hz >= fromHz * (1 - 1e-6) && hz <= toHz * (1 + 1e-6)) {
+                add(reader.band(i), limitsAt.apply(hz));
+            }
+        }
+        double lowest = curve.bands().lowerEdge(0);
+        double highest = curve.bands().upperEdge(curve.bands().size() - 1);
+        if (readings.size() == found && fromHz < highest && toHz > lowest) {
+            double middle = Math.sqrt(fromHz * toHz);
+            add(reader.at(middle), limitsAt.apply(middle));
+        }
+        if (fromHz < lowest * (1 - ROUNDING)) {
+            reasons.add("the curve has no bands from " + InWords.range(fromHz, Math.min(toHz, lowest))
+                    + "; measure with a lower --from, or narrow the range");
+        }
+        if (toHz > highest * (1 + ROUNDING)) {
+            reasons.add("the curve has no bands from " + InWords.range(Math.max(fromHz, highest), toHz)
+                    + "; measure with a higher --to, or narrow the range");
+        }
+    }
+
+    private void add(Reading reading, Limits limit) {
+        readings.add(reading);
+        limits.add(limit);
+    }
+
+    /** Readings with a value or bounds: those that can raise a false alarm. */
+    long count() {
+        return readings.stream().filter(r -> r.hasValue() || r.hasBounds()).count();
+    }
+
+    /**
+     * The answer.
+     *
+     * @param tail rate of false alarms of one check to one side
+     */
+    RequirementVerdict decide(double tail) {
+        BandJudge judge = new BandJudge(tail);
+        List<BandCheck> checks = new ArrayList<>();
+        for (int i = 0; i < readings.size(); i++) {
+            checks.add(judge.judge(readings.get(i), limits.get(i)));
+        }
+        checks.sort(Comparator.comparingDouble(BandCheck::hz));
+        List<String> open = new ArrayList<>(reasons);
+        open.addAll(Stretch.notMeasured(checks));
+        Conformity answer = open.isEmpty() ? Conformity.WITHIN : Conformity.UNDECIDED;
+        for (BandCheck check : checks) {
+            answer = answer.and(check.conformity());
+        }
+        return new RequirementVerdict(kind, String.join("; ", words), answer, checks, null, open);
+    }
+}

@@ -1,0 +1,116 @@
+package ohmprint.spec;
+
+import java.util.ArrayList;
+import java.util.List;
+import ohmprint.curve.ImpedanceCurve;
+
+/**
+ * Where the greatest |Z| may lie.
+ *
+ * <p>A band stays a candidate while its |Z| may, within the uncertainty of the difference, be as great as that of the band M
+ * with the greatest value: {@code y_j + g·(u_j + u_M) ≥ y_M}. The uncertainties add up as they would with opposite errors,
+ * because how the errors of two bands belong together is not known. g is for the rate of one comparison of N − 1
+ * (multiple comparisons with the best; Hsu 1981, Ann. Statist. 9, 1026). The peak of a smooth curve whose greatest midband
+ * value is that of band j lies between the two midbands beside it.
+ */
+final class PeakSearch {
+    private static final int FEWEST_BANDS = 3;
+
+    private final ImpedanceCurve curve;
+    private final ResonanceWindow window;
+    private final List<Reading> bands = new ArrayList<>();
+    private final List<String> reasons = new ArrayList<>();
+
+    private PeakSearch(ImpedanceCurve curve, ResonanceWindow window) {
+        this.curve = curve;
+        this.window = window;
+    }
+
+    /**
+     * The verdict on a resonance.
+     *
+     * @param rate rate of false answers to one side
+     */
+    static RequirementVerdict judge(ImpedanceCurve curve, ResonanceWindow window, double rate) {
+        PeakSearch search = new PeakSearch(curve, window);
+        PeakCheck peak = search.find(rate);
+        return new RequirementVerdict(
+                RequirementVerdict.Kind.RESONANCE,
+                "greatest |Z| between " + InWords.range(window.fromHz(), window.toHz()) + ", looked for from "
+                        + InWords.range(window.searchFromHz(), window.searchToHz()),
+                peak.conformity(),
+                List.of(),
+                peak,
+                search.reasons);
+    }
+
+    private PeakCheck find(double rate) {
+        CurveReader reader = new CurveReader(curve);
+        for (int i = 0; i < curve.bands().size(); i++) {
+            double hz = curve.bands().midband(i);
+            if (hz >= window.searchFromHz() && hz <= window.searchToHz()) {
+                bands.add(reader.band(i));
+            }
+        }
+        if (bands.size() < FEWEST_BANDS) {
+            reasons.add("fewer than three bands lie from " + InWords.range(window.searchFromHz(), window.searchToHz())
+                    + "; measure with more bands per octave or search further");
+            return PeakCheck.unknown(window);
+        }
+        for (Reading band : bands) {
+            if (!band.hasValue()) {
+                reasons.add("the band at " + InWords.hertz(band.hz())
+                        + " has no value, and the greatest |Z| may lie there; measure it or search elsewhere");
+                return PeakCheck.unknown(window);
+            }
+        }
+        return decide(rate);
+    }
+
+    private PeakCheck decide(double rate) {
+        int greatest = 0;
+        for (int j = 1; j < bands.size(); j++) {
+            greatest = bands.get(j).ohm() > bands.get(greatest).ohm() ? j : greatest;
+        }
+        double tail = rate / (bands.size() - 1);
+        int first = greatest;
+        int last = greatest;
+        for (int j = 0; j < bands.size(); j++) {
+            if (mayBeGreatest(j, greatest, tail)) {
+                first = Math.min(first, j);
+                last = Math.max(last, j);
+            }
+        }
+        double earliest =
+                first == 0 ? window.searchFromHz() : bands.get(first - 1).hz();
+        double latest = last == bands.size() - 1
+                ? window.searchToHz()
+                : bands.get(last + 1).hz();
+        Conformity answer = earliest >= window.fromHz() && latest <= window.toHz()
+                ? Conformity.WITHIN
+                : latest < window.fromHz() || earliest > window.toHz() ? Conformity.OUTSIDE : Conformity.UNDECIDED;
+        return new PeakCheck(
+                window, vertex(greatest), earliest, latest, bands.get(greatest).ohm(), answer);
+    }
+
+    private boolean mayBeGreatest(int j, int greatest, double tail) {
+        Reading band = bands.get(j);
+        Reading best = bands.get(greatest);
+        double freedom = Math.min(band.freedom(), best.freedom());
+        double guard = GuardBand.factor(tail, freedom) * (band.uOhm() + best.uOhm());
+        return band.ohm() + guard >= best.ohm();
+    }
+
+    /** Vertex of the parabola through ln|Z| at a band and its neighbours; its midband where there is none. */
+    private double vertex(int j) {
+        if (j == 0 || j == bands.size() - 1) {
+            return bands.get(j).hz();
+        }
+        double before = Math.log(bands.get(j - 1).ohm());
+        double at = Math.log(bands.get(j).ohm());
+        double after = Math.log(bands.get(j + 1).ohm());
+        double bend = before - 2 * at + after;
+        double steps = bend < 0 ? (before - after) / (2 * bend) : 0;
+        return bands.get(j).hz() * Math.pow(bands.get(j + 1).hz() / bands.get(j).hz(), steps);
+    }
+}

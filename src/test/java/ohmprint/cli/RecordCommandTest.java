@@ -1,0 +1,273 @@
+package ohmprint.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.Reader;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.List;
+import ohmprint.app.record.DeviceList;
+import ohmprint.app.record.Recording;
+import ohmprint.audio.DeviceFormat;
+import ohmprint.soundbench.SoundlessBench;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** {@code record} and {@code devices} as a technician or a script meets them, on a bench that exists only in numbers. */
+class RecordCommandTest {
+    private static final String[] NEW = {
+        "--label",
+        "Bench coil 4",
+        "--rated",
+        "200",
+        "--input",
+        "3000",
+        "--loads",
+        "150,1500",
+        "--seconds",
+        "1",
+        "--level",
+        "-18",
+        "--lead",
+        "0.6",
+        "--tail",
+        "0.4"
+    };
+
+    @TempDir
+    Path dir;
+
+    private final SoundlessBench bench = new SoundlessBench();
+    private String stdout = "";
+    private String stderr = "";
+
+    /** Standard input whose lines do something at the bench before they are read. */
+    private final class Hands extends Reader {
+        private final Deque<String> lines = new ArrayDeque<>();
+        private String rest = "";
+
+        Hands(String... answers) {
+            lines.addAll(List.of(answers));
+        }
+
+        @Override
+        public int read(char[] into, int offset, int count) {
+            if (rest.isEmpty()) {
+                String line = lines.poll();
+                if (line == null) {
+                    return -1;
+                }
+                if (line.startsWith("@")) {
+                    bench.ohm = line.equals("@open") ? Double.POSITIVE_INFINITY : Double.parseDouble(line.substring(1));
+                    line = "";
+                }
+                rest = line + "\n";
+            }
+            int n = Math.min(count, rest.length());
+            rest.getChars(0, n, into, offset);
+            rest = rest.substring(n);
+            return n;
+        }
+
+        @Override
+        public void close() {}
+    }
+
+    /** Answers in order; {@code @150} fits that load and presses Enter. */
+    private int run(String[] args, String... answers) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        List<Command> commands = List.of(
+                new RecordCommand(
+                        (request, listener) -> Recording.open(request, bench, listener),
+                        () -> new BufferedReader(new Hands(answers), 1)),
+                new DevicesCommand((words, progress) -> DeviceList.of(words, bench, progress)));
+        Surroundings around = new Surroundings(dir, false, 80, false, "0.0.7");
+        int code = new Shell(commands, new Console(around, new PrintWriter(out), new PrintWriter(err))).run(args);
+        stdout = out.toString();
+        stderr = err.toString();
+        return code;
+    }
+
+    private String[] record(String... options) {
+        String[] all = new String[options.length + 2];
+        all[0] = "record";
+        all[1] = dir.resolve("session").toString();
+        System.arraycopy(options, 0, all, 2, options.length);
+        return all;
+    }
+
+    private static String[] with(String[] options, String... more) {
+        String[] all = java.util.Arrays.copyOf(options, options.length + more.length);
+        System.arraycopy(more, 0, all, options.length, more.length);
+        return all;
+    }
+
+    @Test
+    void aPersonIsLedFromTheCautionsToTheLastTake() throws IOException {
+        int code = run(record(NEW), "", "@1500", "", "@150", "", "@1500", "", "@150", "k");
+        assertThat(code).as(stderr).isZero();
+        assertThat(stderr)
+                .containsSubsequence(
+                        "Phantom power off and discharged",
+                        "No ohmmeter on a ribbon",
+                        "hearing protection",
+                        "Press Enter when you have read this",
+                        "Plan: 3 takes of",
+                        "Level: fit 1500 Ω across pins 2 and 3",
+                        "Level: peak",
+                        "headroom",
+                        "Gain: well set.",
+                        "Expected: signal",
+                        "Take 1 of 3: fit 150 Ω across pins 2 and 3",
+                        "Take 1, 150 Ω: peak",
+                        "good.",
+                        "Take 2 of 3: fit 1500 Ω",
+                        "dB against take-1.wav; good.",
+                        "Take 3 of 3: fit 150 Ω");
+        assertThat(stdout)
+                .contains("takes       take-1.wav, take-2.wav, take-3.wav")
+                .contains("next        ohmprint measure ");
+        assertThat(Files.readString(dir.resolve("session/session.yaml"))).contains("file: take-3.wav");
+    }
+
+    @Test
+    void whatANewSessionLacksIsAskedFor() throws IOException {
+        String[] brief = {"--seconds", "1", "--level", "-18", "--lead", "0.6", "--tail", "0.4"};
+        assertThat(run(record(brief), "Bench ribbon 7", "unknown", "150, open", "q"))
+                .isZero();
+        assertThat(Files.readString(dir.resolve("session/session.yaml")))
+                .contains("label: Bench ribbon 7")
+                .contains("resistance_ohm: unknown");
+        assertThat(stdout).contains("takes       none").contains("next        ohmprint record ");
+    }
+
+    @Test
+    void aBadTakeIsRepeatedUnlessThePersonInsists() {
+        int code = run(record(NEW), "", "s", "@150", "", "@150", "", "@1500", "", "q");
+        assertThat(code).isZero();
+        assertThat(stderr)
+                .containsSubsequence(
+                        "load-mismatch: take-2.wav: is ",
+                        "dB against take-1.wav; from 150 Ω to 1500 Ω about +6.0 dB are expected of 200 Ω",
+                        "not usable.",
+                        "Enter repeats it, k keeps it all the same",
+                        "put aside as take-2.repeated-1.wav",
+                        "Take 2 of 3: fit 1500 Ω",
+                        "good.");
+        assertThat(stdout).contains("takes       take-1.wav, take-2.wav").contains("ohmprint record ");
+    }
+
+    @Test
+    void aScriptIsToldWhatToFitInJsonLines() {
+        int code = run(record(with(NEW, "--yes", "--json")), "@1500", "@150", "@1500", "@150");
+        assertThat(code).as(stderr).isZero();
+        assertThat(stdout.lines().map(line -> line.replaceAll(".*\"event\":\"([a-z]*)\".*", "$1")))
+                .containsExactly(
+                        "plan", "fit", "level", "fit", "take", "kept", "fit", "take", "kept", "fit", "take", "kept",
+                        "done");
+        assertThat(stdout).contains("{\"event\":\"fit\",\"take\":2,\"takes\":3,\"load_ohm\":1500.0}");
+    }
+
+    @Test
+    void unattendedABadTakeEndsAfterThreeAttemptsAndNothingBadIsInTheSession() throws IOException {
+        int code = run(record(with(NEW, "--yes", "--no-level-check")), "@150", "@150", "@150", "@150");
+        assertThat(code).isEqualTo(3);
+        assertThat(stderr).contains("Take 2 could not be recorded in 3 attempts");
+        assertThat(dir.resolve("session/take-2.repeated-3.wav")).exists();
+        assertThat(Files.readString(dir.resolve("session/session.yaml"))).doesNotContain("take-2");
+        assertThat(run(record("--yes"), "@1500", "@150")).as(stderr).isZero();
+        assertThat(stdout).contains("take-1.wav, take-2.wav, take-3.wav");
+    }
+
+    @Test
+    void unattendedWaitingForSecondsReadsNoInput() {
+        bench.ohm = 150;
+        assertThat(run(record(with(NEW, "--yes", "--no-level-check", "--wait", "0"))))
+                .isEqualTo(3);
+        assertThat(stderr).contains("Take 1 of 3: fit 150 Ω across pins 2 and 3 within 0 s.");
+    }
+
+    @Test
+    void unattendedALevelThatCannotBeUsedEndsBeforeTheTakes() {
+        bench.gain = 0;
+        assertThat(run(record(with(NEW, "--yes")), "@1500")).isEqualTo(3);
+        assertThat(stderr).contains("The level cannot be used; set it and start again.");
+    }
+
+    @Test
+    void inputThatEndsLeavesASessionThatGoesOn() {
+        assertThat(run(record(with(NEW, "--yes", "--no-level-check")), "@150")).isEqualTo(2);
+        assertThat(stderr)
+                .contains("standard input ended at: Take 2 of 3: fit 1500 Ω across pins 2 and 3, then send a line:")
+                .contains("go on with: ohmprint record ");
+        assertThat(run(record("--yes"), "@1500", "@150")).as(stderr).isZero();
+    }
+
+    @Test
+    void aPersonCanReconnectALostDevice() {
+        bench.lostAfter = 1;
+        int code = run(record(NEW), "", "s", "@150", "q");
+        assertThat(code).isZero();
+        assertThat(stderr)
+                .containsSubsequence(
+                        "what was recorded of it is kept as take-1.unusable-1.wav",
+                        "bench input stopped recording; connect it again",
+                        "Take 1 of 3: fit 150 Ω");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "--yes | a new session needs --label, --input and --loads",
+                "--yes --label x --input 3000 | a new session needs --loads",
+                "--label x --input nothing --loads 150,1500 | --input holds nothing; give a plain number above 0 Ω",
+                "--label x --input 3000 --loads 150 | --loads is 150; give two or more different loads",
+                "--label x --input 3000 --loads 150,x | --loads holds x",
+                "--rated 200 | the microphone has no name; give --label too",
+                "--wait 5 | --wait is for unattended recording",
+                "--yes --wait soon | --wait holds soon; give a plain number from 0 s",
+                "--stimulus a.wav --seconds 3 | --stimulus is played as it is",
+                "--sound noise --from 30 | --from and --to are for a sweep",
+                "--from 1000 --to 100 | --from is 1000 Hz and --to is 100 Hz",
+                "--channel 1.5 | --channel is 1.5; give a whole number",
+                "--label x --transducer horn | --transducer is horn; choose moving-coil, ribbon, condenser or other",
+            })
+    void whatCannotBeMeantIsObjectedTo(String options, String objection) {
+        assertThat(run(record(options.split(" ")), "Bench", "3000", "150,1500")).isEqualTo(2);
+        assertThat(stderr).contains(objection);
+        assertThat(dir.resolve("session")).doesNotExist();
+    }
+
+    @Test
+    void devicesAreListedInWordsAndAsJson() {
+        assertThat(run(new String[] {"devices"})).isZero();
+        assertThat(stdout)
+                .contains("bench input  (a bench that does not exist)")
+                .contains("records   48000 Hz   2 channels  24 bits, verified")
+                .contains("plays     96000 Hz   2 channels  converted: the device itself runs at 48000 Hz");
+        assertThat(run(new String[] {"devices", "--json", "--device", "BENCH"})).isZero();
+        assertThat(stdout).contains("\"sample_rate_hz\":48000,\"channels\":2,\"bits\":24");
+        assertThat(run(new String[] {"devices", "--device", "other"})).isEqualTo(2);
+        assertThat(stderr).contains("no sound device is called other; there is bench input");
+    }
+
+    @Test
+    void withoutADeviceNothingIsWritten() {
+        bench.own = null;
+        assertThat(run(record(with(NEW, "--yes")))).isEqualTo(2);
+        assertThat(dir.resolve("session")).doesNotExist();
+        bench.own = new DeviceFormat("bench input", 44_100, 2);
+        assertThat(run(record(with(NEW, "--yes", "--rate", "48000")))).isEqualTo(2);
+        assertThat(stderr).contains("record with --rate 44100");
+    }
+}

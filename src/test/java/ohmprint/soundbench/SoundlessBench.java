@@ -1,0 +1,131 @@
+package ohmprint.soundbench;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.concurrent.ConcurrentHashMap;
+import ohmprint.audio.CaptureSink;
+import ohmprint.audio.DeviceFormat;
+import ohmprint.audio.Direction;
+import ohmprint.audio.FormatTrial;
+import ohmprint.audio.RunReport;
+import ohmprint.audio.SoundDevice;
+import ohmprint.audio.SoundException;
+import ohmprint.audio.SoundRun;
+import ohmprint.audio.SoundSystem;
+import org.jspecify.annotations.Nullable;
+
+/** The circuit and room of {@link SimulatedBench} without a server and without waiting, and with faults to order. */
+public final class SoundlessBench implements SoundSystem {
+    /** Its sample rate in hertz. */
+    public static final int RATE = SimulatedBench.RATE;
+
+    private static final double NOISE_RMS = 2e-5;
+    private static final double LATENCY_SECONDS = 0.237;
+    private static final double EXTRA_SECONDS = 0.6;
+    private static final double LOUDEST = 1 - 1e-7;
+
+    private static final StreamFilter ROOM = new StreamFilter(RATE, SimulatedBench.reflections(new Random(7)));
+    private static final Map<Double, StreamFilter> DIVIDERS = new ConcurrentHashMap<>();
+
+    /** The resistor that is fitted, infinite for none. */
+    public double ohm = Double.POSITIVE_INFINITY;
+
+    /** Gain of the preamplifier. */
+    public double gain = 1;
+
+    /** Level of the loudspeaker. */
+    public double volume = 1;
+
+    /** Samples beyond this are cut off. */
+    public double ceiling = LOUDEST;
+
+    /** The device disappears after so many seconds of a run. */
+    public double lostAfter = Double.POSITIVE_INFINITY;
+
+    /** Milliseconds of the sound that are left out in its middle. */
+    public double gapMillis;
+
+    /** What the device's own format is said to be. */
+    public @Nullable DeviceFormat own = new DeviceFormat("bench input", RATE, 2);
+
+    /** What comes of trying a format. */
+    public FormatTrial.Verdict verdict = FormatTrial.Verdict.VERIFIED;
+
+    /** Runs that were begun. */
+    public final List<SoundRun> runs = new ArrayList<>();
+
+    /** Called in each run after half of the frames. */
+    public Runnable halfway = () -> {};
+
+    private final Random random = new Random(11);
+
+    @Override
+    public List<SoundDevice> devices() throws SoundException {
+        if (own == null) {
+            throw new SoundException(SoundException.Reason.NO_SOUND_SYSTEM, "no device");
+        }
+        return List.of(new SoundDevice("bench input", "a bench that does not exist", true, true));
+    }
+
+    @Override
+    public Optional<DeviceFormat> ownFormat(@Nullable String device, Direction direction) {
+        return Optional.ofNullable(own);
+    }
+
+    @Override
+    public FormatTrial trial(@Nullable String device, Direction direction, int rate, int channels) {
+        FormatTrial.Verdict what = own != null && own.rate() != rate ? FormatTrial.Verdict.CONVERTED : verdict;
+        return new FormatTrial(rate, channels, 24, rate, own, what);
+    }
+
+    @Override
+    public RunReport run(SoundRun run, CaptureSink sink) throws SoundException, IOException {
+        runs.add(run);
+        double[] sound = run.sound();
+        int lead = (int) ((run.leadSeconds() + LATENCY_SECONDS) * RATE);
+        int frames = lead + sound.length + (int) ((run.tailSeconds() + EXTRA_SECONDS) * RATE);
+        frames += StreamFilter.BLOCK - frames % StreamFilter.BLOCK;
+        double[] played = new double[frames];
+        int gap = (int) (gapMillis * RATE / 1000);
+        int half = sound.length * 3 / 4;
+        System.arraycopy(sound, 0, played, lead, half);
+        System.arraycopy(sound, half, played, lead + half + gap, sound.length - half);
+        StreamFilter room = new StreamFilter(ROOM);
+        StreamFilter divider =
+                new StreamFilter(DIVIDERS.computeIfAbsent(ohm, r -> new StreamFilter(RATE, SimulatedBench.divided(r))));
+        double[][] block = new double[run.channels()][];
+        boolean told = false;
+        for (int at = 0; at < frames; at += StreamFilter.BLOCK) {
+            if (at > lostAfter * RATE) {
+                throw new SoundException(SoundException.Reason.LOST, "bench input stopped recording; connect it again");
+            }
+            if (!told && at > frames / 2) {
+                told = true;
+                halfway.run();
+            }
+            double[] heard = room.next(Arrays.copyOfRange(played, at, at + StreamFilter.BLOCK));
+            block[0] = channel(divider.next(heard), gain * volume, gain);
+            for (int c = 1; c < block.length; c++) {
+                block[c] = channel(heard, 0.5 * volume, 1);
+            }
+            if (!sink.take(block, StreamFilter.BLOCK)) {
+                return new RunReport(at + StreamFilter.BLOCK, 24, false, 0);
+            }
+        }
+        return new RunReport(frames, 24, false, 0);
+    }
+
+    private double[] channel(double[] volts, double level, double noise) {
+        double[] out = new double[volts.length];
+        for (int i = 0; i < out.length; i++) {
+            double sample = level * volts[i] + noise * NOISE_RMS * random.nextGaussian();
+            out[i] = Math.max(-ceiling, Math.min(ceiling, sample));
+        }
+        return out;
+    }
+}

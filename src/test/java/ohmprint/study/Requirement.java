@@ -1,0 +1,96 @@
+package ohmprint.study;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Stream;
+
+/**
+ * One thing that has to hold in every cell it speaks of.
+ *
+ * @param words what has to hold
+ * @param least smallest value found
+ * @param most largest value found
+ * @param cells number of cells
+ * @param failing those that do not hold it
+ */
+record Requirement(String words, double least, double most, int cells, List<CellResult> failing) {
+    private static final double LOWEST_COVERAGE = 0.935;
+    private static final double HIGHEST_COVERAGE = 0.965;
+    private static final double EFFICIENT = 1.05;
+    private static final double MUCH_BETTER = 0.85;
+    private static final double NEVER_WORSE = 1.02;
+    private static final double AS_PREDICTED = 0.15;
+    private static final double VARIED = 1.3;
+
+    /** All of them for a study. */
+    static List<Requirement> of(Study study) {
+        List<CellResult> usual = study.usual();
+        List<CellResult> spread =
+                usual.stream().filter(r -> r.cell().layout() == Layout.SPREAD).toList();
+        List<CellResult> fitted =
+                spread.stream().filter(r -> r.cell().loads().different() > 2).toList();
+        return List.of(
+                check(
+                        "95 % intervals of \\|Z\\| hold the truth in 93.5 to 96.5 % of the cases",
+                        spread.stream(),
+                        CellResult::magnitudeCoverage,
+                        v -> v >= LOWEST_COVERAGE && v <= HIGHEST_COVERAGE),
+                check(
+                        "95 % intervals of the phase hold the truth in 93.5 to 96.5 % of the cases",
+                        spread.stream(), CellResult::phaseCoverage, v -> v >= LOWEST_COVERAGE && v <= HIGHEST_COVERAGE),
+                check(
+                        "error of \\|Z\\| at most 1.05 times the bound",
+                        spread.stream().filter(Requirement::noiseIsKnown),
+                        CellResult::efficiency,
+                        v -> v <= EFFICIENT),
+                check(
+                        "joint fit, four loads, 0.05 dB drift, no reference, \\|Z\\| varying by 1.3 or more, 50 dB: at most"
+                                + " 0.85 times the error of the separate fit",
+                        fitted.stream()
+                                .filter(r -> r.cell().loads() == LoadSet.FOUR
+                                        && r.cell().drift() == StudyPlan.UNSTEADY
+                                        && r.cell().snrDb() == 50
+                                        && r.cell().circuit().variation() >= VARIED),
+                        r -> gain(study, r),
+                        v -> v <= MUCH_BETTER),
+                check(
+                        "joint fit never worse than 1.02 times the separate fit",
+                        fitted.stream(),
+                        r -> gain(study, r),
+                        v -> v <= NEVER_WORSE),
+                check(
+                        "error within 15 % of what the planner foretells",
+                        usual.stream().filter(r -> r.cell().layout() == Layout.EVEN),
+                        CellResult::overPredicted,
+                        v -> Math.abs(v - 1) <= AS_PREDICTED));
+    }
+
+    /** Where the noise of the bins is known on average only, no fit can reach the bound of known noise. */
+    private static boolean noiseIsKnown(CellResult result) {
+        return result.cell().route().noiseScatter() == 0;
+    }
+
+    /** Error of the joint fit over that of the separate one. */
+    static double gain(Study study, CellResult result) {
+        return result.errorPercent() / study.separate(result).errorPercent();
+    }
+
+    private static Requirement check(
+            String words, Stream<CellResult> results, ToDoubleFunction<CellResult> value, Predicate<Double> holds) {
+        List<CellResult> all = results.toList();
+        return new Requirement(
+                words,
+                all.stream().mapToDouble(value).min().orElse(Double.NaN),
+                all.stream().mapToDouble(value).max().orElse(Double.NaN),
+                all.size(),
+                all.stream().filter(r -> !holds.test(value.applyAsDouble(r))).toList());
+    }
+
+    /** One row of the table. */
+    String row() {
+        return String.format(
+                Locale.ROOT, "| %s | %d | %.3f | %.3f | %d |%n", words, cells, least, most, failing.size());
+    }
+}

@@ -1,0 +1,81 @@
+package ohmprint.study;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Which cells are run, and how many whole sessions of each kind.
+ *
+ * @param cells the cells of the fast study
+ * @param kinds kinds of whole sessions
+ * @param wholeSessions sessions of each kind
+ */
+record StudyPlan(List<Cell> cells, List<WholeKind> kinds, int wholeSessions) {
+    /** 0.05 dB as a standard deviation of ln g. */
+    static final double UNSTEADY = 0.05 * Math.log(10) / 20;
+
+    /** Least sessions in a cell. */
+    static final int SESSIONS = 1000;
+    /** Sessions where causes that all bands share dominate, so that a session counts for little more than one value. */
+    private static final int MORE_SESSIONS = 3000;
+    /** The same with more loads, where the bands tell a part of what they share. */
+    private static final int SOME_MORE_SESSIONS = 2000;
+
+    private static final int PLANNER_SESSIONS = 200;
+    private static final double STEADY = 0.0005;
+    private static final double REFERENCED = 0.0003;
+    private static final double[] SNR_DB = {30, 50};
+    private static final int WHOLE = 30;
+
+    /** Everything: some minutes on two cores. */
+    static StudyPlan whole() {
+        List<Cell> cells = new ArrayList<>();
+        for (StudyCircuit circuit : StudyCircuit.values()) {
+            for (LoadSet loads : LoadSet.values()) {
+                int more = loads.different() > 2 ? SOME_MORE_SESSIONS : MORE_SESSIONS;
+                for (double snr : SNR_DB) {
+                    for (StudyRoute route : StudyRoute.values()) {
+                        double steady = route == StudyRoute.REFERENCE ? REFERENCED : STEADY;
+                        cells.add(spread(circuit, loads, Tolerance.MEASURED, steady, snr, route, SESSIONS));
+                        if (route != StudyRoute.REFERENCE) {
+                            cells.add(spread(circuit, loads, Tolerance.MEASURED, UNSTEADY, snr, route, more));
+                        }
+                    }
+                }
+                cells.add(spread(circuit, loads, Tolerance.BOUGHT, STEADY, 50, StudyRoute.STIMULUS, more));
+                if (loads != LoadSet.TWO_AND_FIRST) {
+                    cells.add(even(circuit, loads, STEADY, 30, PLANNER_SESSIONS));
+                    cells.add(even(circuit, loads, UNSTEADY, 50, PLANNER_SESSIONS));
+                }
+            }
+        }
+        return new StudyPlan(cells, List.of(WholeKind.values()), WHOLE);
+    }
+
+    /** A cut of a few seconds that goes through every part. */
+    static StudyPlan quick() {
+        List<Cell> cells = new ArrayList<>();
+        for (StudyCircuit circuit : List.of(StudyCircuit.COIL_200, StudyCircuit.ACTIVE_100)) {
+            for (LoadSet loads : List.of(LoadSet.TWO, LoadSet.FOUR)) {
+                cells.add(spread(circuit, loads, Tolerance.MEASURED, UNSTEADY, 50, StudyRoute.STIMULUS, 40));
+            }
+        }
+        cells.add(even(StudyCircuit.COIL_200, LoadSet.FOUR, UNSTEADY, 50, 10));
+        return new StudyPlan(cells, List.of(WholeKind.TWO_LOAD_SWEEP), 1);
+    }
+
+    private static Cell spread(
+            StudyCircuit circuit,
+            LoadSet loads,
+            Tolerance tolerance,
+            double drift,
+            double snr,
+            StudyRoute route,
+            int sessions) {
+        return new Cell(circuit, loads, tolerance, drift, snr, route, Layout.SPREAD, sessions);
+    }
+
+    private static Cell even(StudyCircuit circuit, LoadSet loads, double drift, double snr, int sessions) {
+        return new Cell(circuit, loads, Tolerance.MEASURED, drift, snr, StudyRoute.STIMULUS, Layout.EVEN, sessions);
+    }
+}

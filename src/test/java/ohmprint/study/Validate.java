@@ -1,0 +1,64 @@
+package ohmprint.study;
+
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+
+/** The program of {@code scripts/validate}. */
+public final class Validate {
+    private static final Path PAGE = Path.of("src/site/markdown/validation");
+
+    private Validate() {}
+
+    /**
+     * Runs the study and writes its page. Exit codes: 0 when all requirements are met, 1 when not, 2 for an option that is
+     * not known.
+     *
+     * @param args {@code --quick} for a cut of a few seconds, {@code --out DIR} for another folder
+     */
+    public static void main(String[] args) throws Exception {
+        PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
+        boolean quick = false;
+        Path out = PAGE;
+        for (int i = 0; i < args.length; i++) {
+            if (args[i].equals("--quick")) {
+                quick = true;
+            } else if (args[i].equals("--out") && i + 1 < args.length) {
+                out = Path.of(args[++i]);
+            } else {
+                err.println("validate: " + args[i] + " is not known; use --quick, --out DIR, or nothing");
+                System.exit(2);
+            }
+        }
+        if (quick && out.equals(PAGE)) {
+            err.println("validate: a quick cut does not replace the page in " + PAGE + "; add --out DIR");
+            System.exit(2);
+        }
+        Path work = Files.createTempDirectory("ohmprint-validate");
+        Study study;
+        long begun = System.nanoTime();
+        try (StudyBar bar = new StudyBar(err)) {
+            study = Study.run(quick ? StudyPlan.quick() : StudyPlan.whole(), work, bar::at);
+        } finally {
+            Files.delete(work);
+        }
+        new StudyPage(study).write(out);
+        // A cut has too few sessions to judge by.
+        List<Requirement> failed = quick
+                ? List.of()
+                : Requirement.of(study).stream()
+                        .filter(r -> !r.failing().isEmpty())
+                        .toList();
+        for (Requirement requirement : failed) {
+            err.println("not met: " + requirement.words().replace("\\", ""));
+            requirement
+                    .failing()
+                    .forEach(r -> err.println(
+                            "    " + r.fit().words() + ", " + r.cell().name()));
+        }
+        err.printf("%.0f s; page in %s%n", (System.nanoTime() - begun) / 1e9, out);
+        System.exit(failed.isEmpty() ? 0 : 1);
+    }
+}
