@@ -5,6 +5,7 @@ import ohmprint.app.Demo;
 import ohmprint.app.MeasureSession;
 import ohmprint.app.PlanLoads;
 import ohmprint.app.check.CheckCurve;
+import ohmprint.app.handover.HandOver;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.Recording;
 
@@ -22,6 +23,7 @@ final class Commands {
                 new MatchCommand(),
                 new RecordCommand((request, listener) -> Recording.open(request, listener), StandardStreams::in),
                 new DevicesCommand((words, progress) -> DeviceList.of(words, progress)),
-                new LibraryCommand());
+                new LibraryCommand(),
+                new ReportCommand((request, progress) -> HandOver.run(request, progress)));
     }
 }

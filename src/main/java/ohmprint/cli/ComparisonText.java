@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import ohmprint.app.library.Comparison;
 import ohmprint.app.library.CurveDifference;
+import ohmprint.curve.Rounded;
 
 /** Where curves differ, for a reader and for a program. */
 final class ComparisonText {

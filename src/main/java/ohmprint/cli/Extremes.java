@@ -1,11 +1,11 @@
 package ohmprint.cli;
 
-import ohmprint.curve.Rounded;
 import java.util.Comparator;
 import java.util.List;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.Rounded;
 
 /** The highest and the lowest |Z| of a curve, and the input that they ask for, in words. */
 final class Extremes {

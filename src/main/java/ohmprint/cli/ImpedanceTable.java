@@ -1,11 +1,11 @@
 package ohmprint.cli;
 
-import ohmprint.curve.Rounded;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.Rounded;
 
 /** A curve in about ten rows: the bands nearest to the octaves from 31.5 Hz to 16 kHz. */
 final class ImpedanceTable {

@@ -6,6 +6,7 @@ import ohmprint.app.library.EntryLink;
 import ohmprint.app.library.FindLike;
 import ohmprint.app.library.KeptEntry;
 import ohmprint.curve.Finding;
+import ohmprint.curve.Rounded;
 import org.jspecify.annotations.Nullable;
 
 /** One measurement of the library, or what resembles it, for a reader. */

@@ -7,6 +7,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import ohmprint.app.library.EntryList;
 import ohmprint.app.library.KeptEntry;
+import ohmprint.curve.Rounded;
 import org.jspecify.annotations.Nullable;
 
 /** Measurements of the library for a reader. */

@@ -12,6 +12,7 @@ import ohmprint.app.match.MatchOutcome;
 import ohmprint.app.match.MatchRequest;
 import ohmprint.app.match.Matching;
 import ohmprint.curve.PredictedValue;
+import ohmprint.curve.Rounded;
 
 /** A match for a reader at a terminal. */
 final class MatchSummary {

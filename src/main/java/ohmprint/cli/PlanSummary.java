@@ -1,6 +1,5 @@
 package ohmprint.cli;
 
-import ohmprint.curve.Rounded;
 import java.io.PrintWriter;
 import java.math.BigDecimal;
 import java.math.MathContext;
@@ -9,6 +8,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 import ohmprint.app.LoadPlan;
 import ohmprint.app.LoadPlan.LoadSet;
+import ohmprint.curve.Rounded;
 
 /** A plan for a reader at a terminal. */
 final class PlanSummary {

@@ -12,6 +12,7 @@ import ohmprint.app.record.RecordListener;
 import ohmprint.app.record.Recording;
 import ohmprint.app.record.TakeReport;
 import ohmprint.curve.Finding;
+import ohmprint.curve.Rounded;
 
 /** Tells what happens while a session is recorded: words on standard error, JSON lines on standard output if wanted. */
 final class RecordEvents implements RecordListener {

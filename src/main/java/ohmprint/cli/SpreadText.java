@@ -3,6 +3,7 @@ package ohmprint.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import ohmprint.app.library.Spread;
+import ohmprint.curve.Rounded;
 
 /** How the units of a model differ, for a reader and for a program. */
 final class SpreadText {

@@ -1,6 +1,5 @@
 package ohmprint.cli;
 
-import ohmprint.curve.Rounded;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
@@ -12,6 +11,7 @@ import ohmprint.curve.BandStatus;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
+import ohmprint.curve.Rounded;
 import ohmprint.curve.Usability;
 
 /** The outcome of a measurement for a reader at a terminal. */

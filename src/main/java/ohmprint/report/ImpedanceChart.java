@@ -60,6 +60,44 @@ public final class ImpedanceChart implements Chart {
         return new ImpedanceChart(measurement, theme, new SpecificationOverlay(specification, verdict, theme));
     }
 
+    /** The plots and their key alone, smaller, for a page that says the rest in its own words. */
+    public Chart forPage() {
+        return new OnPage();
+    }
+
+    /** The plots and their key on a page. */
+    private final class OnPage implements Chart {
+        private static final int PAGE_WIDTH = 760;
+        private static final int WITH_PHASE = 440;
+        private static final int WITHOUT_PHASE = 320;
+        private static final int KEY_ROOM = 34;
+
+        private final @Nullable CurveRanges degrees = CurveRanges.degrees(curve);
+
+        @Override
+        public int width() {
+            return PAGE_WIDTH;
+        }
+
+        @Override
+        public int height() {
+            return degrees == null ? WITHOUT_PHASE : WITH_PHASE;
+        }
+
+        @Override
+        public String title() {
+            return ImpedanceChart.this.title();
+        }
+
+        @Override
+        public void draw(Graphics2D g) {
+            g.setColor(theme.ground());
+            g.fill(new Rectangle2D.Double(0, 0, width(), height()));
+            plots(g, degrees, new Rectangle2D.Double(0, 0, width(), height() - KEY_ROOM));
+            key(g, degrees != null, 60, height() - 12);
+        }
+    }
+
     @Override
     public int width() {
         return Picture.WIDTH;
@@ -81,8 +119,8 @@ public final class ImpedanceChart implements Chart {
         g.fill(new Rectangle2D.Double(0, 0, Picture.WIDTH, Picture.HEIGHT));
         heading(g);
         CurveRanges degrees = CurveRanges.degrees(curve);
-        plots(g, degrees);
-        key(g, degrees != null);
+        plots(g, degrees, PLOTS);
+        key(g, degrees != null, MARGIN + 48, KEY_Y);
         caption(g, degrees != null);
         new FindingsPanel(measurement, theme, overlay).draw(g, PANEL);
     }
@@ -101,7 +139,7 @@ public final class ImpedanceChart implements Chart {
         g.drawString(TextFit.oneLine(words, SUBTITLE, room), (float) MARGIN, 61);
     }
 
-    private void plots(Graphics2D g, @Nullable CurveRanges degrees) {
+    private void plots(Graphics2D g, @Nullable CurveRanges degrees, Rectangle2D area) {
         CurveRanges hertz = CurveRanges.hertz(curve.bands());
         ValueAxis frequency = Axes.logarithmic("Frequency in Hz", hertz.low(), hertz.high(), theme);
         CombinedDomainXYPlot both = new CombinedDomainXYPlot(frequency);
@@ -127,7 +165,7 @@ public final class ImpedanceChart implements Chart {
                             PlotStyle.dashed(2f)),
                     2);
         }
-        both.draw(g, PLOTS, null, null, null);
+        both.draw(g, area, null, null, null);
     }
 
     private XYPlot plot(YIntervalSeriesCollection lines, ValueAxis axis, Color color, BasicStroke stroke) {
@@ -158,41 +196,41 @@ public final class ImpedanceChart implements Chart {
         }
     }
 
-    private void key(Graphics2D g, boolean phase) {
-        double x = MARGIN + 48;
+    private void key(Graphics2D g, boolean phase, double left, double y) {
+        double x = left;
         if (curve.count(BandStatus.MEASURED) > 0) {
-            x = lineKey(g, x, theme.first(), PlotStyle.line(2f), "|Z| and 95 % band");
+            x = lineKey(g, x, y, theme.first(), PlotStyle.line(2f), "|Z| and 95 % band");
             if (phase) {
-                x = lineKey(g, x, theme.second(), PlotStyle.dashed(2f), "phase and 95 % band");
+                x = lineKey(g, x, y, theme.second(), PlotStyle.dashed(2f), "phase and 95 % band");
             }
         }
         if (curve.count(BandStatus.INTERVAL) > 0) {
-            Rectangle2D box = new Rectangle2D.Double(x, KEY_Y - 11, 16, 14);
+            Rectangle2D box = new Rectangle2D.Double(x, y - 11, 16, 14);
             g.setColor(ChartTheme.shade(theme.third()));
             g.fill(box);
             g.setColor(theme.third());
             g.setStroke(new BasicStroke(1.2f));
             g.draw(box);
-            x = words(g, x + 24, "bounds on |Z|, no value") + 28;
+            x = words(g, x + 24, y, "bounds on |Z|, no value") + 28;
         }
         if (overlay != null) {
-            overlay.key(g, x, KEY_Y);
+            overlay.key(g, x, y);
         }
     }
 
-    private double lineKey(Graphics2D g, double x, Color color, BasicStroke stroke, String text) {
+    private double lineKey(Graphics2D g, double x, double y, Color color, BasicStroke stroke, String text) {
         g.setColor(ChartTheme.shade(color));
-        g.fill(new Rectangle2D.Double(x, KEY_Y - 11, 34, 14));
+        g.fill(new Rectangle2D.Double(x, y - 11, 34, 14));
         g.setColor(color);
         g.setStroke(stroke);
-        g.draw(new Line2D.Double(x + 1, KEY_Y - 4, x + 33, KEY_Y - 4));
-        return words(g, x + 42, text) + 28;
+        g.draw(new Line2D.Double(x + 1, y - 4, x + 33, y - 4));
+        return words(g, x + 42, y, text) + 28;
     }
 
-    private double words(Graphics2D g, double x, String text) {
+    private double words(Graphics2D g, double x, double y, String text) {
         g.setColor(theme.ink());
         g.setFont(SMALL);
-        g.drawString(text, (float) x, (float) KEY_Y);
+        g.drawString(text, (float) x, (float) y);
         return x + TextFit.width(text, SMALL);
     }
 

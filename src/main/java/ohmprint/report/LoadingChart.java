@@ -21,7 +21,7 @@ import org.jfree.chart.renderer.xy.DeviationRenderer;
 import org.jfree.chart.ui.RectangleEdge;
 
 /** Level re open circuit above, response change re 1 kHz beneath, a line for each load, its name at its end. */
-public final class LoadingChart {
+public final class LoadingChart implements Chart {
     private static final double MARGIN = 26;
     private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, 704, 594);
     private static final Rectangle2D PANEL = new Rectangle2D.Double(880, 78, Picture.WIDTH - 880 - MARGIN, 656);
@@ -64,17 +64,23 @@ public final class LoadingChart {
         return new LoadingChart(data, theme);
     }
 
-    /** The picture as the text of an SVG file, 1200 × 760 units. */
-    public String svg() {
-        return Picture.svg(this::draw, TextFit.oneLine(data.label() + ": " + data.heading(), SUBTITLE, Picture.WIDTH));
+    @Override
+    public int width() {
+        return Picture.WIDTH;
     }
 
-    /** The picture as the bytes of a PNG file, 2400 × 1520 pixels. */
-    public byte[] png() {
-        return Picture.png(this::draw);
+    @Override
+    public int height() {
+        return Picture.HEIGHT;
     }
 
-    void draw(Graphics2D g) {
+    @Override
+    public String title() {
+        return TextFit.oneLine(data.label() + ": " + data.heading(), SUBTITLE, Picture.WIDTH);
+    }
+
+    @Override
+    public void draw(Graphics2D g) {
         g.setColor(theme.ground());
         g.fill(new Rectangle2D.Double(0, 0, Picture.WIDTH, Picture.HEIGHT));
         double room = Picture.WIDTH - 2 * MARGIN;

@@ -16,7 +16,7 @@ import org.jfree.chart.plot.XYPlot;
  * |Z| of several curves over frequency, and beneath it by how much each differs from the first, in percent; or thin lines
  * with the range that they span.
  */
-public final class OverlayChart {
+public final class OverlayChart implements Chart {
     private static final double MARGIN = 26;
     private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, Picture.WIDTH - 14 - MARGIN, 556);
     private static final double KEY_Y = 656;
@@ -48,23 +48,68 @@ public final class OverlayChart {
         return new OverlayChart(data, theme);
     }
 
-    /** The picture as the text of an SVG file, 1200 × 760 units. */
-    public String svg() {
-        return Picture.svg(this::draw, TextFit.oneLine(data.title(), SUBTITLE, Picture.WIDTH));
+    /** The plots and the names of the curves alone, smaller, for a page that says the rest in its own words. */
+    public Chart forPage() {
+        return new OnPage();
     }
 
-    /** The picture as the bytes of a PNG file, 2400 × 1520 pixels. */
-    public byte[] png() {
-        return Picture.png(this::draw);
+    /** The plots and their key on a page. */
+    private final class OnPage implements Chart {
+        private static final int PAGE_WIDTH = 760;
+        private static final int PAGE_HEIGHT = 430;
+        private static final double LEFT = 60;
+
+        @Override
+        public int width() {
+            return PAGE_WIDTH;
+        }
+
+        @Override
+        public int height() {
+            return PAGE_HEIGHT + (int) (KEY_LEADING * data.curves().size());
+        }
+
+        @Override
+        public String title() {
+            return OverlayChart.this.title();
+        }
+
+        @Override
+        public void draw(Graphics2D g) {
+            g.setColor(theme.ground());
+            g.fill(new Rectangle2D.Double(0, 0, width(), height()));
+            plots(g, new Rectangle2D.Double(0, 0, PAGE_WIDTH, PAGE_HEIGHT - 10));
+            double y = PAGE_HEIGHT + 10;
+            for (int i = 0; i < data.curves().size(); i++, y += KEY_LEADING) {
+                String name = data.curves().get(i).label() + (i == 0 ? " (compared with)" : "");
+                entry(g, LEFT, y, theme.series(i), PlotStyle.series(i, LINE), true, name, PAGE_WIDTH - LEFT - 60);
+            }
+        }
     }
 
-    void draw(Graphics2D g) {
+    @Override
+    public int width() {
+        return Picture.WIDTH;
+    }
+
+    @Override
+    public int height() {
+        return Picture.HEIGHT;
+    }
+
+    @Override
+    public String title() {
+        return TextFit.oneLine(data.title(), SUBTITLE, Picture.WIDTH);
+    }
+
+    @Override
+    public void draw(Graphics2D g) {
         g.setColor(theme.ground());
         g.fill(new Rectangle2D.Double(0, 0, Picture.WIDTH, Picture.HEIGHT));
         double room = Picture.WIDTH - 2 * MARGIN;
         text(g, TITLE, theme.ink(), TextFit.oneLine(data.title(), TITLE, room), MARGIN, 38);
         text(g, SUBTITLE, theme.mutedInk(), TextFit.oneLine(data.subtitle(), SUBTITLE, room), MARGIN, 61);
-        plots(g);
+        plots(g, PLOTS);
         if (data.range() == null) {
             curveKey(g);
         } else {
@@ -77,7 +122,7 @@ public final class OverlayChart {
         }
     }
 
-    private void plots(Graphics2D g) {
+    private void plots(Graphics2D g, Rectangle2D area) {
         CurveRanges hertz = OverlayRanges.hertz(data);
         CombinedDomainXYPlot both =
                 new CombinedDomainXYPlot(Axes.logarithmic("Frequency in Hz", hertz.low(), hertz.high(), theme));
@@ -88,7 +133,7 @@ public final class OverlayChart {
         if (percent != null) {
             both.add(differences(percent), 2);
         }
-        both.draw(g, PLOTS, null, null, null);
+        both.draw(g, area, null, null, null);
     }
 
     private XYPlot magnitudes() {

@@ -1,11 +1,11 @@
 package ohmprint.cli;
 
-import ohmprint.curve.Rounded;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Measurement;
+import ohmprint.curve.Rounded;
 import ohmprint.curve.SampleMeasurements;
 import org.junit.jupiter.api.Test;
 

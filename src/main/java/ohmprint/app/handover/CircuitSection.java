@@ -42,16 +42,16 @@ final class CircuitSection {
                                 + Rounded.digits(circuit.misfit().rmsPercent(), 2) + " % (root mean square), worst "
                                 + Rounded.digits(circuit.misfit().worstPercent(), 2) + " % at "
                                 + Rounded.frequency(circuit.misfit().worstHz()) + "."),
-                        new Table(
-                                "Values with their 95 % intervals",
-                                List.of("Value", "", "95 % interval"),
-                                rows)));
+                        new Table("Values with their 95 % intervals", List.of("Value", "", "95 % interval"), rows)));
     }
 
     private static List<String> row(Estimate e) {
         String name = Phrases.capital(e.words());
         return e.determined()
-                ? List.of(name, prefixed(e.value(), e.unit(), 3), prefixed(e.low(), e.unit(), 3) + " to " + prefixed(e.high(), e.unit(), 3))
+                ? List.of(
+                        name,
+                        prefixed(e.value(), e.unit(), 3),
+                        prefixed(e.low(), e.unit(), 3) + " to " + prefixed(e.high(), e.unit(), 3))
                 : List.of(name, "not determined", Rounded.NONE);
     }
 

@@ -29,10 +29,7 @@ final class FindingsSection {
         }
         for (Finding f : m.findings()) {
             String take = f.take() == null ? "" : " (" + f.take() + ")";
-            blocks.add(new Notice(
-                    Tone.PLAIN,
-                    f.code().word() + take + ":",
-                    Phrases.sentence(f.message())));
+            blocks.add(new Notice(Tone.PLAIN, f.code().word() + take + ":", Phrases.sentence(f.message())));
         }
         return new Section("Findings", blocks);
     }

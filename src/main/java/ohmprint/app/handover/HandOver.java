@@ -59,9 +59,8 @@ public final class HandOver {
                 request.workshop() == null ? Sheet.Workshop.NONE : WorkshopFile.read(request.workshop());
         Measurement measurement = subject(request.subject(), progress);
         Path specification = request.specification();
-        CheckOutcome check = specification == null
-                ? null
-                : CheckCurve.decide(measurement, CheckCurve.specification(specification));
+        CheckOutcome check =
+                specification == null ? null : CheckCurve.decide(measurement, CheckCurve.specification(specification));
         progress.at("composing", 0.9);
         return new HandOver(request, measurement, check).write(workshop);
     }
@@ -69,8 +68,9 @@ public final class HandOver {
     /** A session without a result is measured; what does not support a curve is still something to report on. */
     private static Measurement subject(String subject, Progress progress) throws BadInputException, IOException {
         Path folder = folder(subject);
-        boolean session = folder != null && Files.isRegularFile(folder.resolve("session.yaml"));
-        if (session && !Files.isRegularFile(folder.resolve("result/curve.json"))) {
+        if (folder != null
+                && Files.isRegularFile(folder.resolve("session.yaml"))
+                && !Files.isRegularFile(folder.resolve("result/curve.json"))) {
             return MeasureSession.run(MeasureRequest.of(folder), progress).measurement();
         }
         return StoredCurve.of(subject).measurement();
@@ -95,7 +95,8 @@ public final class HandOver {
                 warning(),
                 sections,
                 "Made by ohmprint " + Version.current() + " at "
-                        + request.time().truncatedTo(ChronoUnit.SECONDS) + " from measured takes; checksums of the takes are"
+                        + request.time().truncatedTo(ChronoUnit.SECONDS)
+                        + " from measured takes; checksums of the takes are"
                         + " stated above, so the measurement can be repeated.");
         byte[] bytes = request.form() == HandOverRequest.Form.HTML
                 ? SheetHtml.of(sheet).getBytes(StandardCharsets.UTF_8)
@@ -114,8 +115,7 @@ public final class HandOver {
                 measurement,
                 check == null
                         ? ResultSection.ChartMaker.of(measurement)
-                        : theme -> ImpedanceChart.checked(
-                                        measurement, check.specification(), check.decided(), theme)
+                        : theme -> ImpedanceChart.checked(measurement, check.specification(), check.decided(), theme)
                                 .forPage()));
         if (check != null) {
             sections.add(SpecificationSection.of(check));
@@ -165,9 +165,9 @@ public final class HandOver {
     private static String subtitle(Microphone m) {
         List<String> parts = new ArrayList<>();
         parts.add("Source impedance of a microphone");
-        for (String part : new String[] {
-            m.maker(), m.model(), m.serial() == null ? null : "serial " + m.serial(), m.transducer()
-        }) {
+        for (String part :
+                new String[] {m.maker(), m.model(), m.serial() == null ? null : "serial " + m.serial(), m.transducer()
+                }) {
             if (part != null) {
                 parts.add(part);
             }

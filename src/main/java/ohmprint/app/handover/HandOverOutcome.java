@@ -15,7 +15,11 @@ import org.jspecify.annotations.Nullable;
  * @param verdict verdict on the specification, or null when there was none
  */
 public record HandOverOutcome(
-        Measurement measurement, Path file, long bytes, List<String> sections, @Nullable String verdict) {
+        Measurement measurement,
+        Path file,
+        long bytes,
+        List<String> sections,
+        @Nullable String verdict) {
     /** Copies the list. */
     public HandOverOutcome {
         sections = List.copyOf(sections);

@@ -2,6 +2,8 @@ package ohmprint.app.handover;
 
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.List;
+import java.util.Locale;
 import ohmprint.app.match.MatchRequest;
 import ohmprint.report.Paper;
 import org.jspecify.annotations.Nullable;
@@ -29,6 +31,26 @@ public record HandOverRequest(
         Form form,
         Paper paper,
         Instant time) {
+    /** Words for the sizes of paper. */
+    public static final List<String> PAPERS = Paper.words();
+
+    /** The size with that word, A4 for null or another. */
+    public static Paper paper(@Nullable String word) {
+        return word == null ? Paper.A4 : Paper.of(word).orElse(Paper.A4);
+    }
+
+    /**
+     * A microphone of a sensitivity in mV/Pa that hears a sound pressure in decibels, the usual one for null, with a usual
+     * line level as the target.
+     */
+    public static MatchRequest.Sound sound(double sensitivityMv, @Nullable Double splDb) {
+        return new MatchRequest.Sound(
+                sensitivityMv,
+                0,
+                splDb == null ? MatchRequest.Sound.USUAL_SPL_DB : splDb,
+                MatchRequest.Sound.USUAL_TARGET_DBU);
+    }
+
     /** Forms of a sheet. */
     public enum Form {
         /** Pages for printing and sending. */
@@ -38,7 +60,7 @@ public record HandOverRequest(
 
         /** The word for it, which is also how a file name ends. */
         public String word() {
-            return name().toLowerCase(java.util.Locale.ROOT);
+            return name().toLowerCase(Locale.ROOT);
         }
     }
 }

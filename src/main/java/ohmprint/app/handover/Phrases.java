@@ -1,6 +1,6 @@
 package ohmprint.app.handover;
 
-import ohmprint.circuit.PredictedValue;
+import ohmprint.curve.PredictedValue;
 import ohmprint.curve.Rounded;
 
 /** Numbers and phrases as a sheet writes them. */

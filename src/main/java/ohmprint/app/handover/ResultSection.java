@@ -90,7 +90,8 @@ final class ResultSection {
                 .max((a, b) -> sign * Double.compare(a.magnitudeOhm(), b.magnitudeOhm()))
                 .orElseThrow();
         return new Fact(
-                name, Phrases.ohms(v.magnitudeOhm(), v.magnitudeU95Ohm()) + " at " + Rounded.frequency(v.frequencyHz()));
+                name,
+                Phrases.ohms(v.magnitudeOhm(), v.magnitudeU95Ohm()) + " at " + Rounded.frequency(v.frequencyHz()));
     }
 
     /** The measured band nearest to a frequency, if one is within half an octave. */
@@ -110,8 +111,9 @@ final class ResultSection {
             }
         }
         int last = curve.bands().size() - 1;
-        return Rounded.frequency(curve.bands().midband(0)) + " to " + Rounded.frequency(curve.bands().midband(last))
-                + ", 1/" + curve.bands().fraction() + " octave: " + String.join(", ", parts);
+        return Rounded.frequency(curve.bands().midband(0)) + " to "
+                + Rounded.frequency(curve.bands().midband(last)) + ", 1/"
+                + curve.bands().fraction() + " octave: " + String.join(", ", parts);
     }
 
     private static String description(ImpedanceCurve curve) {

@@ -8,8 +8,8 @@ import ohmprint.report.Sheet.Block;
 import ohmprint.report.Sheet.Notice;
 import ohmprint.report.Sheet.Section;
 import ohmprint.report.Sheet.Table;
-import ohmprint.report.Sheet.Words;
 import ohmprint.report.Sheet.Tone;
+import ohmprint.report.Sheet.Words;
 
 /** Whether a specification is met, and what may be behind it when it is not. */
 final class SpecificationSection {

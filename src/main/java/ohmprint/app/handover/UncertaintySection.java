@@ -48,7 +48,7 @@ final class UncertaintySection {
                     .min((a, b) -> Double.compare(
                             Math.abs(Math.log(a.frequencyHz() / hz)), Math.abs(Math.log(b.frequencyHz() / hz))))
                     .orElse(null);
-            if (v != null && v != last && v.budget() != null) {
+            if (v != null && !v.equals(last) && v.budget() != null) {
                 rows.add(row(v, v.budget()));
                 last = v;
             }

@@ -59,8 +59,14 @@ public final class CompareCurves {
         return all;
     }
 
-    /** Compares curves that were read. */
-    static Comparison of(List<StoredCurve> all, boolean sameBench) throws BadInputException {
+    /**
+     * Compares curves that were read.
+     *
+     * @param all two curves or more
+     * @param sameBench as for {@link #run}
+     * @throws BadInputException if one shares no band with the first
+     */
+    public static Comparison of(List<StoredCurve> all, boolean sameBench) throws BadInputException {
         Measurement first = all.get(0).measurement();
         List<CurveDifference> differences = new ArrayList<>();
         for (StoredCurve other : all.subList(1, all.size())) {

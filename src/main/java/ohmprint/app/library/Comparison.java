@@ -44,8 +44,13 @@ public record Comparison(List<StoredCurve> curves, List<CurveDifference> differe
 
     /** The picture as the bytes of a file. */
     public byte[] picture(PictureKind kind) {
-        OverlayChart chart = OverlayChart.of(data(), kind.dark() ? ChartTheme.DARK : ChartTheme.LIGHT);
+        OverlayChart chart = chart(kind.dark() ? ChartTheme.DARK : ChartTheme.LIGHT);
         return kind.svg() ? chart.svg().getBytes(StandardCharsets.UTF_8) : chart.png();
+    }
+
+    /** The picture, not drawn yet. */
+    public OverlayChart chart(ChartTheme theme) {
+        return OverlayChart.of(data(), theme);
     }
 
     private OverlayData data() {

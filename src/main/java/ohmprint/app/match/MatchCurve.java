@@ -44,7 +44,11 @@ public final class MatchCurve {
         if (request.out() != null) {
             ResultFolder.check(request.out(), MatchFiles.NAMES, "match");
         }
-        StoredCurve curve = StoredCurve.of(request.curve());
+        return of(StoredCurve.of(request.curve()), request);
+    }
+
+    /** The same for a curve that was read. */
+    public static MatchOutcome of(StoredCurve curve, MatchRequest request) throws BadInputException, IOException {
         Matching matching = Matching.of(
                 curve.measurement().curve(), request.range(), request.line(), request.sound(), request.celsius());
         return new MatchCurve(request, curve, matching).match();

@@ -61,6 +61,12 @@ public record MatchRequest(
                 false);
     }
 
+    /** The same with what the microphone hears, or without levels when that is null. */
+    public MatchRequest hearing(@Nullable Sound heard) {
+        return new MatchRequest(
+                curve, range, loads, inputCurves, inputs, line, heard, preamplifier, booster, celsius, out, dark);
+    }
+
     /**
      * Which frequencies.
      *
