@@ -71,6 +71,8 @@ public final class ImpedanceChart implements Chart {
         private static final int WITH_PHASE = 440;
         private static final int WITHOUT_PHASE = 320;
         private static final int KEY_ROOM = 34;
+        /** Half of the last label of the axis. */
+        private static final int RIGHT = 12;
 
         private final @Nullable CurveRanges degrees = CurveRanges.degrees(curve);
 
@@ -93,7 +95,7 @@ public final class ImpedanceChart implements Chart {
         public void draw(Graphics2D g) {
             g.setColor(theme.ground());
             g.fill(new Rectangle2D.Double(0, 0, width(), height()));
-            plots(g, degrees, new Rectangle2D.Double(0, 0, width(), height() - KEY_ROOM));
+            plots(g, degrees, new Rectangle2D.Double(0, 0, width() - RIGHT, height() - KEY_ROOM));
             key(g, degrees != null, 60, height() - 12);
         }
     }

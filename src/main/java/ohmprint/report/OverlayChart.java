@@ -58,6 +58,8 @@ public final class OverlayChart implements Chart {
         private static final int PAGE_WIDTH = 760;
         private static final int PAGE_HEIGHT = 430;
         private static final double LEFT = 60;
+        /** Half of the last label of the axis. */
+        private static final int RIGHT = 12;
 
         @Override
         public int width() {
@@ -78,7 +80,7 @@ public final class OverlayChart implements Chart {
         public void draw(Graphics2D g) {
             g.setColor(theme.ground());
             g.fill(new Rectangle2D.Double(0, 0, width(), height()));
-            plots(g, new Rectangle2D.Double(0, 0, PAGE_WIDTH, PAGE_HEIGHT - 10));
+            plots(g, new Rectangle2D.Double(0, 0, PAGE_WIDTH - RIGHT, PAGE_HEIGHT - 10));
             double y = PAGE_HEIGHT + 10;
             for (int i = 0; i < data.curves().size(); i++, y += KEY_LEADING) {
                 String name = data.curves().get(i).label() + (i == 0 ? " (compared with)" : "");

@@ -46,7 +46,7 @@ final class CircuitSection {
     }
 
     private static List<String> row(Estimate e) {
-        String name = Phrases.capital(e.words());
+        String name = Phrases.capital(e.words().replaceFirst(" q$", ", Q"));
         return e.determined()
                 ? List.of(
                         name,

@@ -49,9 +49,9 @@ final class LoadingSection {
     private static List<String> row(LoadPrediction p) {
         return List.of(
                 p.name(),
-                Phrases.of(p.worstLoss(), "dB"),
+                Phrases.level(p.worstLoss(), "dB"),
                 Rounded.frequency(p.worstLoss().hz()),
-                Phrases.of(p.tilt(), "dB"),
+                Phrases.level(p.tilt(), "dB"),
                 p.tenTimes().word());
     }
 
@@ -71,20 +71,24 @@ final class LoadingSection {
             if (level != null) {
                 rows.add(List.of(
                         p.name(),
-                        Phrases.of(level.levelDbu(), "dBu"),
-                        Phrases.of(level.millivolt(), "mV"),
-                        Phrases.of(level.neededGainDb(), "dB"),
-                        Phrases.of(level.thermalDbu(), "dBu"),
-                        Phrases.of(level.penaltyDb(), "dB")));
+                        Phrases.level(level.levelDbu(), "dBu"),
+                        Rounded.digits(level.millivolt().value(), 3) + " mV",
+                        Phrases.level(level.neededGainDb(), "dB"),
+                        Phrases.level(level.thermalDbu(), "dBu"),
+                        Phrases.level(level.equivalentADb(), "dB")));
             }
         }
+        List<String> columns = List.of("Input", "Level", "the same", "Gain needed", "Thermal noise", "Equivalent, A");
+        boolean known = rows.stream().anyMatch(row -> !row.get(columns.size() - 1).equals(Rounded.NONE));
+        int shown = known ? columns.size() : columns.size() - 1;
         return new Section(
                 "Level and noise",
                 List.of(new Table(
-                        "Sensitivity " + Rounded.digits(sound.sensitivityMv(), 3) + " mV/Pa, source of "
-                                + Rounded.digits(sound.splDb(), 3) + " dB SPL, gain for "
-                                + Rounded.digits(sound.targetDbu(), 2) + " dBu",
-                        List.of("Input", "Level", "", "Gain needed", "Thermal noise", "Cost in noise"),
-                        rows)));
+                        "Sensitivity " + Phrases.plain(sound.sensitivityMv()) + " mV/Pa, source of "
+                                + Phrases.plain(sound.splDb()) + " dB SPL, gain for "
+                                + Phrases.plain(sound.targetDbu())
+                                + " dBu; thermal noise of microphone and load, without the amplifier's",
+                        columns.subList(0, shown),
+                        rows.stream().map(row -> row.subList(0, shown)).toList())));
     }
 }

@@ -46,7 +46,7 @@ final class MethodSection {
     private static List<String> take(TakeOrigin take) {
         String load = take.loadOhm() == Double.POSITIVE_INFINITY
                 ? "open"
-                : plain(take.loadOhm()) + " Ω ± " + plain(take.loadTolerancePercent()) + " %";
+                : Phrases.plain(take.loadOhm()) + " Ω ± " + Phrases.plain(take.loadTolerancePercent()) + " %";
         return List.of(
                 take.file().file(),
                 take.leftOut() ? load + " (left out)" : load,
@@ -59,9 +59,5 @@ final class MethodSection {
             return sha256;
         }
         return String.join(" ", sha256.split("(?<=\\G.{16})"));
-    }
-
-    private static String plain(double value) {
-        return value == Math.rint(value) ? Long.toString((long) value) : Rounded.digits(value, 4);
     }
 }

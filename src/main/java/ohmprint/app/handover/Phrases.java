@@ -1,10 +1,15 @@
 package ohmprint.app.handover;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.Rounded;
 
 /** Numbers and phrases as a sheet writes them. */
 final class Phrases {
+    private static final double FINEST_DB = 0.01;
+
     private Phrases() {}
 
     /** Ohms with their 95 % uncertainty, both rounded by it. */
@@ -25,10 +30,36 @@ final class Phrases {
                 : Rounded.digits(p.low(), 3) + " to " + Rounded.digits(p.high(), 3) + " " + unit;
     }
 
+    /** A level in decibels: not finer than a hundredth, however well it is known. */
+    static String level(PredictedValue p, String unit) {
+        if (!p.isValue()) {
+            return of(p, unit);
+        }
+        double u = Math.max(p.u95(), FINEST_DB);
+        return u > FINEST_DB
+                ? with(Rounded.of(p.value(), u), unit)
+                : minus(BigDecimal.valueOf(p.value())
+                                .setScale(2, RoundingMode.HALF_UP)
+                                .toPlainString())
+                        + " " + unit;
+    }
+
+    /** A number without zeros at its end. */
+    static String plain(double value) {
+        return minus(new BigDecimal(value)
+                .round(new MathContext(4))
+                .stripTrailingZeros()
+                .toPlainString());
+    }
+
+    private static String minus(String number) {
+        return number.replace('-', '−');
+    }
+
     private static String with(Rounded rounded, String unit) {
         return rounded.uncertainty().equals(Rounded.NONE)
-                ? rounded.value() + " " + unit
-                : rounded.value() + " ± " + rounded.uncertainty() + " " + unit;
+                ? minus(rounded.value()) + " " + unit
+                : minus(rounded.value()) + " ± " + rounded.uncertainty() + " " + unit;
     }
 
     /** With a capital letter. */

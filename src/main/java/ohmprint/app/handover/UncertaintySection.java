@@ -14,6 +14,7 @@ import ohmprint.report.Sheet.Words;
 /** What the number after ± is, in the form that JCGM 100:2008, 7.2.3 asks for, and where it comes from. */
 final class UncertaintySection {
     private static final double[] SHOWN_HZ = {50, 100, 200, 1000, 5000, 10_000, 16_000};
+    private static final double LEAST_OHM = 0.001;
     private static final double NEAR = Math.log(2) / 8;
 
     private UncertaintySection() {}
@@ -70,6 +71,6 @@ final class UncertaintySection {
     }
 
     private static String two(double ohm) {
-        return ohm == 0 ? "0" : Rounded.digits(ohm, 2);
+        return ohm == 0 ? "0" : ohm < LEAST_OHM ? "< " + LEAST_OHM : Rounded.digits(ohm, 2);
     }
 }
