@@ -233,6 +233,7 @@ public final class MeasureSession {
                     take.referenceChannel(),
                     seen.delaySamples()[k],
                     seen.driftDb()[k],
+                    seen.clockPpm()[k],
                     leftOut[k]));
         }
         Provenance.@Nullable FileOrigin stimulus = null;
