@@ -124,7 +124,7 @@ final class TakeDelays {
                 : largest * Math.abs(passing.applyAsDouble(range.toHz) - passing.applyAsDouble(range.fromHz));
     }
 
-    /** Delay of every take behind the pivot, seconds; of a take at a rate of its own that at the sweep's beginning. */
+    /** Delay of every take behind the pivot, seconds; of a take at a rate of its own that in the middle of its treble. */
     double[] seconds() {
         return seconds.clone();
     }
@@ -133,7 +133,7 @@ final class TakeDelays {
     double at(int k, int bin) {
         return byLoads == null || passing == null
                 ? seconds[k]
-                : seconds[k] + byLoads.skew()[k] * passing.applyAsDouble(bins.hz(bin));
+                : seconds[k] - byLoads.seconds()[k] + byLoads.at(k, bins.hz(bin), passing);
     }
 
     /** Largest standard uncertainty of a delay, seconds. */

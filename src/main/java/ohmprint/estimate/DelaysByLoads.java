@@ -1,6 +1,7 @@
 package ohmprint.estimate;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
 import ohmprint.circuit.Load;
@@ -18,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * τ_k minimise the unexplained power over signal power, summed over sixths of an octave with a Z of its own in each, by
  * Newton's method on differences. A delay leaves the points of {@code 1/D_k} against y_k off their line by a phase that
  * grows with frequency, which neither loads nor gains do. When playing and recording were on two clocks, each take may
- * also run at a rate of its own: {@code τ_k + δ_k·t(f)}, where t(f) is when the sound passes f, for a sweep.
+ * also run at a rate of its own: {@code τ_k + δ_k·(t(f) − t(f_0))}, where t(f) is when a sweep passes f and f_0 is {@value #MIDDLE_HZ} Hz.
  *
  * @param seconds delay of every take behind the pivot, on top of what was taken out before, seconds
  * @param skew rate difference δ_k of every take to the pivot, or zeros
@@ -31,9 +32,19 @@ public record DelaysByLoads(
     private static final int CELLS_PER_OCTAVE = 48;
     private static final int BANDS_PER_OCTAVE = 6;
     private static final double FROM_HZ = 60;
+    private static final double MIDDLE_HZ = 8000;
     private static final double STEP_SECONDS = 1e-7;
     private static final double CLOSE_SECONDS = 1e-10;
-    private static final int ROUNDS = 8;
+    /** Standard uncertainty of the delays that are begun with, seconds. */
+    private static final double BELIEVED_SECONDS = 5e-6;
+    /** Usual difference that clocks make to takes over one sweep, seconds. */
+    private static final double BELIEVED_STRETCH_SECONDS = 3e-5;
+
+    private static final int ROUNDS = 30;
+    private static final double STUCK = 1e6;
+    /** Upper ends of the range, lowest first: below, a delay turns phases by little, so that the search cannot miss. */
+    private static final double[] UP_TO_HZ = {2500, 6000};
+
     private static final double LARGEST_MOVE = 2e-6;
     private static final double LEAST_UNCERTAINTY = 2e-9;
 
@@ -53,18 +64,41 @@ public record DelaysByLoads(
         if (takes.loads().stream().mapToDouble(Load::conductance).distinct().count() < 3) {
             return null;
         }
-        return new Fit(
-                        obs.merged(CELLS_PER_OCTAVE),
-                        takes,
-                        pivot,
-                        FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, toHz),
-                        passing)
-                .run();
+        Problem problem = new Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, passing);
+        Fit fit = new Fit(problem, toHz);
+        double[] none = new double[fit.unit.length];
+        double[] best = fit.from(none);
+        for (double[] start : starts(problem, none, fit.free.length, toHz)) {
+            double[] other = fit.from(start);
+            best = fit.cost(other) < fit.cost(best) ? other : best;
+        }
+        return fit.result(best, fit.unexplained(none));
     }
+
+    /** Where else to begin: at what low frequencies say, and to either side. */
+    private static List<double[]> starts(Problem problem, double[] none, int delays, double toHz) {
+        double[] staged = none;
+        for (double highest : UP_TO_HZ) {
+            staged = highest < toHz ? new Fit(problem, highest).from(staged) : staged;
+        }
+        double[] later = none.clone();
+        Arrays.fill(later, 0, delays, BELIEVED_SECONDS / STEP_SECONDS);
+        double[] earlier = none.clone();
+        Arrays.fill(earlier, 0, delays, -BELIEVED_SECONDS / STEP_SECONDS);
+        return List.of(staged, later, earlier);
+    }
+
+    /** What is given. */
+    private record Problem(
+            BinObservations cells,
+            LoadedTakes takes,
+            int pivot,
+            @Nullable DoubleUnaryOperator passing) {}
 
     /** Delay of take {@code k} at a frequency, seconds. */
     public double at(int k, double hz, @Nullable DoubleUnaryOperator passing) {
-        return seconds[k] + (passing == null ? 0 : skew[k] * passing.applyAsDouble(hz));
+        return seconds[k]
+                + (passing == null ? 0 : skew[k] * (passing.applyAsDouble(hz) - passing.applyAsDouble(MIDDLE_HZ)));
     }
 
     /** The problem and its present state. */
@@ -76,22 +110,21 @@ public record DelaysByLoads(
         private final double[] unit;
         private final double[] passes;
         private final double spread;
+        private double expected;
+        private double freedom;
 
-        Fit(
-                BinObservations cells,
-                LoadedTakes takes,
-                int pivot,
-                FrequencyBands bands,
-                @Nullable DoubleUnaryOperator passing) {
-            this.cells = cells;
-            this.takes = takes;
-            this.bands = bands;
+        Fit(Problem problem, double toHz) {
+            this.cells = problem.cells;
+            this.takes = problem.takes;
+            this.bands = FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, toHz);
+            int pivot = problem.pivot;
+            DoubleUnaryOperator passing = problem.passing;
             this.free = IntStream.range(0, takes.size()).filter(k -> k != pivot).toArray();
             this.passes = new double[cells.size()];
             double low = Double.POSITIVE_INFINITY;
             double high = Double.NEGATIVE_INFINITY;
             for (int i = 0; i < passes.length; i++) {
-                passes[i] = passing == null ? 0 : passing.applyAsDouble(cells.hz(i));
+                passes[i] = passing == null ? 0 : passing.applyAsDouble(cells.hz(i)) - passing.applyAsDouble(MIDDLE_HZ);
                 low = Math.min(low, passes[i]);
                 high = Math.max(high, passes[i]);
             }
@@ -102,65 +135,110 @@ public record DelaysByLoads(
             }
         }
 
-        @Nullable
-        DelaysByLoads run() {
-            double[] at = new double[unit.length];
-            double before = unexplained(at);
-            double here = before;
-            RealMatrix inverse = null;
+        /** What is left, and what is believed of the delays beforehand. */
+        double cost(double[] at) {
+            double sum = unexplained(at);
+            double noise = expected / Math.max(1, freedom);
+            for (int a = 0; a < at.length; a++) {
+                double sigma = a < free.length ? BELIEVED_SECONDS : BELIEVED_STRETCH_SECONDS;
+                sum += noise * Math.pow(at[a] * STEP_SECONDS / sigma, 2);
+            }
+            return sum;
+        }
+
+        /** Newton's method with the damping of Levenberg and Marquardt, in steps of {@link #unit}. */
+        double[] from(double[] start) {
+            double[] at = start;
+            double here = cost(at);
+            double damping = 1e-3;
             for (int round = 0; round < ROUNDS; round++) {
-                int n = at.length;
-                double[] up = new double[n];
-                double[] gradient = new double[n];
-                double[][] curvature = new double[n][n];
-                for (int a = 0; a < n; a++) {
-                    up[a] = unexplained(moved(at, a, 1));
-                    double down = unexplained(moved(at, a, -1));
-                    gradient[a] = (up[a] - down) / 2;
-                    curvature[a][a] = up[a] - 2 * here + down;
-                }
-                for (int a = 0; a < n; a++) {
-                    for (int b = 0; b < a; b++) {
-                        double both = unexplained(moved(moved(at, a, 1), b, 1));
-                        curvature[a][b] = both - up[a] - up[b] + here;
-                        curvature[b][a] = curvature[a][b];
+                double[] gradient = new double[at.length];
+                double[][] curvature = curvature(at, here, gradient);
+                double moved = 0;
+                while (damping < STUCK) {
+                    double[] next = next(at, gradient, curvature, damping);
+                    double there = next.length == 0 ? Double.NaN : cost(next);
+                    if (there <= here) {
+                        for (int a = 0; a < at.length; a++) {
+                            moved = Math.max(moved, Math.abs(next[a] - at[a]));
+                        }
+                        at = next;
+                        here = there;
+                        damping /= 10;
+                        break;
                     }
+                    damping = Math.max(damping, 1e-6) * 10;
                 }
-                DecompositionSolver solver = new LUDecomposition(new Array2DRowRealMatrix(curvature)).getSolver();
-                if (!solver.isNonSingular() || IntStream.range(0, n).anyMatch(a -> !(curvature[a][a] > 0))) {
-                    return null;
-                }
-                inverse = solver.getInverse();
-                double[] step = inverse.operate(gradient);
-                double largest = Arrays.stream(step).map(Math::abs).max().orElse(0) * STEP_SECONDS;
-                double scale = Math.min(1, LARGEST_MOVE / largest);
-                double[] next = at.clone();
-                for (int a = 0; a < n; a++) {
-                    next[a] -= scale * step[a];
-                }
-                double there = unexplained(next);
-                if (!(there <= here)) {
-                    break;
-                }
-                at = next;
-                here = there;
-                if (scale * largest < CLOSE_SECONDS) {
+                if (moved * STEP_SECONDS < CLOSE_SECONDS) {
                     break;
                 }
             }
-            return result(at, here, before, inverse);
+            return at;
         }
 
-        private @Nullable DelaysByLoads result(double[] at, double here, double before, @Nullable RealMatrix inverse) {
+        /** Second differences; the gradient is filled in. */
+        private double[][] curvature(double[] at, double here, double[] gradient) {
+            int n = at.length;
+            double[] up = new double[n];
+            double[][] curvature = new double[n][n];
+            for (int a = 0; a < n; a++) {
+                up[a] = cost(moved(at, a, 1));
+                double down = cost(moved(at, a, -1));
+                gradient[a] = (up[a] - down) / 2;
+                curvature[a][a] = up[a] - 2 * here + down;
+            }
+            for (int a = 0; a < n; a++) {
+                for (int b = 0; b < a; b++) {
+                    double both = cost(moved(moved(at, a, 1), b, 1));
+                    curvature[a][b] = both - up[a] - up[b] + here;
+                    curvature[b][a] = curvature[a][b];
+                }
+            }
+            return curvature;
+        }
+
+        private static double[] next(double[] at, double[] gradient, double[][] curvature, double damping) {
+            RealMatrix damped = new Array2DRowRealMatrix(curvature);
+            for (int a = 0; a < at.length; a++) {
+                damped.addToEntry(a, a, damping * Math.abs(curvature[a][a]));
+            }
+            DecompositionSolver solver = new LUDecomposition(damped).getSolver();
+            if (!solver.isNonSingular()) {
+                return new double[0];
+            }
+            double[] step = solver.getInverse().operate(gradient);
+            double largest = Arrays.stream(step).map(Math::abs).max().orElse(0) * STEP_SECONDS;
+            double scale = Math.min(1, LARGEST_MOVE / largest);
+            double[] out = at.clone();
+            for (int a = 0; a < out.length; a++) {
+                out[a] -= scale * step[a];
+            }
+            return out;
+        }
+
+        /** Value and uncertainty: the noise by its degrees of freedom, what is left beyond it band by band. */
+        @Nullable
+        DelaysByLoads result(double[] at, double before) {
+            double here = unexplained(at);
+            double noiseOnly = expected;
+            double ownFreedom = freedom;
+            DecompositionSolver solver = new LUDecomposition(
+                            new Array2DRowRealMatrix(curvature(at, cost(at), new double[at.length])))
+                    .getSolver();
+            if (!solver.isNonSingular()) {
+                return null;
+            }
+            RealMatrix inverse = solver.getInverse();
             int k = takes.size();
-            double freedom = Math.max(1, 2.0 * bands.size() * (k - 2) - at.length);
+            double perResidual = noiseOnly / ownFreedom
+                    + Math.max(0, here - noiseOnly) / Math.max(1, 2.0 * bands.size() * (k - 2) - at.length);
             double[] seconds = new double[k];
             double[] skew = new double[k];
             double[] u = new double[k];
             for (int j = 0; j < free.length; j++) {
                 seconds[free[j]] = at[j] * unit[j];
                 skew[free[j]] = unit.length > free.length ? at[free.length + j] * unit[free.length + j] : 0;
-                double variance = inverse == null ? Double.NaN : 2 * here / freedom * inverse.getEntry(j, j);
+                double variance = 2 * perResidual * inverse.getEntry(j, j);
                 if (!(variance >= 0)) {
                     return null;
                 }
@@ -186,14 +264,19 @@ public record DelaysByLoads(
                                         ? at[free.length + j] * unit[free.length + j] * passes[i]
                                         : 0);
             });
-            BandSolver solver = new BandSolver(turned, takes, java.util.List.of());
+            BandSolver solver = new BandSolver(turned, takes, List.of());
             double sum = 0;
+            expected = 0;
+            freedom = 0;
             for (int b = 0; b < bands.size(); b++) {
                 int from = turned.firstAtOrAbove(bands.lowerEdge(b));
                 int to = turned.firstAtOrAbove(bands.upperEdge(b));
                 @Nullable BandFit fit = to - from < 3 ? null : solver.fit(from, to, bands.midband(b), 1);
                 if (fit != null && Double.isFinite(fit.residual()) && fit.signalToNoise() > 0) {
-                    sum += fit.residual() / (turned.averages() * fit.bins() * fit.signalToNoise() * takes.size());
+                    double signal = turned.averages() * fit.bins() * fit.signalToNoise() * takes.size();
+                    sum += fit.residual() / signal;
+                    expected += fit.degreesOfFreedom() / signal;
+                    freedom += 2 * fit.degreesOfFreedom();
                 }
             }
             return sum;
