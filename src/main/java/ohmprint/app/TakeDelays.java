@@ -32,6 +32,13 @@ final class TakeDelays {
     /** Distance from a whole sample up to which takes are believed to be on one clock, samples. */
     private static final double WHOLE = 0.02;
 
+    /** Distance from a whole sample from which takes are looked at again, samples. */
+    private static final double SUSPECTED = 0.03;
+
+    private static final int CELLS_PER_OCTAVE = 96;
+    /** What the assumption of a minimum phase was seen to be off at most, over many coils and loads, is 4 µs. */
+    private static final double TWO_CLOCKS_SECONDS = 2.5e-6;
+
     private static final double COVERAGE = 4;
     /** Rate difference of takes that is worth taking out, as a time over the sweep, seconds. */
     private static final double LEAST_STRETCH = 1e-7;
@@ -84,8 +91,12 @@ final class TakeDelays {
             boolean oneClock,
             @Nullable DoubleUnaryOperator passing) {
         TimingCheck timing = TimingCheck.of(bins, pivot, range.sampleRate, range.fromHz, range.toHz, oneClock);
-        TakeDelays plain = new TakeDelays(bins, timing, timing.seconds(), timing.uncertainty(), null, null);
-        if (!timing.hasFractions()) {
+        double[] doubt = timing.uncertainty().clone();
+        for (int k = 0; k < doubt.length; k++) {
+            doubt[k] = timing.isFraction(k) ? Math.hypot(doubt[k], TWO_CLOCKS_SECONDS) : doubt[k];
+        }
+        TakeDelays plain = new TakeDelays(bins, timing, timing.seconds(), doubt, null, null);
+        if (!timing.hasFractions() && !isSuspicious(bins, loads, pivot, range, timing)) {
             return plain;
         }
         double[] begin =
@@ -115,6 +126,13 @@ final class TakeDelays {
             uncertainty[k] = k == pivot ? 0 : TimingCheck.ONE_CLOCK_SECONDS;
         }
         return new TakeDelays(bins, timing, seconds, uncertainty, null, null);
+    }
+
+    /** Whether takes that seem to be whole samples apart are not, by their loads. */
+    private static boolean isSuspicious(
+            BinObservations bins, LoadedTakes loads, int pivot, Range range, TimingCheck timing) {
+        BinObservations aligned = bins.merged(CELLS_PER_OCTAVE).advanced(timing.seconds());
+        return DelaysByLoads.suspicion(aligned, loads, pivot, range.toHz) * range.sampleRate > SUSPECTED;
     }
 
     private static double stretch(DelaysByLoads found, @Nullable DoubleUnaryOperator passing, Range range) {
@@ -173,6 +191,6 @@ final class TakeDelays {
                                 + " clock; the phase at high frequencies is uncertain: play and record with one interface,"
                                 + " or take three different loads, which tell the delay",
                         samples - Math.rint(samples),
-                        2 * timing.estimates()[k].standardUncertainty() * sampleRate)));
+                        2 * uncertainty[k] * sampleRate)));
     }
 }

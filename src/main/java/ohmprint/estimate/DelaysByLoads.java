@@ -32,6 +32,11 @@ public record DelaysByLoads(
     private static final int CELLS_PER_OCTAVE = 48;
     private static final int BANDS_PER_OCTAVE = 6;
     private static final double FROM_HZ = 60;
+    /** From here on a delay of a tenth of a sample turns phases visibly. */
+    private static final double TREBLE_HZ = 2000;
+    /** Share of the unexplained power that is left when a delay is suspected. */
+    private static final double SUSPICIOUS = 0.5;
+
     private static final double MIDDLE_HZ = 8000;
     private static final double STEP_SECONDS = 1e-7;
     private static final double CLOSE_SECONDS = 1e-10;
@@ -61,7 +66,7 @@ public record DelaysByLoads(
      */
     public static @Nullable DelaysByLoads of(
             BinObservations obs, LoadedTakes takes, int pivot, double toHz, @Nullable DoubleUnaryOperator passing) {
-        if (takes.loads().stream().mapToDouble(Load::conductance).distinct().count() < 3) {
+        if (distinct(takes) < 3) {
             return null;
         }
         Problem problem = new Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, passing);
@@ -73,6 +78,32 @@ public record DelaysByLoads(
             best = fit.cost(other) < fit.cost(best) ? other : best;
         }
         return fit.result(best, fit.unexplained(none));
+    }
+
+    /**
+     * Largest delay that a single step of the search would take out of the treble, seconds: a quick look whether takes
+     * that seem to be aligned are; 0 with fewer than three different loads, or when the step would explain little.
+     */
+    public static double suspicion(BinObservations obs, LoadedTakes takes, int pivot, double toHz) {
+        if (toHz <= TREBLE_HZ || distinct(takes) < 3) {
+            return 0;
+        }
+        Fit fit = new Fit(
+                new Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, null),
+                FrequencyBands.within(BANDS_PER_OCTAVE, TREBLE_HZ, toHz));
+        double[] none = new double[fit.unit.length];
+        double here = fit.unexplained(none);
+        double[] gradient = new double[none.length];
+        double[][] curvature = fit.curvature(none, fit.cost(none), gradient);
+        double[] step = Fit.next(none, gradient, curvature, 1e-3);
+        if (step.length == 0 || !(fit.unexplained(step) < SUSPICIOUS * here)) {
+            return 0;
+        }
+        return Arrays.stream(step).map(Math::abs).max().orElse(0) * STEP_SECONDS;
+    }
+
+    private static long distinct(LoadedTakes takes) {
+        return takes.loads().stream().mapToDouble(Load::conductance).distinct().count();
     }
 
     /** Where else to begin: at what low frequencies say, and to either side. */
@@ -114,9 +145,13 @@ public record DelaysByLoads(
         private double freedom;
 
         Fit(Problem problem, double toHz) {
+            this(problem, FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, toHz));
+        }
+
+        Fit(Problem problem, FrequencyBands bands) {
             this.cells = problem.cells;
             this.takes = problem.takes;
-            this.bands = FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, toHz);
+            this.bands = bands;
             int pivot = problem.pivot;
             DoubleUnaryOperator passing = problem.passing;
             this.free = IntStream.range(0, takes.size()).filter(k -> k != pivot).toArray();

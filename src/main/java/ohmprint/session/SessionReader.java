@@ -1,11 +1,12 @@
 package ohmprint.session;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import ohmprint.curve.Microphone;
 import org.jspecify.annotations.Nullable;
+import org.yaml.snakeyaml.nodes.MappingNode;
 import org.yaml.snakeyaml.nodes.Node;
+import org.yaml.snakeyaml.nodes.ScalarNode;
 
 /** Reads a session strictly: see the package comment for the format. */
 public final class SessionReader {
@@ -53,23 +54,8 @@ public final class SessionReader {
     }
 
     private Session read(Path path, boolean finished) throws ManifestException {
-        boolean isFolder = Files.isDirectory(path);
-        Path manifest = isFolder ? path.resolve(Session.MANIFEST) : path;
-        Path parent = manifest.getParent();
-        Path folder = isFolder ? path : parent == null ? Path.of("") : parent;
-        String name = String.valueOf(manifest.getFileName());
-        if (!Files.isRegularFile(manifest)) {
-            Problems problems = new Problems(manifest.toString());
-            problems.add(0, isFolder ? noManifest(path) : "does not exist; give a session folder or its manifest");
-            throw problems.exception();
-        }
-        return parse(ManifestText.read(manifest, name), name, folder, finished, probe);
-    }
-
-    private static String noManifest(Path folder) {
-        return Files.exists(folder.resolve("session.yml"))
-                ? "does not exist, but session.yml does; rename it to " + Session.MANIFEST
-                : "does not exist; give a folder that holds a " + Session.MANIFEST;
+        ManifestPlace place = ManifestPlace.of(path);
+        return parse(place.text(), place.name(), place.folder(), finished, probe);
     }
 
     /**
@@ -80,9 +66,11 @@ public final class SessionReader {
     static Session parse(String text, String name, Path folder, boolean finished, @Nullable AudioProbe probe)
             throws ManifestException {
         Problems problems = new Problems(name);
-        Node root = YamlTree.compose(text, problems);
-        if (root == null) {
-            problems.add(0, "is empty; write it anew or restore it from a backup");
+        Node root = root(text, problems);
+        if (hasKey(root, InputSessionReader.MARK)) {
+            problems.add(
+                    YamlTree.line(root.getStartMark()),
+                    "is the manifest of a preamplifier's input; measure it with ohmprint input");
             throw problems.exception();
         }
         Section manifest = Section.of(root, "", YamlTree.line(root.getStartMark()), KEYS, problems);
@@ -118,8 +106,26 @@ public final class SessionReader {
                 notes);
     }
 
+    /** The root of a manifest that is not empty. */
+    static Node root(String text, Problems problems) throws ManifestException {
+        Node root = YamlTree.compose(text, problems);
+        if (root == null) {
+            problems.add(0, "is empty; write it anew or restore it from a backup");
+            throw problems.exception();
+        }
+        return root;
+    }
+
+    /** True when the manifest has a key of this name at its top. */
+    static boolean hasKey(Node root, String key) {
+        return root instanceof MappingNode mapping
+                && mapping.getValue().stream()
+                        .anyMatch(t -> t.getKeyNode() instanceof ScalarNode s
+                                && s.getValue().equals(key));
+    }
+
     /** Another version may mean anything by the other keys, so nothing else is reported then. */
-    private static void checkVersion(Section manifest, Problems problems) throws ManifestException {
+    static void checkVersion(Section manifest, Problems problems) throws ManifestException {
         if (manifest.require("version", "add the line version: " + VERSION) && !manifest.isWord("version", VERSION)) {
             problems.clear();
             manifest.report(
