@@ -22,6 +22,9 @@ import org.jspecify.annotations.Nullable;
 final class MeasurementReader {
     private static final String[] CAUSES = {"noise_ohm", "drift_ohm", "loads_ohm", "input_ohm", "timing_ohm"};
 
+    /** How the quantity of an input begins. */
+    private static final String INPUT = "input impedance";
+
     private MeasurementReader() {}
 
     static Measurement read(String text, String name) throws ExchangeException {
@@ -37,6 +40,7 @@ final class MeasurementReader {
                     + CurveJson.VERSION + "; use a newer program");
         }
         top.withKeys(
+                List.of(CovarianceJson.KEY),
                 "format",
                 "version",
                 "quantity",
@@ -94,7 +98,13 @@ final class MeasurementReader {
         double[] midbands = values.stream().mapToDouble(BandValue::frequencyHz).toArray();
         FrequencyBands bands = Grid.spanning(top.integer("bands_per_octave"), midbands, name + ".bands");
         try {
-            return new ImpedanceCurve(bands, values, top.flag("parallel_with_input"));
+            ImpedanceCurve curve = new ImpedanceCurve(bands, values, top.flag("parallel_with_input"));
+            return new ImpedanceCurve(
+                    bands,
+                    values,
+                    curve.parallelWithInput(),
+                    CovarianceJson.read(top, curve),
+                    top.text("quantity").startsWith(INPUT) ? ImpedanceCurve.Side.INPUT : ImpedanceCurve.Side.SOURCE);
         } catch (IllegalArgumentException e) {
             throw new ExchangeException(name + ".bands: " + e.getMessage() + "; give every band of the range", e);
         }

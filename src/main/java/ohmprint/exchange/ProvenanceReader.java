@@ -4,7 +4,6 @@ import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Stream;
 import ohmprint.curve.Provenance;
 import ohmprint.curve.Provenance.FileOrigin;
 import ohmprint.curve.Provenance.TakeOrigin;
@@ -38,8 +37,8 @@ final class ProvenanceReader {
     }
 
     private static TakeOrigin take(JsonPlace p) throws ExchangeException {
-        boolean clocks = p.node().has("clock_ppm");
-        List<String> keys = List.of(
+        p.withKeys(
+                List.of("clock_ppm"),
                 "file",
                 "sha256",
                 "load_ohm",
@@ -49,8 +48,6 @@ final class ProvenanceReader {
                 "delay_samples",
                 "drift_db",
                 "left_out");
-        p.withKeys(Stream.concat(keys.stream(), clocks ? Stream.of("clock_ppm") : Stream.empty())
-                .toArray(String[]::new));
         boolean open = "open".equals(p.at("load_ohm").node().textValue());
         return new TakeOrigin(
                 file(p),
@@ -60,7 +57,7 @@ final class ProvenanceReader {
                 p.at("reference_channel").isNull() ? null : Integer.valueOf(p.integer("reference_channel")),
                 p.number("delay_samples"),
                 p.number("drift_db"),
-                clocks ? p.requiredNumber("clock_ppm") : Double.NaN,
+                p.has("clock_ppm") ? p.requiredNumber("clock_ppm") : Double.NaN,
                 p.flag("left_out"));
     }
 

@@ -7,6 +7,7 @@ import java.io.DataOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.zip.CRC32;
 import java.util.zip.Deflater;
 
@@ -49,20 +50,27 @@ final class Png {
         int[] pixels = ((DataBufferInt) image.getRaster().getDataBuffer()).getData();
         int width = image.getWidth();
         byte[] row = new byte[1 + 3 * width];
-        row[0] = 2;
+        byte[] plain = row.clone();
+        int[] above = new int[width];
         byte[] buffer = new byte[1 << 16];
         ByteArrayOutputStream out = new ByteArrayOutputStream(1 << 18);
         Deflater deflater = new Deflater(COMPRESSION);
         try {
             for (int y = 0; y < image.getHeight(); y++) {
-                int k = 1;
-                for (int i = y * width; i < (y + 1) * width; i++) {
-                    int rgb = pixels[i];
-                    int above = y == 0 ? 0 : pixels[i - width];
-                    row[k++] = (byte) ((rgb >> 16) - (above >> 16));
-                    row[k++] = (byte) ((rgb >> 8) - (above >> 8));
-                    row[k++] = (byte) (rgb - above);
+                System.arraycopy(plain, 0, row, 0, row.length);
+                row[0] = 2;
+                int from = y * width;
+                // Only pixels unlike those above are looked at one by one: they are few.
+                for (int x = 0, step;
+                        (step = Arrays.mismatch(above, x, width, pixels, from + x, from + width)) >= 0; ) {
+                    x += step;
+                    int now = pixels[from + x];
+                    row[1 + 3 * x] = (byte) ((now >> 16) - (above[x] >> 16));
+                    row[2 + 3 * x] = (byte) ((now >> 8) - (above[x] >> 8));
+                    row[3 + 3 * x] = (byte) (now - above[x]);
+                    x++;
                 }
+                System.arraycopy(pixels, from, above, 0, width);
                 deflater.setInput(row);
                 while (!deflater.needsInput()) {
                     out.write(buffer, 0, deflater.deflate(buffer));

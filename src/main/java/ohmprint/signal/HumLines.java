@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
-import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
  * Steady narrow lines in the background of a take: mains hum with its harmonics, and whistles.
@@ -66,7 +65,7 @@ public final class HumLines {
                     "a lead-in of " + background.length / sampleRate + " s is too short to find hum; leave at least "
                             + LEAST_SECONDS + " s of silence before the sound");
         }
-        int size = evenSmooth(Math.min(background.length, (int) (LONGEST_TRANSFORM_SECONDS * sampleRate)));
+        int size = RealFourier.evenSmooth(Math.min(background.length, (int) (LONGEST_TRANSFORM_SECONDS * sampleRate)));
         double[] density = new double[size / 2 + 1];
         int count = 1 + (background.length - size) / (size / 2);
         for (int s = 0; s < count; s++) {
@@ -210,27 +209,12 @@ public final class HumLines {
             energy += w * w;
             y[n] = w * (x[from + n] - mean);
         }
-        new DoubleFFT_1D(size).realForward(y);
+        RealFourier.ofSmoothLength(size).forward(y);
         double scale = 2 / (energy * sampleRate);
         for (int k = 1; k < size / 2; k++) {
             density[k] += scale * (y[2 * k] * y[2 * k] + y[2 * k + 1] * y[2 * k + 1]);
         }
         density[0] += scale / 2 * y[0] * y[0];
         density[size / 2] += scale / 2 * y[1] * y[1];
-    }
-
-    /** The greatest even number up to n without a prime factor above 5. */
-    private static int evenSmooth(int n) {
-        for (int m = n - n % 2; ; m -= 2) {
-            int rest = m;
-            for (int prime : new int[] {2, 3, 5}) {
-                while (rest % prime == 0) {
-                    rest /= prime;
-                }
-            }
-            if (rest == 1) {
-                return m;
-            }
-        }
     }
 }

@@ -3,7 +3,6 @@ package ohmprint.signal;
 import java.util.Arrays;
 import ohmprint.curve.FrequencyBands;
 import org.jspecify.annotations.Nullable;
-import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
  * Power density of the background of a take, from its silent lead-in.
@@ -11,7 +10,7 @@ import org.jtransforms.fft.DoubleFFT_1D;
  * <p>Estimate: the mean of K = 5 periodograms through sine tapers
  * {@code √(2/(N+1))·sin(πk(n+1)/(N+1))}, k = 1…K, which use all of a short lead-in where one window would waste its ends.
  * Its resolution is {@code (K+1)/T} hertz for a lead-in of T seconds. It is smoothed over a third of an octave, narrowing
- * to a twelfth where that still holds 40 bins. One-sided, in full-scale² per hertz; the direct component is removed.
+ * to a twelfth where that is still 40/T hertz wide. One-sided, in full-scale² per hertz; the direct component is removed.
  *
  * <p>A third-octave band at f is resolved when it is as wide as the resolution, f ≥ 26/T hertz: 26 Hz for 1 s, 52 Hz for
  * 0.5 s, 104 Hz for the least lead-in, 0.25 s. Below that the density is that of the lowest bins as smoothed.
@@ -27,7 +26,7 @@ public final class NoiseFloor {
     private static final int LONGEST = 1 << 20;
     private static final double THIRD = Math.pow(FrequencyBands.OCTAVE_RATIO, 1.0 / 6);
     private static final double TWELFTH = Math.pow(FrequencyBands.OCTAVE_RATIO, 1.0 / 24);
-    private static final int ENOUGH_BINS = 40;
+    private static final int ENOUGH_BINS = 80;
     private static final double WIDEST_REACH_HZ = 15;
 
     private final double binHz;
@@ -81,38 +80,60 @@ public final class NoiseFloor {
             LineRemoval.subtract(lines, x, sampleRate);
         }
         double mean = Arrays.stream(x).average().orElse(0);
-        int size = x.length <= 1 ? 2 : Integer.highestOneBit(x.length - 1) << 1;
-        double[] density = new double[size / 2 + 1];
-        DoubleFFT_1D fft = new DoubleFFT_1D(size);
-        for (int k = 1; k <= TAPERS; k++) {
-            addTapered(x, mean, k, fft, size, density);
+        // 2(N+1) points, so that a taper is a step of k bins to each side.
+        int size = 2 * RealFourier.evenSmooth(x.length);
+        int samples = size / 2 - 1;
+        double[] y = new double[size];
+        for (int n = 0; n < samples; n++) {
+            y[n + 1] = x[n] - mean;
         }
-        double scale = 2 / (TAPERS * sampleRate);
+        RealFourier.ofSmoothLength(size).forward(y);
+        double[] density = tapered(y, 1 / (TAPERS * (samples + 1) * sampleRate));
         double binHz = sampleRate / size;
         boolean[] left = new boolean[density.length];
-        double reach = Math.min((TAPERS + 1) * sampleRate / x.length, WIDEST_REACH_HZ);
-        for (int k = 0; k < density.length; k++) {
-            density[k] *= scale;
-        }
+        double reach = Math.min((TAPERS + 1) * sampleRate / samples, WIDEST_REACH_HZ);
         if (lines != null) {
             lines.mark(left, binHz, reach);
         }
-        density[size / 2] /= 2;
         return new NoiseFloor(density, left, binHz);
     }
 
-    private static void addTapered(double[] x, double mean, int k, DoubleFFT_1D fft, int size, double[] density) {
-        double[] y = new double[size];
-        double norm = Math.sqrt(2.0 / (x.length + 1));
-        for (int n = 0; n < x.length; n++) {
-            y[n] = norm * Math.sin(Math.PI * k * (n + 1) / (x.length + 1)) * (x[n] - mean);
+    /**
+     * Mean one-sided density over the tapers. With X the spectrum of the samples, from n = 1 on, in 2(N+1) points, the k-th
+     * taper gives {@code √(2/(N+1))·(X_{m−k} − X_{m+k})/2j}: the sine is a pair of exponentials, so one transform serves all.
+     *
+     * @param x packed spectrum of 2(N+1) points
+     * @param scale what a squared difference counts
+     */
+    private static double[] tapered(double[] x, double scale) {
+        int half = x.length / 2;
+        double[] density = new double[half + 1];
+        for (int m = 0; m <= half; m++) {
+            double sum = 0;
+            for (int k = 1; k <= TAPERS; k++) {
+                double re = re(x, m - k) - re(x, m + k);
+                double im = im(x, m - k) - im(x, m + k);
+                sum += re * re + im * im;
+            }
+            density[m] = scale * sum;
         }
-        fft.realForward(y);
-        density[0] += y[0] * y[0];
-        density[size / 2] += y[1] * y[1];
-        for (int i = 1; i < size / 2; i++) {
-            density[i] += y[2 * i] * y[2 * i] + y[2 * i + 1] * y[2 * i + 1];
-        }
+        density[0] /= 2;
+        density[half] /= 2;
+        return density;
+    }
+
+    /** Real part of bin m; bins below 0 and beyond the half are those of a real signal. */
+    private static double re(double[] x, int m) {
+        int half = x.length / 2;
+        int k = m < 0 ? -m : m > half ? x.length - m : m;
+        return k == half ? x[1] : x[2 * k];
+    }
+
+    private static double im(double[] x, int m) {
+        int half = x.length / 2;
+        int k = m < 0 ? -m : m > half ? x.length - m : m;
+        double im = k == 0 || k == half ? 0 : x[2 * k + 1];
+        return k == m ? im : -im;
     }
 
     /**

@@ -6,8 +6,8 @@ import org.jtransforms.fft.DoubleFFT_1D;
 import org.visnow.jlargearrays.ConcurrencyUtils;
 
 /**
- * Discrete Fourier transform of real sequences, of a length that is a power of two unless the sound itself asks for
- * another: {@code X_i = Σ x_n·e^(−j2πin/N)}.
+ * Discrete Fourier transform of real sequences of even length, and of any where the sound itself asks for it:
+ * {@code X_i = Σ x_n·e^(−j2πin/N)}.
  *
  * <p>Transforms work in place on the packed layout {@code [X_0, X_{N/2}, Re X_1, Im X_1, Re X_2, Im X_2, …]}. Plans are
  * shared and may be used by several threads at once; a single transform runs on the calling thread only, because takes
@@ -51,6 +51,34 @@ public final class RealFourier {
             throw new IllegalArgumentException("a period has 4 samples or more, not " + n);
         }
         return PLANS.computeIfAbsent(n, RealFourier::new);
+    }
+
+    /**
+     * The transform of an even length without a prime factor above 5.
+     *
+     * @throws IllegalArgumentException if {@code n} is no such length
+     */
+    public static RealFourier ofSmoothLength(int n) {
+        if (n < 4 || evenSmooth(n) != n) {
+            throw new IllegalArgumentException(
+                    "transform length must be even and hold no prime factor above 5, not " + n);
+        }
+        return PLANS.computeIfAbsent(n, RealFourier::new);
+    }
+
+    /** The greatest even number up to {@code n}, at least 2, without a prime factor above 5. */
+    public static int evenSmooth(int n) {
+        for (int m = n - n % 2; ; m -= 2) {
+            int rest = m;
+            for (int prime : new int[] {2, 3, 5}) {
+                while (rest > 1 && rest % prime == 0) {
+                    rest /= prime;
+                }
+            }
+            if (rest == 1) {
+                return m;
+            }
+        }
     }
 
     /** Smallest power of two that is at least {@code count}, 4 or more. */

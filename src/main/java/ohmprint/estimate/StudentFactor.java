@@ -1,0 +1,34 @@
+package ohmprint.estimate;
+
+import org.apache.commons.math3.distribution.TDistribution;
+
+/**
+ * The factor between a standard uncertainty and the half-width of its 95 % interval, {@code t_{0.975}(ν)}. Source: JCGM
+ * 100:2008, G.3 and table G.2.
+ */
+final class StudentFactor {
+    private static final double NORMAL = 1.959963984540054;
+    /** From here on the series is right to nine digits. */
+    private static final double MANY = 200;
+
+    private StudentFactor() {}
+
+    /**
+     * The factor for ν degrees of freedom; from 200 on by the expansion about the normal quantile z,
+     * {@code t = z + (z³+z)/4ν + (5z⁵+16z³+3z)/96ν² + (3z⁷+19z⁵+17z³−15z)/384ν³}. Source of the expansion: Abramowitz and
+     * Stegun, Handbook of Mathematical Functions, 26.7.5 (from memory).
+     *
+     * @param freedom ν, 1 or more; infinity for the normal distribution
+     */
+    static double of(double freedom) {
+        if (freedom < MANY) {
+            return new TDistribution(null, freedom).inverseCumulativeProbability(0.975);
+        }
+        double z = NORMAL;
+        double z2 = z * z;
+        double first = (z2 + 1) * z / 4;
+        double second = ((5 * z2 + 16) * z2 + 3) * z / 96;
+        double third = (((3 * z2 + 19) * z2 + 17) * z2 - 15) * z / 384;
+        return z + (first + (second + third / freedom) / freedom) / freedom;
+    }
+}
