@@ -68,7 +68,7 @@ final class CurveFindings {
     }
 
     /** Whether the take's load or level is not what it was said to be. */
-    static List<Finding> agreement(TakeAgreement seen, List<Take> takes) {
+    static List<Finding> agreement(TakeAgreement seen, List<Take> takes, Subject subject) {
         if (!disagrees(seen)) {
             return List.of();
         }
@@ -78,9 +78,11 @@ final class CurveFindings {
                     null,
                     String.format(
                             Locale.ROOT,
-                            "the takes do not lie on one line: %.1f %% of the signal is left over; a load or a level is"
-                                    + " not what was entered, and a fourth load would tell which",
-                            100 * seen.misfit())));
+                            "the takes do not lie on one line: %.1f %% of the signal is left over; a %s or a level is"
+                                    + " not what was entered, and a fourth %s would tell which",
+                            100 * seen.misfit(),
+                            subject.resistor(),
+                            subject.resistor())));
         }
         Take take = takes.get(seen.suspect());
         if (seen.levelExplainsBetter()) {
@@ -100,8 +102,10 @@ final class CurveFindings {
                         Locale.ROOT,
                         "entered as %s, but %s would fit the other takes; it is left out of the curve: check the"
                                 + " resistor, correct %s and measure again",
-                        take.load().label(),
-                        ohms(seen.fittingOhm()),
+                        subject.label(take.load()),
+                        subject == Subject.INPUT && Double.isInfinite(seen.fittingOhm())
+                                ? "no resistor"
+                                : ohms(subject.ohm(seen.fittingOhm())),
                         "session.yaml")));
     }
 

@@ -10,6 +10,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.CompletableFuture;
 import java.util.stream.IntStream;
+import ohmprint.circuit.Dual;
+import ohmprint.circuit.InputImpedance;
+import ohmprint.circuit.StatedInput;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.FrequencyBands;
@@ -28,6 +31,8 @@ import ohmprint.estimate.Priors;
 import ohmprint.estimate.TakeAgreement;
 import ohmprint.manifest.ManifestException;
 import ohmprint.report.Charts;
+import ohmprint.report.LinePlotData;
+import ohmprint.session.AudioProbe;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
 import ohmprint.session.Take;
@@ -42,12 +47,14 @@ public final class MeasureSession {
     private final MeasureRequest request;
     private final Progress progress;
     private final Session session;
+    private final Subject subject;
     private final List<Finding> findings = new ArrayList<>();
 
-    private MeasureSession(MeasureRequest request, Progress progress, Session session) {
+    private MeasureSession(MeasureRequest request, Progress progress, Session session, Subject subject) {
         this.request = request;
         this.progress = progress;
         this.session = session;
+        this.subject = subject;
     }
 
     /**
@@ -67,9 +74,31 @@ public final class MeasureSession {
         } catch (ManifestException e) {
             throw new BadInputException(String.valueOf(e.getMessage()), e);
         }
+        return run(session, Subject.MICROPHONE, request, progress);
+    }
+
+    /** How audio files are looked at when a manifest is read. */
+    public static AudioProbe probe() {
+        return TakeFiles.probe();
+    }
+
+    /**
+     * Measures a session that has been read already.
+     *
+     * @param session the session
+     * @param subject what it measures
+     * @param request how; its session is not read
+     * @param progress hears how far it has come
+     * @throws BadInputException if files or request cannot be worked with
+     * @throws IOException if a file cannot be read or the results cannot be written
+     */
+    public static MeasureOutcome run(Session session, Subject subject, MeasureRequest request, Progress progress)
+            throws BadInputException, IOException {
+        Charts.prepare();
+        checkRange(request);
         Path out = request.out() == null ? session.folder().resolve("result") : request.out();
         ResultFolder.check(out);
-        return new MeasureSession(request, progress, session).measure(out);
+        return new MeasureSession(request, progress, session, subject).measure(out);
     }
 
     private static void checkRange(MeasureRequest request) throws BadInputException {
@@ -93,11 +122,7 @@ public final class MeasureSession {
         TakeLimits.check(takes, request);
         findings.addAll(TakeFindings.of(takes, session.microphone()));
         if (!session.input().isKnown()) {
-            findings.add(new Finding(
-                    FindingCode.INPUT_UNKNOWN,
-                    null,
-                    "the recording input is not known, so the curve is that of the microphone in parallel with it; state"
-                            + " resistance_ohm and capacitance_pf under input"));
+            findings.add(subject.otherEndUnknown());
         }
         noteSampleRate(takes);
         progress.at("comparing the takes", 0.3);
@@ -117,14 +142,15 @@ public final class MeasureSession {
                 usability,
                 sorted,
                 provenance(seen, solution.leftOut(), Fingerprints.join(fingerprints)));
-        List<String> advice = Advice.of(measurement, session);
+        List<String> advice = Advice.of(measurement, session, subject);
         if (usability == Usability.UNUSABLE && !request.force()) {
             return new MeasureOutcome(measurement, advice, null, List.of());
         }
         progress.at("drawing", 0.8);
-        var files = ResultFiles.of(
-                measurement,
-                LinePicture.of(session.microphone().label(), solution.curve(), seen, loads(), solution.leftOut()));
+        LinePlotData lines = subject == Subject.INPUT
+                ? null
+                : LinePicture.of(session.microphone().label(), solution.curve(), seen, loads(), solution.leftOut());
+        var files = ResultFiles.of(measurement, lines);
         ResultFolder.write(out, files);
         progress.at("done", 1);
         return new MeasureOutcome(measurement, advice, out, List.copyOf(files.keySet()));
@@ -186,7 +212,7 @@ public final class MeasureSession {
             findings.addAll(SourceLevels.findings(seen, session.takes()));
             if (takes.size() > 2) {
                 TakeAgreement agreement = TakeAgreement.of(bins, takes);
-                findings.addAll(CurveFindings.agreement(agreement, kept));
+                findings.addAll(CurveFindings.agreement(agreement, kept, subject));
                 spread = agreement.gainSpread();
                 if (CurveFindings.leavesOut(agreement)) {
                     drifted |= agreement.levelExplainsBetter();
@@ -201,18 +227,16 @@ public final class MeasureSession {
             }
         }
         CurveEstimate estimate = estimate(seen, bins, takes, Math.max(spread, repeats.gain()));
-        ImpedanceCurve curve = new ImpedanceCurve(
-                estimate.bands(), estimate.values(), !session.input().isKnown(), estimate.covariance());
+        ImpedanceCurve curve = subject.curve(estimate, takes);
         findings.addAll(CurveFindings.weak(curve));
         findings.addAll(CurveFindings.negative(curve));
         return new Solution(curve, leftOut, drifted);
     }
 
-    private static void requireDifferentLoads(LoadedTakes takes) throws BadInputException {
+    private void requireDifferentLoads(LoadedTakes takes) throws BadInputException {
         if (takes.loads().stream().mapToDouble(l -> l.conductance()).distinct().count() < 2) {
-            throw new BadInputException(
-                    "the takes that hold the same sound all have one load; record the same sound through"
-                            + " another load");
+            throw new BadInputException("the takes that hold the same sound all have one " + subject.resistor()
+                    + "; record the same sound through another " + subject.resistor());
         }
     }
 
@@ -242,12 +266,13 @@ public final class MeasureSession {
             Take take = session.takes().get(k);
             origins.add(new Provenance.TakeOrigin(
                     new Provenance.FileOrigin(take.file(), fingerprints.get(k)),
-                    take.load().ohm(),
+                    subject.ohm(take.load().ohm()),
                     take.load().isOpen() ? 0 : tolerance(take),
                     take.channel(),
                     take.referenceChannel(),
                     seen.delaySamples()[k],
                     seen.driftDb()[k],
+                    seen.clockPpm()[k],
                     leftOut[k]));
         }
         Provenance.@Nullable FileOrigin stimulus = null;
@@ -257,9 +282,17 @@ public final class MeasureSession {
         return new Provenance(
                 Version.current(),
                 Instant.now().truncatedTo(ChronoUnit.SECONDS),
-                session.input().label(),
+                subject == Subject.INPUT
+                        ? generator(session.input())
+                        : session.input().label(),
                 origins,
                 stimulus);
+    }
+
+    private static String generator(InputImpedance dual) {
+        return dual instanceof StatedInput stated
+                ? CurveFindings.ohms(Dual.ohm(stated.ohm())) + " ± " + stated.tolerancePercent() + " %"
+                : dual.label();
     }
 
     private static double tolerance(Take take) {

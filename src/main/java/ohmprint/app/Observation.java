@@ -14,6 +14,7 @@ import ohmprint.estimate.BinObservations;
  * @param kept indices of the takes that are used, ascending
  * @param delaySamples delay of every take's sound behind that of the pivot, samples, for all takes; NaN if unknown
  * @param driftDb level of the source in every take relative to the first, dB; NaN if unknown
+ * @param clockPpm how much faster the recorder's clock was than the player's, parts per million; NaN if not corrected
  * @param delayUncertainty standard uncertainty of what is left of the delays, seconds
  * @param timed whether the delays of all takes could be told to half a sample
  * @param findings what was noticed on the way
@@ -25,6 +26,7 @@ record Observation(
         int[] kept,
         double[] delaySamples,
         double[] driftDb,
+        double[] clockPpm,
         double delayUncertainty,
         boolean timed,
         List<Finding> findings) {}

@@ -8,10 +8,15 @@ import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.Route;
 import ohmprint.estimate.Alignment;
+import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimate.Playback;
 import ohmprint.estimate.StimulusObserver;
+import ohmprint.estimate.StimulusPattern;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Session;
+import ohmprint.session.StimulusKind;
+import ohmprint.session.Take;
 import ohmprint.signal.CircularLag;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.Samples;
@@ -37,6 +42,7 @@ final class RouteChoice {
     private final double toHz;
     private final int pivot;
     private final List<Finding> findings = new ArrayList<>();
+    private @Nullable StimulusPattern pattern;
 
     RouteChoice(Session session, List<TakeInspection> takes, double fromHz, double toHz) {
         this.session = session;
@@ -73,7 +79,12 @@ final class RouteChoice {
             return reader().reference(
                             fits(WholeTakes.MODERATE) ? stimulus() : null, "every take has a reference channel");
         }
-        StimulusObserver stimulus = fits(WholeTakes.LONGEST) ? stimulus() : null;
+        StimulusPattern file = fits(WholeTakes.LONGEST) ? pattern() : null;
+        Playback playback = file == null ? null : playback(file);
+        if (playback != null) {
+            return reader().played(playback, Route.STIMULUS, stimulusName() + " is found in the takes");
+        }
+        StimulusObserver stimulus = file == null ? null : observer(file);
         WholeTakes whole = stimulus != null
                 ? WholeTakes.of(recordings, sampleRate, stimulus.length())
                 : fits(WholeTakes.MODERATE) ? WholeTakes.of(recordings, sampleRate, 0) : null;
@@ -147,8 +158,8 @@ final class RouteChoice {
     }
 
     private Observation forcedStimulus(String reason) throws IOException, BadInputException {
-        StimulusObserver stimulus = stimulus();
-        if (stimulus == null) {
+        StimulusPattern file = pattern();
+        if (file == null) {
             throw new BadInputException("the route 'stimulus' needs stimulus: {file: …} in " + Session.MANIFEST
                     + "; add the file that was played or take another route");
         }
@@ -156,6 +167,11 @@ final class RouteChoice {
             throw new BadInputException("the takes are longer than " + WholeTakes.LONGEST
                     + " samples, too long for the route 'stimulus'; take another route or cut them");
         }
+        Playback playback = playback(file);
+        if (playback != null) {
+            return reader().played(playback, Route.STIMULUS, reason);
+        }
+        StimulusObserver stimulus = observer(file);
         WholeTakes whole = WholeTakes.of(recordings, sampleRate, stimulus.length());
         int[] all = IntStream.range(0, takes.size()).toArray();
         return reader().stimulus(
@@ -172,17 +188,44 @@ final class RouteChoice {
     }
 
     private @Nullable StimulusObserver stimulus() throws IOException {
-        if (session.stimulusPath().isEmpty()) {
-            return null;
+        StimulusPattern file = pattern();
+        return file == null ? null : observer(file);
+    }
+
+    private StimulusObserver observer(StimulusPattern file) {
+        return new StimulusObserver(file.samples(), sampleRate, fromHz, toHz);
+    }
+
+    /** The stimulus file; null when there is none or it is too long to divide by. */
+    private @Nullable StimulusPattern pattern() throws IOException {
+        if (pattern == null && session.stimulusPath().isPresent()) {
+            try (SampleSource source = AudioFiles.open(session.stimulusPath().get())) {
+                pattern = source.frames() > WholeTakes.LONGEST
+                        ? null
+                        : StimulusPattern.of(Samples.channel(source, 0, WholeTakes.LONGEST));
+            }
         }
-        try (SampleSource source = AudioFiles.open(session.stimulusPath().get())) {
-            return source.frames() > WholeTakes.LONGEST
-                    ? null
-                    : new StimulusObserver(Samples.channel(source, 0, WholeTakes.LONGEST), sampleRate, fromHz, toHz);
+        return pattern;
+    }
+
+    private boolean isNoise() {
+        return session.stimulus() != null && session.stimulus().kind() == StimulusKind.NOISE;
+    }
+
+    /** Takes of a repeated sound or on two clocks; null when they are plain. */
+    private @Nullable Playback playback(StimulusPattern file) throws IOException {
+        boolean[] noKnownNoise = new boolean[takes.size()];
+        for (int k = 0; k < noKnownNoise.length; k++) {
+            noKnownNoise[k] = takes.get(k).floor() == null;
         }
+        return Playback.of(
+                new Playback.Bench(recordings, noKnownNoise, pivot, sampleRate, fromHz, toHz), file, isNoise());
     }
 
     private RouteReader reader() {
-        return new RouteReader(takes, pivot, fromHz, toHz, findings);
+        LoadedTakes loads =
+                new LoadedTakes(session.takes().stream().map(Take::load).toList(), session.input());
+        StimulusPattern sweep = isNoise() ? null : pattern;
+        return new RouteReader(takes, loads, sweep, pivot, fromHz, toHz, findings);
     }
 }

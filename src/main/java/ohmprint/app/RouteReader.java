@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
@@ -12,16 +13,19 @@ import ohmprint.curve.Route;
 import ohmprint.estimate.Alignment;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CommonObserver;
+import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimate.Playback;
 import ohmprint.estimate.PowerObserver;
 import ohmprint.estimate.ReferenceObserver;
 import ohmprint.estimate.SourceDrift;
 import ohmprint.estimate.StimulusObserver;
+import ohmprint.estimate.StimulusPattern;
 import ohmprint.estimate.TakeCoherence;
 import ohmprint.estimate.TakeRecording;
-import ohmprint.estimate.TimingCheck;
 import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Take;
 import ohmprint.signal.CircularLag;
+import ohmprint.signal.ClockSkew;
 import org.jspecify.annotations.Nullable;
 
 /** Reads the takes along one route: alignment, spectra, residual delay, drift of the source, and what was noticed. */
@@ -32,15 +36,14 @@ final class RouteReader {
     /** Shortest stretch in common from which takes are compared, seconds. */
     private static final double LEAST_SHARED_SECONDS = 0.3;
 
-    /** Uncertainty of a delay, in samples, from which the takes count as not aligned at all. */
-    private static final double UNTIMED_SAMPLES = 0.5;
-
     /** Lowest frequency at which delays are judged, hertz. */
     static final double TIMING_FROM_HZ = 60;
     /** Highest frequency at which delays are judged, hertz. */
     static final double TIMING_TO_HZ = 15_000;
 
     private final List<TakeInspection> takes;
+    private final LoadedTakes loads;
+    private final @Nullable StimulusPattern sweep;
     private final List<TakeRecording> recordings;
     private final double sampleRate;
     private final double fromHz;
@@ -48,9 +51,23 @@ final class RouteReader {
     private final int pivot;
     private final List<Finding> findings;
 
-    /** A reader of these takes; what is noticed is added to {@code findings}. */
-    RouteReader(List<TakeInspection> takes, int pivot, double fromHz, double toHz, List<Finding> findings) {
+    /**
+     * A reader of these takes; what is noticed is added to {@code findings}.
+     *
+     * @param loads what each take drives
+     * @param sweep the stimulus if it is a sweep that is at hand
+     */
+    RouteReader(
+            List<TakeInspection> takes,
+            LoadedTakes loads,
+            @Nullable StimulusPattern sweep,
+            int pivot,
+            double fromHz,
+            double toHz,
+            List<Finding> findings) {
         this.takes = takes;
+        this.loads = loads;
+        this.sweep = sweep;
         this.recordings = takes.stream().map(TakeInspection::recording).toList();
         this.sampleRate = takes.get(0).indicators().sampleRate();
         this.fromHz = fromHz;
@@ -74,7 +91,20 @@ final class RouteReader {
         List<Take> entries =
                 Arrays.stream(kept).mapToObj(k -> takes.get(k).take()).toList();
         findings.addAll(Saturation.findings(entries, observer.thirdHarmonic(used, starts)));
-        return aligned(Route.STIMULUS, reason, observer.observe(used, starts), kept, alignment, null);
+        return aligned(Route.STIMULUS, reason, observer.observe(used, starts), kept, alignment, null, null);
+    }
+
+    /** Takes of a repeated sound, or on two clocks. */
+    Observation played(Playback playback, Route route, String reason) {
+        int[] kept = playback.kept();
+        String how = playback.isSummed() ? reason + ", " + periods(playback.periods()) + " are averaged" : reason;
+        return aligned(route, how, playback.observe(), kept, playback.alignment(), null, playback.clocks());
+    }
+
+    private static String periods(int[] periods) {
+        int least = Arrays.stream(periods).min().orElse(0);
+        int most = Arrays.stream(periods).max().orElse(0);
+        return (least == most ? "" : least + " to ") + most + (most == 1 ? " period" : " periods") + " of it in each";
     }
 
     /** Position of the takes: by whole spectra when they are at hand or the takes are short, else by streaming. */
@@ -101,7 +131,7 @@ final class RouteReader {
             return null;
         }
         int[] used = Arrays.stream(coherent).map(k -> kept[k]).toArray();
-        return aligned(Route.COMMON, reason, bins.only(coherent), used, alignment, null);
+        return aligned(Route.COMMON, reason, bins.only(coherent), used, alignment, null, null);
     }
 
     Observation power(String reason) throws IOException, BadInputException {
@@ -113,6 +143,7 @@ final class RouteReader {
                     reason,
                     bins,
                     all,
+                    nan(takes.size()),
                     nan(takes.size()),
                     nan(takes.size()),
                     0,
@@ -156,7 +187,16 @@ final class RouteReader {
                 .map(p -> 10 * Math.log10(p / seen.referenceLevel()[0]))
                 .toArray();
         return new Observation(
-                Route.REFERENCE, reason, seen.bins(), all, nan(takes.size()), drift, 0, true, List.copyOf(findings));
+                Route.REFERENCE,
+                reason,
+                seen.bins(),
+                all,
+                nan(takes.size()),
+                drift,
+                nan(takes.size()),
+                0,
+                true,
+                List.copyOf(findings));
     }
 
     /** The reference takes out the drift of the source; the takes are compared with each other, without its room notches. */
@@ -186,7 +226,8 @@ final class RouteReader {
                 return null;
             }
         }
-        return aligned(Route.REFERENCE, reason + ", and all hold the same sound", microphone, all, alignment, heard);
+        return aligned(
+                Route.REFERENCE, reason + ", and all hold the same sound", microphone, all, alignment, heard, null);
     }
 
     private Observation aligned(
@@ -195,22 +236,32 @@ final class RouteReader {
             BinObservations bins,
             int[] kept,
             Alignment alignment,
-            @Nullable BinObservations reference) {
-        TimingCheck timing = TimingCheck.of(
-                bins, indexOf(kept, pivot), sampleRate, Math.max(fromHz, TIMING_FROM_HZ), Math.min(toHz, TIMING_TO_HZ));
-        BinObservations advanced = bins.advanced(timing.seconds());
-        double[] delays = nan(takes.size());
-        double uncertainty = 0;
+            @Nullable BinObservations reference,
+            ClockSkew @Nullable [] clocks) {
+        int at = indexOf(kept, pivot);
+        DoubleUnaryOperator passing =
+                sweep == null || clocks != null || reference != null ? null : sweep.passing(sampleRate);
+        TakeDelays delays = TakeDelays.of(
+                bins,
+                loads.only(kept),
+                at,
+                new TakeDelays.Range(sampleRate, Math.max(fromHz, TIMING_FROM_HZ), Math.min(toHz, TIMING_TO_HZ)),
+                clocks == null,
+                passing);
+        double[] samples = nan(takes.size());
+        double[] ppm = nan(takes.size());
         for (int k = 0; k < kept.length; k++) {
-            delays[kept[k]] = alignment.lags()[kept[k]] + timing.seconds()[k] * sampleRate;
-            uncertainty = Math.max(uncertainty, timing.uncertainty()[k]);
-            if (timing.isFraction(k)) {
-                findings.add(fraction(kept[k], timing, k));
+            samples[kept[k]] = alignment.lags()[kept[k]] + delays.seconds()[k] * sampleRate;
+            if (clocks != null) {
+                ppm[kept[k]] = clocks[kept[k]].ppm();
             }
+            String file = takes.get(kept[k]).take().file();
+            delays.finding(k, file, sampleRate).ifPresent(findings::add);
         }
+        ClockFindings.of(takes, kept, clocks, delays).ifPresent(findings::add);
         noteLeftOut(kept);
-        SourceDrift drift =
-                reference == null ? null : SourceDrift.of(reference.advanced(timing.seconds()), indexOf(kept, pivot));
+        BinObservations advanced = bins.advanced(delays::at);
+        SourceDrift drift = reference == null ? null : SourceDrift.of(reference.advanced(delays::at), at);
         BinObservations out = drift == null ? advanced : advanced.dividedBy(drift.gainRe(), drift.gainIm());
         double[] driftDb = drift == null ? nan(takes.size()) : drift.driftDb();
         return new Observation(
@@ -218,31 +269,12 @@ final class RouteReader {
                 reason,
                 out.merged(CELLS_PER_OCTAVE),
                 kept,
-                delays,
+                samples,
                 driftDb,
-                uncertainty,
-                uncertainty * sampleRate < UNTIMED_SAMPLES,
+                ppm,
+                delays.largestUncertainty(),
+                delays.largestUncertainty() * sampleRate < TakeDelays.UNTIMED_SAMPLES,
                 List.copyOf(findings));
-    }
-
-    private Finding fraction(int take, TimingCheck timing, int k) {
-        if (timing.uncertainty()[k] * sampleRate >= UNTIMED_SAMPLES) {
-            return new Finding(
-                    FindingCode.TIMING,
-                    takes.get(take).take().file(),
-                    "shares too little sound with the other takes to be aligned with them; record each take whole, from"
-                            + " before the sound until after it");
-        }
-        return new Finding(
-                FindingCode.TIMING,
-                takes.get(take).take().file(),
-                String.format(
-                        Locale.ROOT,
-                        "its delay is %.3f ± %.3f samples off a whole number, so playback and recording did not share one"
-                                + " clock; the phase at high frequencies is uncertain: play and record with one interface",
-                        timing.estimates()[k].seconds() * sampleRate
-                                - Math.rint(timing.estimates()[k].seconds() * sampleRate),
-                        2 * timing.estimates()[k].standardUncertainty() * sampleRate));
     }
 
     private void noteLeftOut(int[] kept) {

@@ -6,6 +6,7 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
 
@@ -32,7 +33,13 @@ public record StoredCurve(String name, Measurement measurement) {
             return kept.get();
         }
         Path file = file(path(reference));
-        return new StoredCurve(file.toString(), CurveJson.read(Files.readString(file), file.toString()));
+        Measurement measurement = CurveJson.read(Files.readString(file), file.toString());
+        if (measurement.curve().side() == ImpedanceCurve.Side.INPUT) {
+            throw new BadInputException(
+                    file + " holds the impedance of a preamplifier's input, not of a microphone; name"
+                            + " its curve.csv under input: {curve: …} of a session.yaml");
+        }
+        return new StoredCurve(file.toString(), measurement);
     }
 
     /**

@@ -18,7 +18,8 @@ record MeasureCommand(Measuring useCase) implements Command {
     /** Its name. */
     static final String NAME = "measure";
 
-    private static final String EXIT_CODES = """
+    /** Exit codes of commands that measure. */
+    static final String EXIT_CODES = """
 
             Exit codes:
               0  done
@@ -47,21 +48,9 @@ record MeasureCommand(Measuring useCase) implements Command {
 
     @Override
     public CommandSpec grammar() {
-        CommandSpec spec = CommandText.command(NAME)
+        CommandSpec spec = MeasureOptions.declared(CommandText.command(NAME)
                 .addPositional(CommandText.argument(
-                        0, "SESSION", "Folder with session.yaml and the takes, or that session.yaml."))
-                .addOption(CommandText.value("--out", "DIR", "Folder for the results (default: SESSION/result)."))
-                .addOption(CommandText.value(
-                        "--bands", "N", "Bands per octave: 1, 3, 6, 12 or 24 (default: 12, or 3 on the power route)."))
-                .addOption(CommandText.value(
-                        "--route",
-                        "ROUTE",
-                        "What the takes are compared with: auto, stimulus, reference, common"
-                                + " or power (default: auto, the evidence decides)."))
-                .addOption(CommandText.value("--from", "HZ", "Lowest midband in hertz (default: 20)."))
-                .addOption(CommandText.value("--to", "HZ", "Highest midband in hertz (default: 20000)."))
-                .addOption(CommandText.flag("--force", "Write a result even if the evidence does not support it."))
-                .addOption(CommandText.json());
+                        0, "SESSION", "Folder with session.yaml and the takes, or that session.yaml.")));
         spec.usageMessage()
                 .header(header())
                 .description("Measures a session: magnitude and phase with their 95 %% uncertainty, as"

@@ -6,6 +6,7 @@ import ohmprint.cli.Options.Range;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.Route;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
 /** Reads the values of options; every objection names option, value, unit and what is possible. */
@@ -36,6 +37,22 @@ final class MeasureOptions {
                 from,
                 to,
                 options.has("--force"));
+    }
+
+    /** A grammar with the options of a measurement added. */
+    static CommandSpec declared(CommandSpec spec) {
+        return spec.addOption(CommandText.value("--out", "DIR", "Folder for the results (default: SESSION/result)."))
+                .addOption(CommandText.value(
+                        "--bands", "N", "Bands per octave: 1, 3, 6, 12 or 24 (default: 12, or 3 on the power route)."))
+                .addOption(CommandText.value(
+                        "--route",
+                        "ROUTE",
+                        "What the takes are compared with: auto, stimulus, reference, common"
+                                + " or power (default: auto, the evidence decides)."))
+                .addOption(CommandText.value("--from", "HZ", "Lowest midband in hertz (default: 20)."))
+                .addOption(CommandText.value("--to", "HZ", "Highest midband in hertz (default: 20000)."))
+                .addOption(CommandText.flag("--force", "Write a result even if the evidence does not support it."))
+                .addOption(CommandText.json());
     }
 
     private static @Nullable Integer bands(@Nullable String text) throws UsageException {

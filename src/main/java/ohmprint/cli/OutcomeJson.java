@@ -19,14 +19,26 @@ final class OutcomeJson {
 
     /** Prints it; {@code folder} is null and {@code files} empty when nothing was written. */
     static void print(MeasureOutcome outcome, PrintWriter out) throws IOException {
+        print(outcome, json -> {}, out);
+    }
+
+    /** Fields that a command adds. */
+    @FunctionalInterface
+    interface More {
+        /** Writes them into the open object. */
+        void write(JsonGenerator json) throws IOException;
+    }
+
+    /** The same with more fields at the end. */
+    static void print(MeasureOutcome outcome, More more, PrintWriter out) throws IOException {
         StringWriter text = new StringWriter();
         try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
-            write(outcome, json);
+            write(outcome, json, more);
         }
         out.println(text);
     }
 
-    private static void write(MeasureOutcome outcome, JsonGenerator json) throws IOException {
+    private static void write(MeasureOutcome outcome, JsonGenerator json, More more) throws IOException {
         Measurement m = outcome.measurement();
         ImpedanceCurve curve = m.curve();
         Path folder = outcome.folder();
@@ -50,6 +62,7 @@ final class OutcomeJson {
         json.writeNumberField("rejected_bands", curve.count(BandStatus.REJECTED));
         json.writeNumberField("interval_bands", curve.count(BandStatus.INTERVAL));
         strings(json, "advice", outcome.advice());
+        more.write(json);
         json.writeEndObject();
     }
 

@@ -31,7 +31,8 @@ final class Summary {
 
     private void print() {
         Measurement m = outcome.measurement();
-        line("microphone", microphone(m.microphone()));
+        boolean input = m.curve().side() == ImpedanceCurve.Side.INPUT;
+        line(input ? "input of" : "microphone", microphone(m.microphone()));
         line("quantity", quantity(m.curve()));
         line("route", m.route().word() + ": " + OneLine.of(m.routeReason()));
         line("verdict", verdict(m));
@@ -63,7 +64,10 @@ final class Summary {
             line("lowest", extremes.lowest());
         }
         double load = extremes.lightLoadOhm();
-        if (Double.isFinite(load) && m.usability() != Usability.UNUSABLE && !curve.parallelWithInput()) {
+        if (Double.isFinite(load)
+                && m.usability() != Usability.UNUSABLE
+                && !curve.parallelWithInput()
+                && curve.side() == ImpedanceCurve.Side.SOURCE) {
             line("ten times", "an input of " + Rounded.digits(load, 2) + " Ω or more is ten times |Z| in these bands");
         }
     }
@@ -81,6 +85,11 @@ final class Summary {
     }
 
     private static String quantity(ImpedanceCurve curve) {
+        if (curve.side() == ImpedanceCurve.Side.INPUT) {
+            return curve.parallelWithInput()
+                    ? curve.quantity() + ": the generator was not stated, so it is still in there"
+                    : curve.quantity();
+        }
         return curve.parallelWithInput()
                 ? curve.quantity() + ": the input was not stated, so it is still in there"
                 : curve.quantity();

@@ -20,6 +20,8 @@ public enum FindingCode {
     NOT_COHERENT,
     /** Delay between takes is not what one clock gives. */
     TIMING,
+    /** Playback and recording were on two clocks; what it does to the takes has been taken out. */
+    CLOCK_SKEW,
     /** An automatic level control changed the gain within a take. */
     GAIN_RIDING,
     /** What is measured depends on the level. */

@@ -11,12 +11,23 @@ import org.jspecify.annotations.Nullable;
  * @param parallelWithInput true when the recording input was not known, so that the values are those of the source in
  *     parallel with that input, {@code Z ∥ Z_in}
  * @param covariance covariance of all bands with each other; null where it is not known
+ * @param side what was measured; of an input, {@code parallelWithInput} says that the generator was not known, so that the
+ *     values are those of the input in series with it
  */
 public record ImpedanceCurve(
         FrequencyBands bands,
         List<BandValue> values,
         boolean parallelWithInput,
-        @Nullable CurveCovariance covariance) {
+        @Nullable CurveCovariance covariance,
+        Side side) {
+    /** The end of the line that was measured. */
+    public enum Side {
+        /** The output of a microphone. */
+        SOURCE,
+        /** The input of a preamplifier. */
+        INPUT
+    }
+
     /** Relative difference at which two frequencies still are the same midband. */
     private static final double SAME_FREQUENCY = 1e-6;
 
@@ -49,6 +60,15 @@ public record ImpedanceCurve(
         this(bands, values, parallelWithInput, null);
     }
 
+    /** A curve of a source. */
+    public ImpedanceCurve(
+            FrequencyBands bands,
+            List<BandValue> values,
+            boolean parallelWithInput,
+            @Nullable CurveCovariance covariance) {
+        this(bands, values, parallelWithInput, covariance, Side.SOURCE);
+    }
+
     /**
      * Covariance of |Z| in bands {@code a} and {@code b} to first order, {@code eᵀ_a·C_ab·e_b} with
      * {@code e = (R, X)/|Z|}.
@@ -78,6 +98,9 @@ public record ImpedanceCurve(
 
     /** What the ohms are, in words. */
     public String quantity() {
+        if (side == Side.INPUT) {
+            return parallelWithInput ? "input impedance in series with the generator" : "input impedance";
+        }
         return parallelWithInput ? "source impedance in parallel with the input" : "source impedance";
     }
 

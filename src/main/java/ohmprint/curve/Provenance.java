@@ -43,6 +43,8 @@ public record Provenance(
      * @param referenceChannel channel of the reference, counted from 1, or null
      * @param delaySamples start of this take relative to what it was compared with, samples; NaN if not determined
      * @param driftDb level of the source relative to the first take, dB; NaN if not determined
+     * @param clockPpm how much faster the recorder's clock was than the player's, parts per million; NaN when they agree
+     *     or when that is not determined
      * @param leftOut true when the take was not used for the curve
      */
     public record TakeOrigin(
@@ -53,5 +55,28 @@ public record Provenance(
             @Nullable Integer referenceChannel,
             double delaySamples,
             double driftDb,
-            boolean leftOut) {}
+            double clockPpm,
+            boolean leftOut) {
+        /** A take of one clock. */
+        public TakeOrigin(
+                FileOrigin file,
+                double loadOhm,
+                double loadTolerancePercent,
+                int channel,
+                @Nullable Integer referenceChannel,
+                double delaySamples,
+                double driftDb,
+                boolean leftOut) {
+            this(
+                    file,
+                    loadOhm,
+                    loadTolerancePercent,
+                    channel,
+                    referenceChannel,
+                    delaySamples,
+                    driftDb,
+                    Double.NaN,
+                    leftOut);
+        }
+    }
 }

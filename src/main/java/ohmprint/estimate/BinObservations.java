@@ -129,12 +129,24 @@ public final class BinObservations {
      * @param seconds delay to take out of each take
      */
     public BinObservations advanced(double[] seconds) {
+        return advanced((k, i) -> seconds[k]);
+    }
+
+    /** A delay that depends on take and bin, seconds. */
+    @FunctionalInterface
+    public interface Delay {
+        /** Delay of take {@code k} at bin {@code i}. */
+        double of(int k, int i);
+    }
+
+    /** The same bins with a delay taken out that may depend on the bin. */
+    public BinObservations advanced(Delay seconds) {
         BinObservations out = new BinObservations(this, takes);
         System.arraycopy(noise, 0, out.noise, 0, noise.length);
         for (int i = 0; i < hz.length; i++) {
             for (int k = 0; k < takes; k++) {
                 for (int l = 0; l < takes; l++) {
-                    double phase = 2 * Math.PI * hz[i] * (seconds[k] - seconds[l]);
+                    double phase = 2 * Math.PI * hz[i] * (seconds.of(k, i) - seconds.of(l, i));
                     double c = Math.cos(phase);
                     double s = Math.sin(phase);
                     double a = re(i, k, l);

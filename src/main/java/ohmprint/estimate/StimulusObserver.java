@@ -78,14 +78,15 @@ public final class StimulusObserver {
     /**
      * Spectra of the gated impulse responses of all takes.
      *
-     * @param takes spectra of whole takes, of transforms that hold the stimulus
+     * @param takes spectra of whole takes, of transforms that hold the stimulus, or of one period of a repeated one
      * @param starts frame at which the stimulus begins in each
      */
     public BinObservations observe(WholeTakes takes, long[] starts) {
         RealFourier fft = takes.transform();
         double[] x = spectrum(fft);
         StimulusPower power = power(fft, x);
-        double[] gate = gate(RealFourier.lengthFor((long) Math.ceil(GATE_SECONDS * sampleRate)));
+        int wanted = RealFourier.lengthFor((long) Math.ceil(GATE_SECONDS * sampleRate));
+        double[] gate = gate(Math.min(wanted, Integer.highestOneBit(fft.length())));
         double[][] spectra = IntStream.range(0, takes.size())
                 .parallel()
                 .mapToObj(k -> gatedSpectrum(fft, x, power, takes.spectrum(k), starts[k], gate))
@@ -139,6 +140,7 @@ public final class StimulusObserver {
         }
         y[0] = 0;
         y[1] = 0;
+        y[n - 1] = n % 2 == 0 ? y[n - 1] : 0;
         fft.inverse(y);
         return y;
     }

@@ -21,6 +21,12 @@ public record TakeRecording(
         return new TakeRecording(opener, referenceChannel, -1, soundStart, soundEnd, noise);
     }
 
+    /** The same take with this noise density, averaged over a number of periods. */
+    TakeRecording withNoise(DoubleUnaryOperator density, int periods) {
+        return new TakeRecording(
+                opener, channel, referenceChannel, soundStart, soundEnd, hz -> density.applyAsDouble(hz) / periods);
+    }
+
     /** Opens a recording at its start. */
     @FunctionalInterface
     public interface Opener {

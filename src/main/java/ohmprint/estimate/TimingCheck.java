@@ -37,6 +37,16 @@ public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] est
      * @param toHz highest frequency to use, hertz
      */
     public static TimingCheck of(BinObservations obs, int pivot, double sampleRate, double fromHz, double toHz) {
+        return of(obs, pivot, sampleRate, fromHz, toHz, true);
+    }
+
+    /**
+     * The same; with two clocks known to be at work no delay is taken to be a whole number of samples.
+     *
+     * @param oneClock whether a delay near a whole number of samples is one
+     */
+    public static TimingCheck of(
+            BinObservations obs, int pivot, double sampleRate, double fromHz, double toHz, boolean oneClock) {
         FrequencyBands bands = FrequencyBands.within(FRACTION, fromHz, toHz);
         int takes = obs.takes();
         DelayFit[] fits = new DelayFit[takes];
@@ -47,11 +57,17 @@ public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] est
             double samples = fits[k].seconds() * sampleRate;
             double whole = Math.rint(samples);
             double u = fits[k].standardUncertainty() * sampleRate;
-            boolean near = Math.abs(samples - whole) <= Math.min(LARGEST_MISS, Math.max(COVERAGE * u, 0.02));
+            boolean near =
+                    oneClock && Math.abs(samples - whole) <= Math.min(LARGEST_MISS, Math.max(COVERAGE * u, 0.02));
             seconds[k] = near ? whole / sampleRate : fits[k].seconds();
             uncertainty[k] = k == pivot ? 0 : near ? ONE_CLOCK_SECONDS : fits[k].standardUncertainty();
         }
         return new TimingCheck(seconds, uncertainty, fits);
+    }
+
+    /** True when any take was not snapped to whole samples. */
+    public boolean hasFractions() {
+        return Arrays.stream(uncertainty).anyMatch(u -> u > ONE_CLOCK_SECONDS);
     }
 
     /** True when take {@code k} was not snapped to whole samples. */

@@ -41,10 +41,22 @@ public final class WholeTakes {
      * @throws IOException if a take cannot be read
      */
     public static WholeTakes of(List<TakeRecording> takes, double sampleRate, int atLeast) throws IOException {
-        double[][] samples = Parallel.map(takes, WholeTakes::samples, double[][]::new);
+        return ofSamples(takes, sampleRate, atLeast, Parallel.map(takes, WholeTakes::samples, double[][]::new));
+    }
+
+    /** Transforms takes whose samples are at hand; parameters as above, one array of samples per take. */
+    static WholeTakes ofSamples(List<TakeRecording> takes, double sampleRate, int atLeast, double[][] samples)
+            throws IOException {
         int longest = Arrays.stream(samples).mapToInt(s -> s.length).max().orElse(0);
         RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(Math.max(atLeast, longest)));
         double[][] spectra = Parallel.map(Arrays.asList(samples), s -> spectrum(fft, s), double[][]::new);
+        return new WholeTakes(takes, sampleRate, fft, spectra);
+    }
+
+    /** Transforms one period per take, all of the same length: the spectra are those of a sound without end. */
+    static WholeTakes ofPeriods(List<TakeRecording> takes, double sampleRate, double[][] periods) throws IOException {
+        RealFourier fft = RealFourier.ofPeriod(periods[0].length);
+        double[][] spectra = Parallel.map(Arrays.asList(periods), s -> spectrum(fft, s), double[][]::new);
         return new WholeTakes(takes, sampleRate, fft, spectra);
     }
 

@@ -184,6 +184,9 @@ public final class CurveJson {
                 }
                 number("delay_samples", t.delaySamples());
                 number("drift_db", t.driftDb());
+                if (!Double.isNaN(t.clockPpm())) {
+                    number("clock_ppm", t.clockPpm());
+                }
                 json.writeBooleanField("left_out", t.leftOut());
                 json.writeEndObject();
             }

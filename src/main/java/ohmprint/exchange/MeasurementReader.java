@@ -22,6 +22,9 @@ import org.jspecify.annotations.Nullable;
 final class MeasurementReader {
     private static final String[] CAUSES = {"noise_ohm", "drift_ohm", "loads_ohm", "input_ohm", "timing_ohm"};
 
+    /** How the quantity of an input begins. */
+    private static final String INPUT = "input impedance";
+
     private MeasurementReader() {}
 
     static Measurement read(String text, String name) throws ExchangeException {
@@ -96,7 +99,12 @@ final class MeasurementReader {
         FrequencyBands bands = Grid.spanning(top.integer("bands_per_octave"), midbands, name + ".bands");
         try {
             ImpedanceCurve curve = new ImpedanceCurve(bands, values, top.flag("parallel_with_input"));
-            return new ImpedanceCurve(bands, values, curve.parallelWithInput(), CovarianceJson.read(top, curve));
+            return new ImpedanceCurve(
+                    bands,
+                    values,
+                    curve.parallelWithInput(),
+                    CovarianceJson.read(top, curve),
+                    top.text("quantity").startsWith(INPUT) ? ImpedanceCurve.Side.INPUT : ImpedanceCurve.Side.SOURCE);
         } catch (IllegalArgumentException e) {
             throw new ExchangeException(name + ".bands: " + e.getMessage() + "; give every band of the range", e);
         }

@@ -38,6 +38,7 @@ final class ProvenanceReader {
 
     private static TakeOrigin take(JsonPlace p) throws ExchangeException {
         p.withKeys(
+                List.of("clock_ppm"),
                 "file",
                 "sha256",
                 "load_ohm",
@@ -56,6 +57,7 @@ final class ProvenanceReader {
                 p.at("reference_channel").isNull() ? null : Integer.valueOf(p.integer("reference_channel")),
                 p.number("delay_samples"),
                 p.number("drift_db"),
+                p.has("clock_ppm") ? p.requiredNumber("clock_ppm") : Double.NaN,
                 p.flag("left_out"));
     }
 

@@ -59,10 +59,32 @@ public final class Section {
      * @throws ManifestException if the text is not one plain YAML mapping
      */
     public static Section root(String text, List<String> known, Problems problems) throws ManifestException {
+        return root(text, known, Map.of(), problems);
+    }
+
+    /**
+     * A whole manifest, told from others that it may be taken for.
+     *
+     * @param text the file
+     * @param known keys of its first level
+     * @param foreign keys that show that it is another kind of manifest, each with what it then is and what to do
+     * @param problems receives what is wrong
+     * @throws ManifestException if the text is not one plain YAML mapping, or one of another kind
+     */
+    public static Section root(String text, List<String> known, Map<String, String> foreign, Problems problems)
+            throws ManifestException {
         Node root = YamlTree.compose(text, problems);
         if (root == null) {
             problems.add(0, "is empty; write it anew or restore it from a backup");
             throw problems.exception();
+        }
+        if (root instanceof MappingNode mapping) {
+            for (NodeTuple entry : mapping.getValue()) {
+                if (entry.getKeyNode() instanceof ScalarNode key && foreign.containsKey(key.getValue())) {
+                    problems.add(line(root), foreign.get(key.getValue()));
+                    throw problems.exception();
+                }
+            }
         }
         Section manifest = of(root, "", line(root), known, problems);
         if (manifest == null) {

@@ -117,10 +117,15 @@ final class FindingsPanel {
         String reason = measurement.routeReason().isBlank() ? "" : ": " + measurement.routeReason();
         facts.add(new Paragraph("Route", TextFit.wrap(measurement.route().word() + reason, BODY, room, 4)));
         facts.add(new Paragraph("Bands", TextFit.wrap(bands(), BODY, room, 2)));
-        facts.add(new Paragraph("Loads", TextFit.wrap(loads(), BODY, room, 2)));
+        facts.add(new Paragraph(ofInput() ? "Series resistors" : "Loads", TextFit.wrap(loads(), BODY, room, 2)));
         facts.add(new Paragraph(
-                "Recording input", TextFit.wrap(measurement.provenance().input(), BODY, room, 2)));
+                ofInput() ? "Generator" : "Recording input",
+                TextFit.wrap(measurement.provenance().input(), BODY, room, 2)));
         return facts;
+    }
+
+    private boolean ofInput() {
+        return measurement.curve().side() == ImpedanceCurve.Side.INPUT;
     }
 
     private String bands() {

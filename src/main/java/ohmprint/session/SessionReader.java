@@ -1,18 +1,19 @@
 package ohmprint.session;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import ohmprint.curve.Microphone;
 import ohmprint.manifest.ManifestException;
-import ohmprint.manifest.ManifestText;
 import ohmprint.manifest.Problems;
 import ohmprint.manifest.Section;
 import org.jspecify.annotations.Nullable;
 
 /** Reads a session strictly: see the package comment for the format. */
 public final class SessionReader {
-    private static final String VERSION = "1";
+    static final String VERSION = "1";
+    private static final Map<String, String> INPUT = Map.of(
+            InputSessionReader.MARK, "is the manifest of a preamplifier's input; measure it with ohmprint input");
     private static final List<String> KEYS = List.of(
             "version",
             "microphone",
@@ -56,23 +57,8 @@ public final class SessionReader {
     }
 
     private Session read(Path path, boolean finished) throws ManifestException {
-        boolean isFolder = Files.isDirectory(path);
-        Path manifest = isFolder ? path.resolve(Session.MANIFEST) : path;
-        Path parent = manifest.getParent();
-        Path folder = isFolder ? path : parent == null ? Path.of("") : parent;
-        String name = String.valueOf(manifest.getFileName());
-        if (!Files.isRegularFile(manifest)) {
-            Problems problems = new Problems(manifest.toString());
-            problems.add(0, isFolder ? noManifest(path) : "does not exist; give a session folder or its manifest");
-            throw problems.exception();
-        }
-        return parse(ManifestText.read(manifest, name), name, folder, finished, probe);
-    }
-
-    private static String noManifest(Path folder) {
-        return Files.exists(folder.resolve("session.yml"))
-                ? "does not exist, but session.yml does; rename it to " + Session.MANIFEST
-                : "does not exist; give a folder that holds a " + Session.MANIFEST;
+        ManifestPlace place = ManifestPlace.of(path);
+        return parse(place.text(), place.name(), place.folder(), finished, probe);
     }
 
     /**
@@ -83,7 +69,7 @@ public final class SessionReader {
     static Session parse(String text, String name, Path folder, boolean finished, @Nullable AudioProbe probe)
             throws ManifestException {
         Problems problems = new Problems(name);
-        Section manifest = Section.root(text, KEYS, problems);
+        Section manifest = Section.root(text, KEYS, INPUT, problems);
         manifest.checkVersion(VERSION);
         Microphone microphone = MicrophoneSection.read(manifest);
         InputSection.Input input = InputSection.read(manifest, folder, problems);

@@ -3,6 +3,7 @@ package ohmprint.session;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
 import java.util.List;
+import java.util.function.Function;
 import ohmprint.circuit.Load;
 import ohmprint.manifest.Problems;
 import ohmprint.manifest.Section;
@@ -24,14 +25,25 @@ record TakeSection(Section section, Take take) {
 
     /** Null when something is wrong with the take, which goes to the problems. */
     static @Nullable TakeSection read(Node node, int index, Problems problems) {
+        return read(node, index, problems, KEYS, TakeSection::load);
+    }
+
+    /**
+     * The same for takes whose resistor is described otherwise.
+     *
+     * @param keys keys that a take may have
+     * @param resistor reads the resistor; null with a problem reported
+     */
+    static @Nullable TakeSection read(
+            Node node, int index, Problems problems, List<String> keys, Function<Section, @Nullable Load> resistor) {
         int before = problems.count();
-        Section part = Section.of(node, "takes[" + index + "]", YamlTree.line(node.getStartMark()), KEYS, problems);
+        Section part = Section.of(node, "takes[" + index + "]", YamlTree.line(node.getStartMark()), keys, problems);
         if (part == null) {
             return null;
         }
         part.require("file", "name the recording");
         String file = part.text("file");
-        Load load = load(part);
+        Load load = resistor.apply(part);
         Integer channel = part.has("channel") ? part.channel("channel") : Integer.valueOf(1);
         Integer reference = part.channel("reference_channel");
         if (channel != null && channel.equals(reference)) {

@@ -35,6 +35,23 @@
  * operator, workshop, notes                   text
  * }</pre>
  *
+ * <p>The manifest of an input measurement has the same version and shape, but other parts:
+ *
+ * <pre>{@code
+ * preamplifier:                             * in place of microphone
+ *   label                                   * what the bench calls it
+ *   maker, model, serial, notes               text
+ * generator:                                * what feeds the resistors, in place of input
+ *   resistance_ohm                          * its output impedance in ohms, or unknown
+ *   resistance_tolerance_percent              default 5
+ * takes:                                    * two or more, with two or more different resistors
+ *   - file                                  * audio file
+ *     series_ohm                            * ohms between generator and input, 0 for none
+ *     series_tolerance_percent                default 1; has no meaning without a resistor
+ *     series_u_ohm                            instead: standard uncertainty (k = 1) of a measured resistor in ohms
+ *     channel, note, time                     as above
+ * }</pre>
+ *
  * <p>Files are named relative to the folder and lie inside it, so that a session can be moved as a whole; a symbolic link
  * inside the folder may point elsewhere.
  *

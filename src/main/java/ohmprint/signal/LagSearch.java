@@ -17,8 +17,6 @@ public record LagSearch(long frames, double prominence) {
     /** Prominence from which a match is taken as real: far above the largest of some 10⁶ chance values. */
     public static final double SIGNIFICANT = 9;
 
-    private static final double HIGHEST_SHARE = 0.45;
-
     /**
      * Finds an excerpt.
      *
@@ -59,7 +57,7 @@ public record LagSearch(long frames, double prominence) {
             double[] y = history.clone();
             fft.forward(y);
             PhaseTransform found =
-                    PhaseTransform.of(x, y, n, 1, HIGHEST_SHARE, Math.min(n, hop + 1), other.sampleRate());
+                    PhaseTransform.of(x, y, n, 1, PhaseTransform.WIDE_SHARE, Math.min(n, hop + 1), other.sampleRate());
             LagSearch here = new LagSearch(start + found.at(), found.prominence());
             if (here.prominence > best.prominence) {
                 best = here;

@@ -10,6 +10,9 @@ package ohmprint.signal;
  * @param prominence that magnitude over the root mean square of the correlation; 0 for silence
  */
 record PhaseTransform(int at, double prominence) {
+    /** Highest frequency for steps of one sample, as a share of the sample rate. */
+    static final double WIDE_SHARE = 0.45;
+
     private static final double FROM_HZ = 80;
     private static final double TO_HZ = 12_000;
 
@@ -26,6 +29,21 @@ record PhaseTransform(int at, double prominence) {
      */
     static PhaseTransform of(
             double[] x, double[] y, int length, int step, double highestShare, int steps, double sampleRate) {
+        double[] c = correlation(x, y, length, step, highestShare, sampleRate);
+        double energy = 0;
+        int at = 0;
+        for (int i = 0; i < steps; i++) {
+            energy += c[i] * c[i];
+            if (Math.abs(c[i]) > Math.abs(c[at])) {
+                at = i;
+            }
+        }
+        double rms = Math.sqrt(energy / steps);
+        return new PhaseTransform(at, rms > 0 ? Math.abs(c[at]) / rms : 0);
+    }
+
+    /** The correlation itself, at every lag from 0 in steps; parameters as above. */
+    static double[] correlation(double[] x, double[] y, int length, int step, double highestShare, double sampleRate) {
         int size = length / step;
         int from = Math.max(1, (int) (FROM_HZ / sampleRate * length));
         int to = Math.min(size / 2 - 1, (int) (Math.min(TO_HZ, highestShare * sampleRate) / sampleRate * length));
@@ -40,15 +58,6 @@ record PhaseTransform(int at, double prominence) {
             }
         }
         RealFourier.ofLength(size).inverse(c);
-        double energy = 0;
-        int at = 0;
-        for (int i = 0; i < steps; i++) {
-            energy += c[i] * c[i];
-            if (Math.abs(c[i]) > Math.abs(c[at])) {
-                at = i;
-            }
-        }
-        double rms = Math.sqrt(energy / steps);
-        return new PhaseTransform(at, rms > 0 ? Math.abs(c[at]) / rms : 0);
+        return c;
     }
 }

@@ -6,7 +6,8 @@ import org.jtransforms.fft.DoubleFFT_1D;
 import org.visnow.jlargearrays.ConcurrencyUtils;
 
 /**
- * Discrete Fourier transform of real sequences of even length: {@code X_i = Σ x_n·e^(−j2πin/N)}.
+ * Discrete Fourier transform of real sequences of even length, and of any where the sound itself asks for it:
+ * {@code X_i = Σ x_n·e^(−j2πin/N)}.
  *
  * <p>Transforms work in place on the packed layout {@code [X_0, X_{N/2}, Re X_1, Im X_1, Re X_2, Im X_2, …]}. Plans are
  * shared and may be used by several threads at once; a single transform runs on the calling thread only, because takes
@@ -35,6 +36,19 @@ public final class RealFourier {
     public static RealFourier ofLength(int n) {
         if (n < 4 || Integer.bitCount(n) != 1) {
             throw new IllegalArgumentException("transform length must be a power of two of at least 4, not " + n);
+        }
+        return PLANS.computeIfAbsent(n, RealFourier::new);
+    }
+
+    /**
+     * The transform of a period of any length, for sounds that repeat themselves; slower when the length has large
+     * prime factors. Of an odd length the highest bin, {@code (n−1)/2}, is laid out differently and is not to be touched.
+     *
+     * @throws IllegalArgumentException if {@code n} is below 4
+     */
+    public static RealFourier ofPeriod(int n) {
+        if (n < 4) {
+            throw new IllegalArgumentException("a period has 4 samples or more, not " + n);
         }
         return PLANS.computeIfAbsent(n, RealFourier::new);
     }

@@ -79,7 +79,8 @@ final class LoadingSection {
             }
         }
         List<String> columns = List.of("Input", "Level", "the same", "Gain needed", "Thermal noise", "Equivalent, A");
-        boolean known = rows.stream().anyMatch(row -> !row.get(columns.size() - 1).equals(Rounded.NONE));
+        boolean known =
+                rows.stream().anyMatch(row -> !row.get(columns.size() - 1).equals(Rounded.NONE));
         int shown = known ? columns.size() : columns.size() - 1;
         return new Section(
                 "Level and noise",

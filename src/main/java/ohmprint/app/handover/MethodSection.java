@@ -5,7 +5,6 @@ import java.util.List;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Provenance;
 import ohmprint.curve.Provenance.TakeOrigin;
-import ohmprint.curve.Rounded;
 import ohmprint.report.Sheet.Block;
 import ohmprint.report.Sheet.Fact;
 import ohmprint.report.Sheet.Facts;

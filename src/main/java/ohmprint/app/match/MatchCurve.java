@@ -42,7 +42,7 @@ public final class MatchCurve {
      */
     public static MatchOutcome run(MatchRequest request) throws BadInputException, IOException {
         if (request.out() != null) {
-            ResultFolder.check(request.out(), MatchFiles.NAMES, "match");
+            ResultFolder.check(request.out(), MatchFiles.NAMES, "this command");
         }
         return of(StoredCurve.of(request.curve()), request);
     }
