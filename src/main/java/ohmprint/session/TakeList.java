@@ -98,13 +98,18 @@ final class TakeList {
                 takes.stream().map(t -> t.take().load().ohm()).distinct().count();
         if (different < 2) {
             TakeSection second = takes.get(1);
-            String ohm = second.section().shown(words.key);
+            String given = second.section().shown(words.key);
             second.section()
                     .report(
                             words.key,
-                            "is " + (second.take().load().isOpen() ? ohm : ohm + " Ω") + " like all other "
+                            "is " + inOhms(given) + " like all other "
                                     + words.resistors + "; a repeated " + words.resistor + " tells nothing of "
                                     + words.sought + ", record a take with another " + words.resistor);
         }
+    }
+
+    /** A resistance as given, without a decimal part that says nothing; a word stays a word. */
+    private static String inOhms(String given) {
+        return given.matches("[0-9.]+") ? given.replaceFirst("\\.0*$", "") + " Ω" : given;
     }
 }

@@ -20,7 +20,7 @@ import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
 
 /** Values of many cells as marks in vertical strips, one strip per group, with limits: a plot of the validation page. */
-public final class StripChart {
+public final class StripChart implements Chart {
     private static final double MARGIN = 26;
     private static final Rectangle2D PLOT = new Rectangle2D.Double(14, 104, 1160, 560);
     private static final double KEY_Y = 86;
@@ -69,17 +69,23 @@ public final class StripChart {
         strips.add(values);
     }
 
-    /** The picture as the text of an SVG file, 1200 × 760 units. */
-    public String svg() {
-        return Picture.svg(this::draw, title);
+    @Override
+    public int width() {
+        return Picture.WIDTH;
     }
 
-    /** The picture as the bytes of a PNG file. */
-    public byte[] png() {
-        return Picture.png(this::draw);
+    @Override
+    public int height() {
+        return Picture.HEIGHT;
     }
 
-    private void draw(Graphics2D g) {
+    @Override
+    public String title() {
+        return title;
+    }
+
+    @Override
+    public void draw(Graphics2D g) {
         g.setColor(theme.ground());
         g.fill(new Rectangle2D.Double(0, 0, Picture.WIDTH, Picture.HEIGHT));
         words(g, TITLE, theme.ink(), title, MARGIN, 38);
