@@ -144,7 +144,10 @@ public final class MeasureSession {
     }
 
     private LoadedTakes loads() {
-        return new LoadedTakes(session.takes().stream().map(Take::load).toList(), session.input());
+        return new LoadedTakes(
+                session.takes().stream().map(Take::load).toList(),
+                session.input(),
+                session.takes().stream().map(Take::file).toList());
     }
 
     /** A curve and what was left out for it. */
@@ -187,7 +190,7 @@ public final class MeasureSession {
         }
         CurveEstimate estimate = estimate(seen, bins, takes, Math.max(spread, repeats.gain()));
         ImpedanceCurve curve = new ImpedanceCurve(
-                estimate.bands(), estimate.values(), !session.input().isKnown());
+                estimate.bands(), estimate.values(), !session.input().isKnown(), estimate.covariance());
         findings.addAll(CurveFindings.weak(curve));
         findings.addAll(CurveFindings.negative(curve));
         return new Solution(curve, leftOut, drifted);

@@ -78,6 +78,9 @@ public sealed interface InputImpedance permits StatedInput, MeasuredInput, Unkno
      */
     List<Complex> standardEffects(double hz);
 
+    /** What each influence of {@link #standardEffects} is, in words and in the same order. */
+    List<String> influences();
+
     /** Lowest frequency in hertz at which the admittance is known. */
     double lowestHz();
 

@@ -92,6 +92,11 @@ public final class MeasuredInput implements InputImpedance {
         return List.of(along, along.multiply(Complex.I));
     }
 
+    @Override
+    public List<String> influences() {
+        return List.of("modulus of the measured input", "phase of the measured input");
+    }
+
     /** The frequencies of the curve in hertz, a fresh array. */
     public double[] frequencies() {
         return hz.clone();

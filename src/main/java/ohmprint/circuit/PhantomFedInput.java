@@ -46,6 +46,13 @@ public record PhantomFedInput(InputImpedance bare) implements InputImpedance {
     }
 
     @Override
+    public List<String> influences() {
+        List<String> names = new ArrayList<>(bare.influences());
+        names.add("phantom feed resistors");
+        return List.copyOf(names);
+    }
+
+    @Override
     public double lowestHz() {
         return bare.lowestHz();
     }

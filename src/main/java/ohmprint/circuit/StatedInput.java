@@ -51,6 +51,11 @@ public record StatedInput(double ohm, double tolerancePercent, double capacitanc
     }
 
     @Override
+    public List<String> influences() {
+        return List.of("resistance of the input", "capacitance of the input");
+    }
+
+    @Override
     public double lowestHz() {
         return 0;
     }

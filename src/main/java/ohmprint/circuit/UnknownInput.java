@@ -38,6 +38,11 @@ public record UnknownInput(double capacitancePf, double capacitanceTolerancePerc
     }
 
     @Override
+    public List<String> influences() {
+        return capacitancePf == 0 ? List.of() : List.of("capacitance of the input");
+    }
+
+    @Override
     public double lowestHz() {
         return 0;
     }

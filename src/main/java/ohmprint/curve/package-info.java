@@ -8,6 +8,7 @@
  *
  * <p>Uncertainty follows JCGM 100: a covariance of (R, X), its propagation to modulus and phase, and expanded
  * uncertainties for 95 % coverage. {@link ohmprint.curve.BandBudget} splits the standard uncertainty of |Z| by origin.
+ * {@link ohmprint.curve.CurveCovariance} holds how bands belong together: causes that they share and noise of their own.
  *
  * <p>This package knows nothing of recordings, circuits, solvers, files or screens, and depends on no other.
  */

@@ -7,8 +7,11 @@ import java.util.Map;
 import java.util.stream.IntStream;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.CauseOrigin;
+import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.SharedCause;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -69,7 +72,42 @@ public final class CoherentSolver {
                             ? BandValue.rejected(bands.midband(b), Double.NaN)
                             : value(fit, nuisances, scale[b], freedom[b]));
         }
-        return new CurveEstimate(bands, values, scale);
+        return new CurveEstimate(bands, values, scale, covariance(fits, values, nuisances, takes, scale));
+    }
+
+    /** Sensitivities of the measured bands as causes that they share; causes without any effect are left out. */
+    private static CurveCovariance covariance(
+            @Nullable BandFit[] fits,
+            List<BandValue> values,
+            List<Nuisance> nuisances,
+            LoadedTakes takes,
+            double[] scale) {
+        List<@Nullable PlaneCovariance> noise = new ArrayList<>();
+        for (int b = 0; b < fits.length; b++) {
+            BandFit fit = fits[b];
+            noise.add(
+                    fit == null || values.get(b).covariance() == null
+                            ? null
+                            : PlaneCovariance.circular(Math.sqrt(fit.noiseVariance() * scale[b])));
+        }
+        List<SharedCause> causes = new ArrayList<>();
+        for (int n = 0; n < nuisances.size(); n++) {
+            double[] dR = new double[fits.length];
+            double[] dX = new double[fits.length];
+            boolean moves = false;
+            for (int b = 0; b < fits.length; b++) {
+                BandFit fit = fits[b];
+                boolean known = fit != null && noise.get(b) != null;
+                dR[b] = known ? fit.sensitivityRe()[n] : Double.NaN;
+                dX[b] = known ? fit.sensitivityIm()[n] : Double.NaN;
+                moves |= known && (dR[b] != 0 || dX[b] != 0);
+            }
+            if (moves) {
+                Nuisance one = nuisances.get(n);
+                causes.add(SharedCause.ofOhms(one.name(takes), one.origin(), dR, dX));
+            }
+        }
+        return CurveCovariance.of(causes, noise);
     }
 
     private @Nullable BandFit fit(BandSolver solver, BinObservations obs, int b) {
@@ -119,7 +157,7 @@ public final class CoherentSolver {
             return BandValue.rejected(fit.frequencyHz(), snr > 0 ? snrDb : Double.NaN);
         }
         PlaneCovariance shared = PlaneCovariance.ZERO;
-        Map<Nuisance.Origin, Double> variance = new EnumMap<>(Nuisance.Origin.class);
+        Map<CauseOrigin, Double> variance = new EnumMap<>(CauseOrigin.class);
         for (int n = 0; n < nuisances.size(); n++) {
             PlaneCovariance one = PlaneCovariance.ofCause(fit.sensitivityRe()[n], fit.sensitivityIm()[n]);
             shared = shared.plus(one);
@@ -132,10 +170,10 @@ public final class CoherentSolver {
         double noisePhase = noise / Math.hypot(r, x);
         BandBudget budget = new BandBudget(
                 noise,
-                Math.sqrt(variance.getOrDefault(Nuisance.Origin.DRIFT, 0.0)),
-                Math.sqrt(variance.getOrDefault(Nuisance.Origin.LOADS, 0.0)),
-                Math.sqrt(variance.getOrDefault(Nuisance.Origin.INPUT, 0.0)),
-                Math.sqrt(variance.getOrDefault(Nuisance.Origin.TIMING, 0.0)));
+                Math.sqrt(variance.getOrDefault(CauseOrigin.DRIFT, 0.0)),
+                Math.sqrt(variance.getOrDefault(CauseOrigin.LOADS, 0.0)),
+                Math.sqrt(variance.getOrDefault(CauseOrigin.INPUT, 0.0)),
+                Math.sqrt(variance.getOrDefault(CauseOrigin.TIMING, 0.0)));
         double expanded = coverageFactor(u, noise, freedom) * u;
         if (!(expanded < Math.hypot(r, x))) {
             return BandValue.rejected(fit.frequencyHz(), snrDb);

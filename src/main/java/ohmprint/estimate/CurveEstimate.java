@@ -2,7 +2,9 @@ package ohmprint.estimate;
 
 import java.util.List;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.FrequencyBands;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What a solver states about a session.
@@ -10,8 +12,13 @@ import ohmprint.curve.FrequencyBands;
  * @param bands the grid
  * @param values one value per band
  * @param noiseScale per band, observed over stated noise variance (pooled over neighbouring bands)
+ * @param covariance covariance of all bands with each other; null where the route does not tell it
  */
-public record CurveEstimate(FrequencyBands bands, List<BandValue> values, double[] noiseScale) {
+public record CurveEstimate(
+        FrequencyBands bands,
+        List<BandValue> values,
+        double[] noiseScale,
+        @Nullable CurveCovariance covariance) {
     /** Copies list and array. */
     public CurveEstimate {
         values = List.copyOf(values);

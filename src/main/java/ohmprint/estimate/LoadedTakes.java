@@ -1,6 +1,9 @@
 package ohmprint.estimate;
 
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import org.apache.commons.math3.complex.Complex;
@@ -10,11 +13,26 @@ import org.apache.commons.math3.complex.Complex;
  *
  * @param loads one load per take
  * @param input the recording input that all takes share
+ * @param names what each take is called in words for a reader
  */
-public record LoadedTakes(List<Load> loads, InputImpedance input) {
-    /** Copies the list. */
+public record LoadedTakes(List<Load> loads, InputImpedance input, List<String> names) {
+    /** Copies the lists. */
     public LoadedTakes {
         loads = List.copyOf(loads);
+        names = List.copyOf(names);
+        if (names.size() != loads.size()) {
+            throw new IllegalArgumentException(loads.size() + " takes need as many names, not " + names.size());
+        }
+    }
+
+    /** Takes that are called {@code take 1} and so on. */
+    public LoadedTakes(List<Load> loads, InputImpedance input) {
+        this(
+                loads,
+                input,
+                IntStream.rangeClosed(1, loads.size())
+                        .mapToObj(k -> "take " + k)
+                        .toList());
     }
 
     /** Number of takes K. */
@@ -40,13 +58,15 @@ public record LoadedTakes(List<Load> loads, InputImpedance input) {
     /** The same input with some of the takes. */
     public LoadedTakes only(int[] kept) {
         return new LoadedTakes(
-                java.util.Arrays.stream(kept).mapToObj(loads::get).toList(), input);
+                Arrays.stream(kept).mapToObj(loads::get).toList(),
+                input,
+                Arrays.stream(kept).mapToObj(names::get).toList());
     }
 
     /** The same takes with another load in take {@code k}. */
     public LoadedTakes withLoad(int k, Load load) {
-        List<Load> changed = new java.util.ArrayList<>(loads);
+        List<Load> changed = new ArrayList<>(loads);
         changed.set(k, load);
-        return new LoadedTakes(changed, input);
+        return new LoadedTakes(changed, input, names);
     }
 }

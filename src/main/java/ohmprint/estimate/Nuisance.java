@@ -1,6 +1,7 @@
 package ohmprint.estimate;
 
 import ohmprint.circuit.Load;
+import ohmprint.curve.CauseOrigin;
 
 /**
  * One thing that all bands of a session share and that is not known exactly, with its standard uncertainty.
@@ -9,20 +10,15 @@ import ohmprint.circuit.Load;
  * that ε. Source of the treatment: JCGM 100:2008, 5.1 and 4.3.7 (rectangular tolerances).
  */
 sealed interface Nuisance {
-    /** Which part of the budget it belongs to. */
-    enum Origin {
-        /** Gain of a take. */
-        DRIFT,
-        /** Value of a load resistor. */
-        LOADS,
-        /** Recording input. */
-        INPUT,
-        /** Residual delay of a take. */
-        TIMING
-    }
-
     /** Part of the budget. */
-    Origin origin();
+    CauseOrigin origin();
+
+    /**
+     * What it is, in words.
+     *
+     * @param takes the takes, for their names
+     */
+    String name(LoadedTakes takes);
 
     /**
      * Relative change of take {@code k} for a deviation of one standard uncertainty.
@@ -41,8 +37,13 @@ sealed interface Nuisance {
      */
     record Gain(int take, double relative) implements Nuisance {
         @Override
-        public Origin origin() {
-            return Origin.DRIFT;
+        public CauseOrigin origin() {
+            return CauseOrigin.DRIFT;
+        }
+
+        @Override
+        public String name(LoadedTakes takes) {
+            return "level of " + takes.names().get(take);
         }
 
         @Override
@@ -60,8 +61,13 @@ sealed interface Nuisance {
      */
     record Delay(int take, double seconds) implements Nuisance {
         @Override
-        public Origin origin() {
-            return Origin.TIMING;
+        public CauseOrigin origin() {
+            return CauseOrigin.TIMING;
+        }
+
+        @Override
+        public String name(LoadedTakes takes) {
+            return "timing of " + takes.names().get(take);
         }
 
         @Override
@@ -84,8 +90,13 @@ sealed interface Nuisance {
         }
 
         @Override
-        public Origin origin() {
-            return Origin.LOADS;
+        public CauseOrigin origin() {
+            return CauseOrigin.LOADS;
+        }
+
+        @Override
+        public String name(LoadedTakes takes) {
+            return "resistor of " + load.label();
         }
 
         @Override
@@ -103,8 +114,13 @@ sealed interface Nuisance {
      */
     record Input(int index) implements Nuisance {
         @Override
-        public Origin origin() {
-            return Origin.INPUT;
+        public CauseOrigin origin() {
+            return CauseOrigin.INPUT;
+        }
+
+        @Override
+        public String name(LoadedTakes takes) {
+            return takes.input().influences().get(index);
         }
 
         @Override

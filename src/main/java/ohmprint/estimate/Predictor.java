@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
 import ohmprint.curve.BandBudget;
+import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.PlaneCovariance;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
@@ -77,7 +78,7 @@ public final class Predictor {
     private static PredictedBand band(BandFit fit, List<Nuisance> nuisances) {
         double r = fit.resistanceOhm();
         double x = fit.reactanceOhm();
-        Map<Nuisance.Origin, Double> variance = new EnumMap<>(Nuisance.Origin.class);
+        Map<CauseOrigin, Double> variance = new EnumMap<>(CauseOrigin.class);
         for (int n = 0; n < nuisances.size(); n++) {
             double u = PlaneCovariance.ofCause(fit.sensitivityRe()[n], fit.sensitivityIm()[n])
                     .modulusUncertainty(r, x);
@@ -85,10 +86,10 @@ public final class Predictor {
         }
         BandBudget budget = new BandBudget(
                 Math.sqrt(fit.noiseVariance()),
-                Math.sqrt(variance.getOrDefault(Nuisance.Origin.DRIFT, 0.0)),
-                Math.sqrt(variance.getOrDefault(Nuisance.Origin.LOADS, 0.0)),
-                Math.sqrt(variance.getOrDefault(Nuisance.Origin.INPUT, 0.0)),
-                Math.sqrt(variance.getOrDefault(Nuisance.Origin.TIMING, 0.0)));
+                Math.sqrt(variance.getOrDefault(CauseOrigin.DRIFT, 0.0)),
+                Math.sqrt(variance.getOrDefault(CauseOrigin.LOADS, 0.0)),
+                Math.sqrt(variance.getOrDefault(CauseOrigin.INPUT, 0.0)),
+                Math.sqrt(variance.getOrDefault(CauseOrigin.TIMING, 0.0)));
         return new PredictedBand(fit.frequencyHz(), r, x, covariance(fit), budget);
     }
 

@@ -94,6 +94,7 @@ public final class CurveJson {
                 }
             }
             json.writeEndArray();
+            CovarianceJson.write(json, m.curve().covariance());
             provenance(m.provenance());
             json.writeEndObject();
         }

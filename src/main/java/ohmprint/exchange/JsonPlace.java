@@ -36,6 +36,35 @@ record JsonPlace(JsonNode node, String place) {
         return new JsonPlace(child, place + "." + key);
     }
 
+    /** Whether there is such a key, which files of an earlier program may lack. */
+    boolean has(String key) {
+        return node.has(key);
+    }
+
+    /** This place, after a check that it is an object with the keys and perhaps one or more of the later ones. */
+    JsonPlace withKeys(List<String> later, String... keys) throws ExchangeException {
+        List<String> present = new ArrayList<>(List.of(keys));
+        later.stream().filter(this::has).forEach(present::add);
+        return withKeys(present.toArray(String[]::new));
+    }
+
+    /** A list of as many numbers under a key, NaN for null. */
+    double[] numbers(String key, int count) throws ExchangeException {
+        JsonPlace list = at(key);
+        if (!list.node.isArray() || list.node.size() != count) {
+            throw list.wrong("a list of " + count + " numbers");
+        }
+        double[] out = new double[count];
+        for (int i = 0; i < count; i++) {
+            JsonNode entry = list.node.get(i);
+            if (!entry.isNull() && !entry.isNumber()) {
+                throw new JsonPlace(entry, list.place + "[" + i + "]").wrong("a number or null");
+            }
+            out[i] = entry.isNull() ? Double.NaN : entry.doubleValue();
+        }
+        return out;
+    }
+
     /** The entries of a list under a key. */
     List<JsonPlace> list(String key) throws ExchangeException {
         JsonPlace list = at(key);

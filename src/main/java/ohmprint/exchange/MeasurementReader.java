@@ -37,6 +37,7 @@ final class MeasurementReader {
                     + CurveJson.VERSION + "; use a newer program");
         }
         top.withKeys(
+                List.of(CovarianceJson.KEY),
                 "format",
                 "version",
                 "quantity",
@@ -94,7 +95,8 @@ final class MeasurementReader {
         double[] midbands = values.stream().mapToDouble(BandValue::frequencyHz).toArray();
         FrequencyBands bands = Grid.spanning(top.integer("bands_per_octave"), midbands, name + ".bands");
         try {
-            return new ImpedanceCurve(bands, values, top.flag("parallel_with_input"));
+            ImpedanceCurve curve = new ImpedanceCurve(bands, values, top.flag("parallel_with_input"));
+            return new ImpedanceCurve(bands, values, curve.parallelWithInput(), CovarianceJson.read(top, curve));
         } catch (IllegalArgumentException e) {
             throw new ExchangeException(name + ".bands: " + e.getMessage() + "; give every band of the range", e);
         }

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import ohmprint.curve.BandStatus;
+import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.Route;
 import ohmprint.curve.Usability;
@@ -26,6 +27,10 @@ final class Words {
 
     static FindingCode code(String word, String place) throws ExchangeException {
         return find(FindingCode.values(), FindingCode::word, word, place);
+    }
+
+    static CauseOrigin origin(String word, String place) throws ExchangeException {
+        return find(CauseOrigin.values(), CauseOrigin::word, word, place);
     }
 
     private static <T> T find(T[] all, Function<T, String> name, String word, String place) throws ExchangeException {

@@ -10,7 +10,10 @@
  * <p>{@link ohmprint.exchange.CurveJson}: the whole measurement with findings, budget and provenance, as an object whose
  * {@code format} is {@code ohmprint-curve} and whose {@code version} is 1. Numbers carry all digits of a double;
  * {@code null} stands for what is not determined, for not-a-number and for infinity (an open load is {@code "open"}).
- * Keys are always present and always in the same order. Version 1 stays readable.
+ * Keys are always present and always in the same order. Version 1 stays readable: keys that later programs added to it may
+ * be missing on reading, such as {@code covariance_across_bands}, which tells how the errors of the bands belong together:
+ * the covariance of bands a and b is {@code Σ d_a·d_bᵀ} over its {@code causes} with {@code d = (dr_ohm, dx_ohm)}, plus the
+ * {@code noise} of the band for a = b.
  *
  * <p>{@link ohmprint.exchange.Touchstone}: the open network-parameter format, one port, impedance. Files are written as
  * version 1 with a reference of 1 Ω, {@code # Hz Z RI R 1}: version 1 normalises impedances to the reference and version

@@ -153,6 +153,42 @@ public final class SampleMeasurements {
         return measurement("Bench dynamic 2", movingCoilCurve(3, 30, 18000), Usability.USABLE, List.of());
     }
 
+    /** Third octaves with two shared causes; the first band is rejected. */
+    public static Measurement withSharedCauses() {
+        FrequencyBands bands = FrequencyBands.within(3, 50, 16000);
+        int n = bands.size();
+        double[][] moved = new double[4][n];
+        List<PlaneCovariance> noise = new ArrayList<>();
+        List<BandValue> values = new ArrayList<>();
+        for (int b = 0; b < n; b++) {
+            if (b == 0) {
+                for (double[] m : moved) {
+                    m[b] = Double.NaN;
+                }
+                noise.add(null);
+                values.add(BandValue.rejected(bands.midband(b), 2));
+                continue;
+            }
+            moved[0][b] = 1 + 0.1 * b;
+            moved[1][b] = -0.5;
+            moved[2][b] = 0.3;
+            moved[3][b] = 0.02 * b;
+            PlaneCovariance own = PlaneCovariance.circular(0.4 + 0.01 * b);
+            noise.add(own);
+            PlaneCovariance all = own.plus(PlaneCovariance.ofCause(moved[0][b], moved[1][b]))
+                    .plus(PlaneCovariance.ofCause(moved[2][b], moved[3][b]));
+            values.add(BandValue.complex(
+                    bands.midband(b), 200, 3 * b, all, 4, 0.02, 50, new BandBudget(0.5, 2, 0.3, 0, 0)));
+        }
+        CurveCovariance covariance = CurveCovariance.of(
+                List.of(
+                        SharedCause.ofOhms("level of take-1.wav", CauseOrigin.DRIFT, moved[0], moved[1]),
+                        SharedCause.ofOhms("resistor of 150 Ω", CauseOrigin.LOADS, moved[2], moved[3])),
+                noise);
+        return measurement(
+                "Bench dynamic 2", new ImpedanceCurve(bands, values, false, covariance), Usability.USABLE, List.of());
+    }
+
     private static Measurement measurement(
             String label, ImpedanceCurve curve, Usability usability, List<Finding> findings) {
         return new Measurement(

@@ -23,6 +23,7 @@ class CurveJsonTest {
                 SampleMeasurements.ribbonWithGaps(),
                 SampleMeasurements.magnitudesOnly(),
                 SampleMeasurements.wideRange(),
+                SampleMeasurements.withSharedCauses(),
                 SampleMeasurements.withFindings(12));
     }
 
@@ -59,6 +60,7 @@ class CurveJsonTest {
                         "findings",
                         "bands",
                         "budget",
+                        "covariance_across_bands",
                         "provenance");
         assertThat(tree.get("quantity").textValue()).isEqualTo("source impedance in parallel with the input");
         assertThat(tree.get("verdict").textValue()).isEqualTo("doubtful");
@@ -104,6 +106,39 @@ class CurveJsonTest {
         assertThat(p.get("takes").get(1).get("drift_db").doubleValue()).isEqualTo(-0.125);
         assertThat(p.get("takes").get(1).get("left_out").booleanValue()).isTrue();
         assertThat(p.get("stimulus").get("sha256").textValue()).hasSize(64);
+    }
+
+    @Test
+    void theCovarianceAcrossBandsHasAListForEachCause() throws Exception {
+        JsonNode tree = new ObjectMapper().readTree(CurveJson.write(SampleMeasurements.withSharedCauses()));
+        JsonNode across = tree.get("covariance_across_bands");
+        int bands = tree.get("bands").size();
+
+        assertThat(across.get("noise").get("var_r")).hasSize(bands);
+        assertThat(across.get("causes").get(0).get("name").textValue()).isEqualTo("level of take-1.wav");
+        assertThat(across.get("causes").get(0).get("origin").textValue()).isEqualTo("drift");
+        assertThat(across.get("causes").get(1).get("dx_ohm")).hasSize(bands);
+        assertThat(across.get("causes").get(1).get("dx_ohm").get(0).isNull()).isTrue();
+        assertThat(across.get("noise").get("cov_rx").get(0).isNull()).isTrue();
+    }
+
+    /** Files of the first program that wrote version 1 have no such key. */
+    @Test
+    void aFileWithoutCovarianceAcrossBandsIsRead() throws Exception {
+        String old = CurveJson.write(SampleMeasurements.movingCoil())
+                .replaceFirst("  \"covariance_across_bands\": null,\n", "");
+
+        assertThat(old).doesNotContain("across");
+        assertThat(CurveJson.read(old, "curve.json").curve().covariance()).isNull();
+    }
+
+    @Test
+    void aCovarianceThatContradictsItsBandsIsRefused() {
+        String good = CurveJson.write(SampleMeasurements.withSharedCauses());
+
+        assertFault(good.replaceFirst("\"var_r\": \\[null, ", "\"var_r\": [null, 7"), "do not add up");
+        assertFault(good.replaceFirst("\"dr_ohm\": \\[", "\"dr_ohm\": [1, "), "should be a list of");
+        assertFault(good.replaceFirst("\"origin\": \"drift\"", "\"origin\": \"moon\""), "use one of noise, drift");
     }
 
     @Test
