@@ -4,6 +4,8 @@ import java.util.List;
 import ohmprint.app.Demo;
 import ohmprint.app.MeasureSession;
 import ohmprint.app.PlanLoads;
+import ohmprint.app.audition.AuditionTake;
+import ohmprint.app.circuit.FitCircuit;
 
 /** The commands of the program, in the order in which its help lists them. */
 final class Commands {
@@ -12,6 +14,10 @@ final class Commands {
     /** All of them. */
     static List<Command> all() {
         return List.of(
-                new DemoCommand(Demo::run), new PlanCommand(PlanLoads::run), new MeasureCommand(MeasureSession::run));
+                new DemoCommand(Demo::run),
+                new PlanCommand(PlanLoads::run),
+                new MeasureCommand(MeasureSession::run),
+                new CircuitCommand(FitCircuit::run),
+                new AuditionCommand(AuditionTake::run));
     }
 }

@@ -32,5 +32,14 @@ public record AuditionRequest(
      * @param inputOhm resistance of the input beside it in ohms; null only with a curve that already holds the input
      * @param inputPf capacitance of that input with the cable in picofarads, 0 when left out
      */
-    public record Side(Load load, @Nullable Double inputOhm, double inputPf) {}
+    public record Side(Load load, @Nullable Double inputOhm, double inputPf) {
+        /**
+         * The same with the load as a number.
+         *
+         * @param loadOhm the load resistor in ohms, positive infinity for open
+         */
+        public static Side of(double loadOhm, @Nullable Double inputOhm, double inputPf) {
+            return new Side(Double.isInfinite(loadOhm) ? Load.open() : Load.ofOhms(loadOhm, 0), inputOhm, inputPf);
+        }
+    }
 }

@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.SharedCause;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -13,8 +15,8 @@ import org.apache.commons.math3.complex.Complex;
  *
  * <p>With phase these are the parts of the deviation along Z and across it; without phase |Z| and R. The standard deviation
  * is that of the band's noise, at least {@value #FLOOR} of |Z|: no microphone is that close to a circuit of a few parts. What
- * the covariance holds beyond noise is common to all bands and is kept apart, as the shift that one standard deviation of
- * a common cause makes in every number.
+ * all bands share is kept apart, as the shift that one standard deviation of a cause makes in every number: the curve's own
+ * causes, or where it does not state them what the covariance holds beyond noise.
  */
 final class Points {
     /** Least relative standard deviation of a band. */
@@ -25,7 +27,9 @@ final class Points {
 
     private static final double COVERAGE = 1.96;
 
+    private final ImpedanceCurve curve;
     private final List<BandValue> bands = new ArrayList<>();
+    private final List<Integer> places = new ArrayList<>();
     private final boolean phase;
 
     /** The bands of a curve that hold a value: those with phase, or if there are none those without. */
@@ -34,9 +38,14 @@ final class Points {
                 .filter(v -> v.isMeasured() && v.magnitudeOhm() > 0)
                 .toList();
         phase = measured.stream().anyMatch(v -> Double.isFinite(v.reactanceOhm()));
-        measured.stream()
-                .filter(v -> phase ? Double.isFinite(v.reactanceOhm()) : Double.isFinite(v.resistanceOhm()))
-                .forEach(bands::add);
+        this.curve = curve;
+        for (int i = 0; i < curve.values().size(); i++) {
+            BandValue v = curve.values().get(i);
+            if (measured.contains(v) && Double.isFinite(phase ? v.reactanceOhm() : v.resistanceOhm())) {
+                bands.add(v);
+                places.add(i);
+            }
+        }
     }
 
     /** Number of bands. */
@@ -74,7 +83,7 @@ final class Points {
      */
     void residuals(int band, Complex z, double[] into) {
         BandValue v = bands.get(band);
-        double u = deviation(v);
+        double u = deviation(band);
         if (phase) {
             Complex off = turned(v, z.subtract(ohms(band)));
             into[2 * band] = off.getReal() / u;
@@ -88,7 +97,7 @@ final class Points {
     /** Derivatives of {@link #residuals} by one parameter, {@code slope = dZ/dp} where the circuit is z. */
     void slopes(int band, Complex z, Complex slope, double[][] into, int parameter) {
         BandValue v = bands.get(band);
-        double u = deviation(v);
+        double u = deviation(band);
         if (phase) {
             Complex turned = turned(v, slope);
             into[2 * band][parameter] = turned.getReal() / u;
@@ -99,13 +108,38 @@ final class Points {
         }
     }
 
-    /** For each of two common causes the shift of all residuals by one standard deviation of it. */
+    /** For each cause that all bands share the shift of all residuals by one standard deviation of it. */
     double[][] common() {
+        CurveCovariance covariance = curve.covariance();
+        return covariance == null || !phase ? assumedCommon() : stated(covariance);
+    }
+
+    private double[][] stated(CurveCovariance covariance) {
+        List<SharedCause> causes = covariance.causes();
+        double[][] out = new double[causes.size()][size()];
+        for (int c = 0; c < causes.size(); c++) {
+            for (int band = 0; band < bands.size(); band++) {
+                int place = places.get(band);
+                Complex shift = turned(
+                        bands.get(band),
+                        new Complex(
+                                causes.get(c).resistanceOhm(place),
+                                causes.get(c).reactanceOhm(place)));
+                double u = deviation(band);
+                out[c][2 * band] = shift.getReal() / u;
+                out[c][2 * band + 1] = shift.getImaginary() / u;
+            }
+        }
+        return out;
+    }
+
+    /** Where the causes are not stated: two, along and across Z, that hold what the covariance has beyond noise. */
+    private double[][] assumedCommon() {
         double[][] out = new double[2][size()];
         for (int band = 0; band < bands.size(); band++) {
             BandValue v = bands.get(band);
-            double u = deviation(v);
-            double noise = noise(v);
+            double u = deviation(band);
+            double noise = noise(band);
             PlaneCovariance c = v.covariance();
             if (c == null) {
                 double total = v.magnitudeU95Ohm() / COVERAGE;
@@ -135,12 +169,18 @@ final class Points {
                 .divide(Math.hypot(v.resistanceOhm(), v.reactanceOhm())));
     }
 
-    private static double deviation(BandValue v) {
-        return Math.max(noise(v), FLOOR * v.magnitudeOhm());
+    private double deviation(int band) {
+        return Math.max(noise(band), FLOOR * bands.get(band).magnitudeOhm());
     }
 
-    /** Standard deviation by noise; of a curve that does not split its uncertainty, all of it. */
-    private static double noise(BandValue v) {
+    /** Standard deviation of R or X by noise; of a curve that does not split its uncertainty, all of it. */
+    private double noise(int band) {
+        BandValue v = bands.get(band);
+        CurveCovariance covariance = curve.covariance();
+        PlaneCovariance noise = covariance == null || !phase ? null : covariance.noise(places.get(band));
+        if (noise != null) {
+            return Math.sqrt((noise.varR() + noise.varX()) / 2);
+        }
         BandBudget budget = v.budget();
         return budget == null ? v.magnitudeU95Ohm() / COVERAGE : budget.noise();
     }
