@@ -1,6 +1,5 @@
 package ohmprint.cli;
 
-import ohmprint.curve.Rounded;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
@@ -8,6 +7,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.Locale;
 import ohmprint.app.audition.AuditionOutcome;
+import ohmprint.curve.Rounded;
 
 /** What an audition came to, as text or for a program. */
 final class AuditionReport {

@@ -1,10 +1,10 @@
 package ohmprint.cli;
 
-import ohmprint.curve.Rounded;
 import java.io.PrintWriter;
 import java.util.Locale;
 import ohmprint.app.circuit.CircuitOutcome;
 import ohmprint.app.circuit.CircuitOutcome.Value;
+import ohmprint.curve.Rounded;
 
 /** A circuit as text. */
 final class CircuitSummary {

@@ -1,6 +1,7 @@
 package ohmprint.cli;
 
 import ohmprint.curve.Rounded;
+
 /** A value with the prefix that keeps its number between 1 and 1000, such as {@code 1.369 H} or {@code 47.00 nF}. */
 final class Prefixed {
     private static final String[] PREFIXES = {"p", "n", "µ", "m", "", "k", "M", "G"};

@@ -110,6 +110,6 @@ final class TakeList {
 
     /** A resistance as given, without a decimal part that says nothing; a word stays a word. */
     private static String inOhms(String given) {
-        return given.matches("[0-9.]+") ? given.replaceFirst("\\.0*$", "") + " Ω" : given;
+        return given.matches("[0-9.]+") ? given.replaceFirst("\\.0*$", "") + " Ω" : given.replace("'", "");
     }
 }
