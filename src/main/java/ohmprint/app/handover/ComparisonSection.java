@@ -46,6 +46,6 @@ final class ComparisonSection {
     }
 
     private static String signed(double percent) {
-        return (percent > 0 ? "+" : percent < 0 ? "−" : "") + Rounded.digits(Math.abs(percent), 2);
+        return (percent > 0 ? "+" : percent < 0 ? "−" : "") + Rounded.digits(Math.abs(percent), 3);
     }
 }

@@ -1,0 +1,101 @@
+package ohmprint.app.handover;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.deque.html.axecore.playwright.AxeBuilder;
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.options.ColorScheme;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.Map;
+import ohmprint.NeedsPackage;
+import ohmprint.app.Progress;
+import ohmprint.app.handover.HandOverRequest.Form;
+import ohmprint.curve.SampleMeasurements;
+import ohmprint.exchange.CurveJson;
+import ohmprint.report.Paper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The page of a sheet as a browser and a validator see it. */
+class SheetInBrowserTest {
+    private static final Path CHROMIUM = Path.of("/usr/bin/chromium");
+    private static final List<String> ALONE = List.of(
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync");
+
+    @TempDir
+    Path here;
+
+    private Path sheet() throws Exception {
+        Path curve = Files.writeString(here.resolve("curve.json"), CurveJson.write(SampleMeasurements.withFindings(3)));
+        Path out = here.resolve("sheet.html");
+        HandOver.run(
+                new HandOverRequest(
+                        curve.toString(),
+                        null,
+                        null,
+                        null,
+                        HandOverRequest.sound(1.2, null),
+                        out,
+                        Form.HTML,
+                        Paper.A4,
+                        Instant.parse("2026-11-25T10:00:00Z")),
+                Progress.SILENT);
+        return out;
+    }
+
+    // Source of the rules: axe-core, WCAG 2.2.
+    @Test
+    @NeedsPackage("chromium")
+    void everyoneCanReadItInLightAndDarkWideAndNarrow() throws Exception {
+        String address = sheet().toUri().toString();
+        Playwright.CreateOptions options =
+                new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1"));
+        try (Playwright playwright = Playwright.create(options);
+                Browser browser = playwright
+                        .chromium()
+                        .launch(new BrowserType.LaunchOptions()
+                                .setExecutablePath(CHROMIUM)
+                                .setArgs(ALONE))) {
+            for (ColorScheme scheme : List.of(ColorScheme.LIGHT, ColorScheme.DARK)) {
+                for (int width : new int[] {360, 1280}) {
+                    Page page = browser.newPage(new Browser.NewPageOptions()
+                            .setColorScheme(scheme)
+                            .setViewportSize(width, 800));
+                    page.navigate(address);
+                    assertThat(new AxeBuilder(page).analyze().getViolations())
+                            .as("%s, %d pixels", scheme, width)
+                            .isEmpty();
+                    assertThat((Integer) page.evaluate("document.documentElement.scrollWidth"))
+                            .as("nothing reaches beyond the page at %d pixels", width)
+                            .isLessThanOrEqualTo(width);
+                    page.close();
+                }
+            }
+        }
+    }
+
+    // Source: HTML Tidy, a validator of another origin.
+    @Test
+    @NeedsPackage("tidy")
+    void aValidatorHasNoObjection() throws Exception {
+        Process process = new ProcessBuilder("tidy", "-e", "-q", sheet().toString())
+                .redirectErrorStream(true)
+                .start();
+        assertThat(new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8))
+                .isEmpty();
+        assertThat(process.waitFor()).isZero();
+    }
+}
