@@ -1,6 +1,8 @@
 package ohmprint.estimate;
 
 import java.util.Arrays;
+import java.util.function.DoubleUnaryOperator;
+import ohmprint.signal.RealFourier;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,6 +21,8 @@ record FoldedTake(double[] period, int periods, double[] difference) {
     private static final double SETTLING_SECONDS = 1.0;
 
     private static final double MARGIN_SECONDS = 0.05;
+    /** Width of the cells in which noise is averaged. */
+    private static final int CELLS_PER_OCTAVE = 3;
     /** How long after the sound a take is told to end, and how far the ends are off, seconds. */
     private static final double END_SECONDS = 0.4;
 
@@ -110,14 +114,15 @@ record FoldedTake(double[] period, int periods, double[] difference) {
         return new FoldedTake(again.period, periods * file.copies(), difference);
     }
 
-    /** Without the samples: noise density, full scale²/Hz one-sided, as the difference of two periods shows it. */
-    java.util.function.@Nullable DoubleUnaryOperator noise(double rate) {
+    /** Noise density, full scale²/Hz one-sided, as the difference of two periods shows it; null without. */
+    @Nullable
+    DoubleUnaryOperator noise(double rate) {
         if (difference.length == 0) {
             return null;
         }
         int n = difference.length;
         double[] x = difference.clone();
-        ohmprint.signal.RealFourier.ofPeriod(n).forward(x);
+        RealFourier.ofPeriod(n).forward(x);
         int cells = 1 + (int) (CELLS_PER_OCTAVE * Math.log(n / 2.0) / Math.log(2));
         double[] power = new double[cells];
         int[] count = new int[cells];
@@ -136,6 +141,4 @@ record FoldedTake(double[] period, int periods, double[] difference) {
             return Math.max(least, power[cell]);
         };
     }
-
-    private static final int CELLS_PER_OCTAVE = 3;
 }

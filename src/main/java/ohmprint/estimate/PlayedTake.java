@@ -66,10 +66,10 @@ final class PlayedTake {
         SoundPosition position = SoundPosition.of(excerpt, samples, sampleRate);
         int best = position.best();
         int start = 0;
-        double score = -1;
+        double score = Double.NEGATIVE_INFINITY;
         for (int c = 0; c < file.copies(); c++) {
             int candidate = best - offset - file.copyAt(c);
-            double here = score(file, position, candidate, offset, samples.length);
+            double here = score(file, position, candidate, offset, length, samples.length);
             if (here > score) {
                 score = here;
                 start = candidate;
@@ -80,13 +80,19 @@ final class PlayedTake {
         return again ? new PlayedTake(file, noise, sampleRate, samples, start, position.prominence(best), true) : found;
     }
 
-    /** Sum of the prominences where the copies of a pass that begins at {@code candidate} should be. */
-    private static double score(StimulusPattern file, SoundPosition position, int candidate, int offset, int frames) {
+    /**
+     * How well a pass that begins at {@code candidate} fits: the prominences where its copies should be, also of those that
+     * the take holds a part of, and a deduction for each that should be there and is not.
+     */
+    private static double score(
+            StimulusPattern file, SoundPosition position, int candidate, int offset, int length, int frames) {
         double sum = 0;
         for (int c = 0; c < file.copies(); c++) {
             int at = candidate + file.copyAt(c) + offset;
-            if (at >= 0 && at < frames) {
-                sum += near(position, at, file.copies() * file.period());
+            int seen = Math.min(frames, at + length) - Math.max(0, at);
+            if (seen > 0) {
+                double here = near(position, at, file.copies() * file.period());
+                sum += here > FOUND ? here : -FOUND * seen / length;
             }
         }
         return sum;

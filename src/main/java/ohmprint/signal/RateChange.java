@@ -4,7 +4,7 @@ package ohmprint.signal;
  * Resampling by a ratio close to 1, as between two clocks: {@code y[n] = x(n·ratio)}.
  *
  * <p>Band-limited interpolation: a sinc under a Kaiser window, {@value #TAPS} taps, tabulated at {@value #PHASES} phases
- * with linear interpolation between them. Up to 0.46 of the sample rate a sine comes out right within 2e-6 of its
+ * with linear interpolation between them. Up to 0.46 of the sample rate a sine comes out right within 3e-6 of its
  * amplitude; what lies above is attenuated and mirrored within the uppermost twelfth. Beyond both ends the recording
  * counts as silent.
  *

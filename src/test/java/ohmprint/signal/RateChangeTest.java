@@ -11,13 +11,13 @@ class RateChangeTest {
     private static final double RATE = 48_000;
     private static final double RATIO = 1 + 50e-6;
     /** Stated for frequencies up to 0.46 of the sample rate. */
-    private static final double STATED = 2e-6;
+    private static final double STATED = 3e-6;
 
     private static final int EDGE = 60;
 
     /** A sine at other instants is a sine: the closed form. */
     @ParameterizedTest
-    @ValueSource(doubles = {20, 1000, 5000, 12_000, 17_000, 20_000, 22_000})
+    @ValueSource(doubles = {20, 1000, 5000, 12_000, 17_000, 20_000, 0.46 * 48_000})
     void aSineIsTheSineAtTheNewInstants(double hz) {
         double[] x = sine(hz, 1, 60_000);
         double[] wanted = sine(hz, RATIO, 60_000);

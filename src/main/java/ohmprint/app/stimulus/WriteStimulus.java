@@ -54,7 +54,7 @@ public final class WriteStimulus {
                 ? period
                 : lead + (long) period * (timing.repeats() - 1) + sound.length + frames(timing.tailSeconds(), request);
         if (all > MOST_FRAMES) {
-            throw new BadInputException("the file would have " + all + " frames, and takes by it more than the "
+            throw new BadInputException("the file would have " + all + " frames, and its takes more than the "
                     + MOST_FRAMES + " that measure can divide in one piece; make it shorter or use fewer repeats");
         }
         double[] samples = new double[(int) all];

@@ -128,7 +128,7 @@ class MeasureInputTest {
     }
 
     @Test
-    void sixUncertaintiesInSevenHoldTheTruth() throws Exception {
+    void errorsWithinWhatIsStatedStayWithinTheUncertainty() throws Exception {
         // The level of take 2 is 0.05 % off, the generator 3 %: both within what is stated.
         InputOutcome outcome = bench(103, InputBench.parallel(1500, 500))
                 .take(0)
