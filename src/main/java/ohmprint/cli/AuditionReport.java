@@ -58,7 +58,8 @@ final class AuditionReport {
                     out,
                     "comparison",
                     outcome.comparison() + ": " + outcome.comparisonSeconds().size()
-                            + " passages, each as recorded, then as rendered");
+                            + (outcome.comparisonSeconds().size() == 1 ? " passage" : " passages, each")
+                            + " as recorded, then as rendered");
         }
     }
 

@@ -51,12 +51,11 @@ final class CircuitSummary {
     }
 
     private void value(Value v) {
-        String words = v.words() + (v.unit().equals("Hz") ? " frequency" : "");
         String text = v.determined()
                 ? Prefixed.of(v.value(), v.unit(), DIGITS) + "   (" + Prefixed.of(v.low(), v.unit(), DIGITS) + " to "
                         + Prefixed.of(v.high(), v.unit(), DIGITS) + ")"
                 : "not determined";
-        out.println("  " + words + " ".repeat(Math.max(1, 26 - words.length())) + text);
+        out.println("  " + v.words() + " ".repeat(Math.max(1, 28 - v.words().length())) + text);
     }
 
     private void line(String name, String text) {

@@ -36,6 +36,7 @@ public final class CircuitFit {
     private final List<Fit> fits;
     private final double factor;
     private final IdentityHashMap<Fit, RealMatrix> covariances = new IdentityHashMap<>();
+    private final IdentityHashMap<Fit, List<Fit>> alike = new IdentityHashMap<>();
 
     private CircuitFit(Points points, @Nullable Family family) {
         this.points = points;
@@ -95,19 +96,44 @@ public final class CircuitFit {
                 points.hz(points.bands() - 1));
     }
 
-    /** Of two parts of one kind the one that works lower in frequency comes first, so that values compare. */
+    /** Of two parts of one kind the one that works lower in frequency comes first. */
     private static Fit sorted(Fit fit) {
+        return ordered(fit, Double.NEGATIVE_INFINITY, Double.NEGATIVE_INFINITY);
+    }
+
+    /** Of two parts of one kind the one nearer to the first of that kind in another circuit comes first. */
+    private static Fit alike(Fit fit, Fit other) {
+        int tuned = index(other, "resonance_ohm");
+        int bridged = index(other, "bridged_henry");
+        return ordered(
+                fit,
+                tuned < 0 ? Double.NEGATIVE_INFINITY : other.p()[tuned + 1],
+                bridged < 0 ? Double.NEGATIVE_INFINITY : other.p()[bridged + 1] - other.p()[bridged]);
+    }
+
+    /** Orders by distance from the logarithms of a frequency, and of a corner R/L in rad/s. */
+    private static Fit ordered(Fit fit, double hz, double corner) {
         double[] p = fit.p().clone();
         int tuned = index(fit, "resonance_ohm");
-        if (fit.candidate().resonances() == 2 && p[tuned + 1] > p[tuned + 4]) {
+        if (fit.candidate().resonances() == 2 && isNearer(p[tuned + 4], p[tuned + 1], hz)) {
             swap(p, tuned, 3);
         }
         int bridged = index(fit, "bridged_henry");
-        boolean two = index(fit, "second_bridged_henry") >= 0;
-        if (two && p[bridged + 1] - p[bridged] > p[bridged + 3] - p[bridged + 2]) {
+        if (index(fit, "second_bridged_henry") >= 0
+                && isNearer(p[bridged + 3] - p[bridged + 2], p[bridged + 1] - p[bridged], corner)) {
             swap(p, bridged, 2);
         }
         return new Fit(fit.candidate(), p, fit.chiSquare());
+    }
+
+    /** Whether a is nearer to a place than b; to a place at minus infinity the lower one is. */
+    private static boolean isNearer(double a, double b, double place) {
+        return Double.isInfinite(place) ? a < b : Math.abs(a - place) < Math.abs(b - place);
+    }
+
+    private List<Fit> alike(Fit chosen) {
+        return alike.computeIfAbsent(
+                chosen, c -> fits.stream().map(fit -> alike(fit, c)).toList());
     }
 
     private static void swap(double[] p, int from, int length) {
@@ -142,7 +168,7 @@ public final class CircuitFit {
         double best = criterion(chosen);
         double sum = 0;
         double variance = 0;
-        for (Fit fit : fits) {
+        for (Fit fit : alike(chosen)) {
             double weight = Math.exp(-Math.max(0, criterion(fit) - best) / 2);
             Family family = fit.candidate().family();
             ToDoubleFunction<double[]> same = of.apply(fit);
