@@ -10,7 +10,6 @@ import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.PlaneCovariance;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.ArrayRealVector;
-import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
 import org.jspecify.annotations.Nullable;
@@ -85,7 +84,7 @@ public final class Predictor {
         if (noisePercent(takes, order.get(0)) > enough) {
             return Double.POSITIVE_INFINITY;
         }
-        RealMatrix remaining = remaining(takes, nuisances);
+        @Nullable RealMatrix remaining = remaining(takes, nuisances);
         double worst = 0;
         for (int at = 0; at < order.size(); at++) {
             BandFit fit = fit(takes, nuisances, order.get(at));
@@ -107,10 +106,10 @@ public final class Predictor {
                 : PredictedBand.percent(Math.sqrt(fit.noiseVariance()), ohms[b].abs());
     }
 
-    /** Covariance of the nuisances that the solver will be left with. */
-    private RealMatrix remaining(LoadedTakes takes, List<Nuisance> nuisances) {
-        if (shared == SharedErrors.CARRIED || !SharedFit.isPossible(takes)) {
-            return MatrixUtils.createRealIdentityMatrix(nuisances.size());
+    /** Covariance of the nuisances that the solver will be left with; null for what is believed of them. */
+    private @Nullable RealMatrix remaining(LoadedTakes takes, List<Nuisance> nuisances) {
+        if (shared == SharedErrors.CARRIED || !SharedFit.isPossible(takes, nuisances)) {
+            return null;
         }
         SharedInformation sum = new SharedInformation(takes.size(), nuisances);
         int every = Math.max(1, Math.round((float) ohms.length / LOOKS));
@@ -121,11 +120,11 @@ public final class Predictor {
     }
 
     /** First order of S·P·Sᵀ along Z, without the detour over causes. */
-    private static double percent(BandFit fit, RealMatrix remaining) {
+    private static double percent(BandFit fit, @Nullable RealMatrix remaining) {
         RealVector re = new ArrayRealVector(fit.sensitivityRe());
         RealVector im = new ArrayRealVector(fit.sensitivityIm());
-        RealVector mixedRe = remaining.operate(re);
-        RealVector mixedIm = remaining.operate(im);
+        RealVector mixedRe = remaining == null ? re : remaining.operate(re);
+        RealVector mixedIm = remaining == null ? im : remaining.operate(im);
         PlaneCovariance all = new PlaneCovariance(
                         re.dotProduct(mixedRe), im.dotProduct(mixedIm), re.dotProduct(mixedIm))
                 .plus(PlaneCovariance.circular(Math.sqrt(fit.noiseVariance())));

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import ohmprint.curve.CauseOrigin;
 import org.apache.commons.math3.linear.EigenDecomposition;
-import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Independent causes of what the nuisances leave in a curve.
@@ -28,17 +28,17 @@ final class RemainingCauses {
      *
      * @param nuisances the nuisances
      * @param takes the takes, for their names
-     * @param covariance P
+     * @param covariance P, or null for the unit matrix
      */
-    RemainingCauses(List<Nuisance> nuisances, LoadedTakes takes, RealMatrix covariance) {
+    RemainingCauses(List<Nuisance> nuisances, LoadedTakes takes, @Nullable RealMatrix covariance) {
         int n = nuisances.size();
         List<double[]> columns = new ArrayList<>();
         for (int c = 0; c < n; c++) {
             names.add(nuisances.get(c).name(takes));
             origins.add(nuisances.get(c).origin());
-            columns.add(covariance.getColumn(c));
+            columns.add(covariance == null ? unit(n, c) : covariance.getColumn(c));
         }
-        if (n > 0 && !covariance.equals(MatrixUtils.createRealIdentityMatrix(n))) {
+        if (covariance != null) {
             addNoise(covariance, columns);
         }
         mixture = new double[n][columns.size()];
@@ -47,6 +47,12 @@ final class RemainingCauses {
                 mixture[a][c] = columns.get(c)[a];
             }
         }
+    }
+
+    private static double[] unit(int size, int place) {
+        double[] out = new double[size];
+        out[place] = 1;
+        return out;
     }
 
     private void addNoise(RealMatrix covariance, List<double[]> columns) {

@@ -7,8 +7,10 @@ import java.util.stream.IntStream;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
 import org.apache.commons.math3.linear.MatrixUtils;
+import org.apache.commons.math3.linear.NonPositiveDefiniteMatrixException;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What all bins together say about the nuisances, beside what was believed of them.
@@ -21,11 +23,11 @@ import org.apache.commons.math3.linear.RealVector;
  * 2005), 3.2 (from memory).
  *
  * @param amount most probable departure of each nuisance, in its standard uncertainties
- * @param covariance covariance of what is left, in the same unit; the unit matrix where the bins say nothing
+ * @param covariance covariance of what is left, in the same unit; null where the bins say nothing and all stays as believed
  * @param chiSquare what a free Z in every bin leaves over, as χ² for the stated noise, with {@code |θ|²} added
  * @param freedom degrees of freedom of that
  */
-record SharedFit(double[] amount, RealMatrix covariance, double chiSquare, double freedom) {
+record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSquare, double freedom) {
     private static final double BLOCKS_PER_OCTAVE = 12;
     private static final int LEAST_BINS = 4;
     private static final int ROUNDS = 6;
@@ -35,16 +37,17 @@ record SharedFit(double[] amount, RealMatrix covariance, double chiSquare, doubl
 
     /** Nothing is known beyond what was believed. */
     static SharedFit asBelieved(int nuisances) {
-        return new SharedFit(new double[nuisances], MatrixUtils.createRealIdentityMatrix(nuisances), 0, 0);
+        return new SharedFit(new double[nuisances], null, 0, 0);
     }
 
-    /** Whether takes leave anything over: three or more with different loads. */
-    static boolean isPossible(LoadedTakes takes) {
-        return takes.loads().stream()
-                        .mapToDouble(l -> l.conductance())
-                        .distinct()
-                        .count()
-                > 2;
+    /** Whether there is something to fit, and takes to fit it to: three or more with different loads. */
+    static boolean isPossible(LoadedTakes takes, List<Nuisance> nuisances) {
+        return !nuisances.isEmpty()
+                && takes.loads().stream()
+                                .mapToDouble(l -> l.conductance())
+                                .distinct()
+                                .count()
+                        > 2;
     }
 
     /**
@@ -99,8 +102,7 @@ record SharedFit(double[] amount, RealMatrix covariance, double chiSquare, doubl
     private record Step(double[] to, RealMatrix covariance, double length) {}
 
     /** The minimum of the quadratic that the sums describe; the noise factor is that which the step itself will leave. */
-    private static @org.jspecify.annotations.Nullable Step step(
-            SharedInformation sum, BinObservations obs, double[] at) {
+    private static @Nullable Step step(SharedInformation sum, BinObservations obs, double[] at) {
         RealVector here = new ArrayRealVector(at);
         RealVector score = new ArrayRealVector(sum.score);
         RealMatrix information = sum.precision(1).subtract(MatrixUtils.createRealIdentityMatrix(at.length));
@@ -116,7 +118,7 @@ record SharedFit(double[] amount, RealMatrix covariance, double chiSquare, doubl
                 covariance = new CholeskyDecomposition(precision, 1e-9, 0)
                         .getSolver()
                         .getInverse();
-            } catch (org.apache.commons.math3.linear.NonPositiveDefiniteMatrixException e) {
+            } catch (NonPositiveDefiniteMatrixException e) {
                 return null;
             }
             move = covariance.operate(score.mapMultiply(factor).subtract(here));
