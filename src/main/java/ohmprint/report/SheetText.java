@@ -69,7 +69,7 @@ final class SheetText {
         String svg = chart.svg().replace("ohmprint", "c" + number + theme);
         int start = svg.indexOf("<svg ");
         // A namespace that nothing in it uses, and that HTML does not know.
-        svg = svg.replaceFirst(" xmlns:jfreesvg=\"[^\"]*\"", "");
+        svg = svg.replaceFirst(" xmlns:jfreesvg='[^']*'", "");
         return "<div class=\"" + theme + "\">" + "<svg role=\"img\" aria-label=\"" + escape(description) + "\" "
                 + svg.substring(start + "<svg ".length()).strip() + "</div>";
     }

@@ -71,9 +71,8 @@ class SheetInBrowserTest {
                                 .setArgs(ALONE))) {
             for (ColorScheme scheme : List.of(ColorScheme.LIGHT, ColorScheme.DARK)) {
                 for (int width : new int[] {360, 1280}) {
-                    Page page = browser.newPage(new Browser.NewPageOptions()
-                            .setColorScheme(scheme)
-                            .setViewportSize(width, 800));
+                    Page page = browser.newPage(
+                            new Browser.NewPageOptions().setColorScheme(scheme).setViewportSize(width, 800));
                     page.navigate(address);
                     assertThat(new AxeBuilder(page).analyze().getViolations())
                             .as("%s, %d pixels", scheme, width)
