@@ -120,7 +120,8 @@ class HandOverTest {
     void thePageNeedsNothingElse() throws Exception {
         run(request(curve(SampleMeasurements.movingCoil()), "sheet.html", Paper.A4));
         String html = Files.readString(here.resolve("sheet.html"));
-        assertThat(html.replace("http://www.w3.org/", "")).doesNotContain("http:", "https:", "<script", "url(\"", "url(h");
+        assertThat(html.replace("http://www.w3.org/", ""))
+                .doesNotContain("http:", "https:", "<script", "url(\"", "url(h");
         assertThat(html).contains("prefers-color-scheme: dark", "lang=\"en\"", "role=\"img\"");
     }
 
