@@ -25,6 +25,9 @@ public final class CircuitFit {
     /** A family that was stated is kept unless another is better by this. */
     private static final double RULED_OUT = 10;
 
+    /** Circuits whose criterion is worse by no more than this still have considerable support. */
+    private static final double HARDLY_WORSE = 4;
+
     private static final double COVERAGE = 1.96;
     private static final double STEP = 1e-6;
     /** Largest standard uncertainty that counts, as a logarithm: a circuit that says less than that says nothing. */
@@ -72,15 +75,7 @@ public final class CircuitFit {
         List<Fit> allowed = fits.stream()
                 .sorted(Comparator.comparingDouble(this::criterion))
                 .toList();
-        Fit best = allowed.get(0);
-        double limit = criterion(best) + RULED_OUT;
-        if (transducer != null) {
-            best = allowed.stream()
-                    .filter(f -> criterion(f) <= limit && f.candidate().family().suits(transducer))
-                    .findFirst()
-                    .orElse(best);
-        }
-        Fit chosen = best;
+        Fit chosen = simplest(suiting(allowed, transducer));
         List<Estimate> values = new ArrayList<>();
         for (Value value : chosen.candidate().part().values()) {
             values.add(averaged(chosen, value, fit -> reading(fit, value.name())));
@@ -152,6 +147,27 @@ public final class CircuitFit {
                 .orElse(-1);
     }
 
+    /** The fits of families that may be the stated one, unless all of them are ruled out; best first. */
+    private List<Fit> suiting(List<Fit> allowed, @Nullable String transducer) {
+        if (transducer == null) {
+            return allowed;
+        }
+        double limit = criterion(allowed.get(0)) + RULED_OUT;
+        List<Fit> suiting = allowed.stream()
+                .filter(f -> criterion(f) <= limit && f.candidate().family().suits(transducer))
+                .toList();
+        return suiting.isEmpty() ? allowed : suiting;
+    }
+
+    /** The one of fewest values among those that the curve hardly tells from the best. */
+    private Fit simplest(List<Fit> bestFirst) {
+        double limit = criterion(bestFirst.get(0)) + HARDLY_WORSE;
+        return bestFirst.stream()
+                .filter(f -> criterion(f) <= limit)
+                .min(Comparator.comparingInt(Fit::size).thenComparingDouble(this::criterion))
+                .orElse(bestFirst.get(0));
+    }
+
     private static @Nullable ToDoubleFunction<double[]> reading(Fit fit, String name) {
         for (Value value : fit.candidate().part().values()) {
             if (value.name().equals(name)) {
@@ -165,11 +181,11 @@ public final class CircuitFit {
     private Estimate averaged(Fit chosen, Value value, Function<Fit, @Nullable ToDoubleFunction<double[]>> of) {
         double own = scaled(value, Objects.requireNonNull(of.apply(chosen)).applyAsDouble(chosen.p()));
         double most = value.positive() ? UNKNOWN * UNKNOWN : Double.POSITIVE_INFINITY;
-        double best = criterion(chosen);
+        double best = fits.stream().mapToDouble(this::criterion).min().orElse(0);
         double sum = 0;
         double variance = 0;
         for (Fit fit : alike(chosen)) {
-            double weight = Math.exp(-Math.max(0, criterion(fit) - best) / 2);
+            double weight = Math.exp((best - criterion(fit)) / 2);
             Family family = fit.candidate().family();
             ToDoubleFunction<double[]> same = of.apply(fit);
             if (same != null

@@ -24,7 +24,8 @@
  * <pre>{@code χ²/ĉ + 2k + 2k(k+1)/(N − k − 1),   ĉ = max(1, least χ²/(N − k))}</pre>
  *
  * <p>and a resonance or a second bridged inductor has to improve it by 10 more, since chance may place one at any
- * frequency. A resonance above the curve does not count. Variances average over the circuits
+ * frequency. A resonance above the curve does not count. Of the circuits within 4 of the best the one of
+ * fewest values is taken. Variances average over the circuits
  * of the family by their Akaike weights, with the square of the difference between their values. A value whose 95 %
  * interval is wider than itself, or whose frequency lies outside the curve, is not determined. Source: K. P. Burnham and
  * D. R. Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, 2.4, 2.5 and 4.3 (from memory).
