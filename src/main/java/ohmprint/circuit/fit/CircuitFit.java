@@ -5,8 +5,10 @@ import java.util.Comparator;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import ohmprint.curve.ImpedanceCurve;
 import org.apache.commons.math3.complex.Complex;
@@ -32,8 +34,6 @@ public final class CircuitFit {
     private static final double STEP = 1e-6;
     /** Largest standard uncertainty that counts, as a logarithm: a circuit that says less than that says nothing. */
     private static final double UNKNOWN = 2;
-
-    private static final double LEAST_WEIGHT = 1e-6;
 
     private final Points points;
     private final List<Fit> fits;
@@ -78,11 +78,11 @@ public final class CircuitFit {
         Fit chosen = simplest(suiting(allowed, transducer));
         List<Estimate> values = new ArrayList<>();
         for (Value value : chosen.candidate().part().values()) {
-            values.add(averaged(chosen, value, fit -> reading(fit, value.name())));
+            values.add(stated(chosen, value, fit -> reading(fit, value.name())));
         }
         return new FittedCircuit(
                 chosen,
-                values.stream().map(v -> reached(v, values)).toList(),
+                values.stream().map(v -> reached(chosen, v, values)).toList(),
                 chosen.candidate().family() == Family.CAPACITOR_COUPLED ? null : dcResistance(values),
                 topInductance(chosen),
                 misfit(chosen),
@@ -177,27 +177,38 @@ public final class CircuitFit {
         return null;
     }
 
-    /** A value of the circuit, its variance averaged over the circuits of the family that have it too. */
-    private Estimate averaged(Fit chosen, Value value, Function<Fit, @Nullable ToDoubleFunction<double[]>> of) {
+    /** A value of the circuit, with the largest variance that a circuit which the curve hardly tells from it gives it. */
+    private Estimate stated(Fit chosen, Value value, Function<Fit, @Nullable ToDoubleFunction<double[]>> of) {
         double own = scaled(value, Objects.requireNonNull(of.apply(chosen)).applyAsDouble(chosen.p()));
         double most = value.positive() ? UNKNOWN * UNKNOWN : Double.POSITIVE_INFINITY;
-        double best = fits.stream().mapToDouble(this::criterion).min().orElse(0);
-        double sum = 0;
+        double limit = criterion(chosen) + HARDLY_WORSE;
         double variance = 0;
         for (Fit fit : alike(chosen)) {
-            double weight = Math.exp((best - criterion(fit)) / 2);
             Family family = fit.candidate().family();
             ToDoubleFunction<double[]> same = of.apply(fit);
             if (same != null
-                    && weight > LEAST_WEIGHT
+                    && criterion(fit) <= limit
                     && (family == chosen.candidate().family() || family == Family.PLAIN)) {
                 double off = scaled(value, same.applyAsDouble(fit.p())) - own;
                 double its = variance(fit, p -> scaled(value, same.applyAsDouble(p))) + off * off;
-                sum += weight;
-                variance += weight * Math.min(most, its);
+                variance = Math.max(variance, Math.min(most, its));
             }
         }
-        return estimate(value, own, Math.sqrt(variance / sum));
+        return estimate(value, own, Math.sqrt(variance));
+    }
+
+    /** Whether the curve rules out every circuit that lacks a value and is otherwise part of the chosen one. */
+    private boolean needed(Fit chosen, String name) {
+        Set<String> all = names(chosen);
+        double limit = criterion(chosen) + RULED_OUT;
+        return fits.stream()
+                .filter(f -> criterion(f) < limit)
+                .map(CircuitFit::names)
+                .noneMatch(names -> !names.contains(name) && all.containsAll(names));
+    }
+
+    private static Set<String> names(Fit fit) {
+        return fit.candidate().part().values().stream().map(Value::name).collect(Collectors.toSet());
     }
 
     private static double scaled(Value value, double x) {
@@ -212,14 +223,14 @@ public final class CircuitFit {
         return new Estimate(value.name(), value.unit(), middle, low, high, high - low < Math.abs(middle));
     }
 
-    /** A resonance beyond the curve is not determined, whatever its values are worth to the fit. */
-    private Estimate reached(Estimate value, List<Estimate> all) {
+    /** Not determined is what belongs to a resonance beyond the curve, and what the curve could do without. */
+    private Estimate reached(Fit chosen, Estimate value, List<Estimate> all) {
         int cut = Math.max(0, value.name().lastIndexOf('_'));
         String hz = value.name().substring(0, cut) + "_hz";
         boolean beyond = all.stream()
                 .anyMatch(v ->
                         v.name().equals(hz) && (v.value() < points.hz(0) || v.value() > points.hz(points.bands() - 1)));
-        return beyond
+        return beyond || !needed(chosen, value.name())
                 ? new Estimate(value.name(), value.unit(), value.value(), value.low(), value.high(), false)
                 : value;
     }
@@ -246,8 +257,8 @@ public final class CircuitFit {
 
     private Estimate topInductance(Fit chosen) {
         double omega = 2 * Math.PI * points.hz(points.bands() - 1);
-        Value stated = new Value("top_inductance_henry", "H", false, (p, at) -> Double.NaN);
-        return averaged(chosen, stated, fit -> {
+        Value top = new Value("top_inductance_henry", "H", false, (p, at) -> Double.NaN);
+        return stated(chosen, top, fit -> {
             Part part = fit.candidate().part();
             return p -> part.impedance(omega, p, 0, new Complex[p.length]).getImaginary() / omega;
         });
