@@ -42,7 +42,13 @@ final class CircuitSummary {
             if (dc != null) {
                 value(dc);
             }
-            value(outcome.topInductance());
+            Value top = outcome.topInductance();
+            if (top.determined() && top.value() < 0) {
+                out.println(
+                        "  " + top.words() + " ".repeat(28 - top.words().length()) + "none, a capacitance prevails");
+            } else {
+                value(top);
+            }
         }
         if (outcome.file() != null) {
             out.println();

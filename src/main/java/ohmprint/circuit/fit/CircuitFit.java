@@ -5,8 +5,10 @@ import java.util.Comparator;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import ohmprint.curve.ImpedanceCurve;
 import org.apache.commons.math3.complex.Complex;
@@ -25,12 +27,13 @@ public final class CircuitFit {
     /** A family that was stated is kept unless another is better by this. */
     private static final double RULED_OUT = 10;
 
+    /** Circuits whose criterion is worse by no more than this still have considerable support. */
+    private static final double HARDLY_WORSE = 4;
+
     private static final double COVERAGE = 1.96;
     private static final double STEP = 1e-6;
     /** Largest standard uncertainty that counts, as a logarithm: a circuit that says less than that says nothing. */
     private static final double UNKNOWN = 2;
-
-    private static final double LEAST_WEIGHT = 1e-6;
 
     private final Points points;
     private final List<Fit> fits;
@@ -72,22 +75,14 @@ public final class CircuitFit {
         List<Fit> allowed = fits.stream()
                 .sorted(Comparator.comparingDouble(this::criterion))
                 .toList();
-        Fit best = allowed.get(0);
-        double limit = criterion(best) + RULED_OUT;
-        if (transducer != null) {
-            best = allowed.stream()
-                    .filter(f -> criterion(f) <= limit && f.candidate().family().suits(transducer))
-                    .findFirst()
-                    .orElse(best);
-        }
-        Fit chosen = best;
+        Fit chosen = simplest(suiting(allowed, transducer));
         List<Estimate> values = new ArrayList<>();
         for (Value value : chosen.candidate().part().values()) {
-            values.add(averaged(chosen, value, fit -> reading(fit, value.name())));
+            values.add(stated(chosen, value, fit -> reading(fit, value.name())));
         }
         return new FittedCircuit(
                 chosen,
-                values.stream().map(v -> reached(v, values)).toList(),
+                values.stream().map(v -> reached(chosen, v, values)).toList(),
                 chosen.candidate().family() == Family.CAPACITOR_COUPLED ? null : dcResistance(values),
                 topInductance(chosen),
                 misfit(chosen),
@@ -152,6 +147,27 @@ public final class CircuitFit {
                 .orElse(-1);
     }
 
+    /** The fits of families that may be the stated one, unless all of them are ruled out; best first. */
+    private List<Fit> suiting(List<Fit> allowed, @Nullable String transducer) {
+        if (transducer == null) {
+            return allowed;
+        }
+        double limit = criterion(allowed.get(0)) + RULED_OUT;
+        List<Fit> suiting = allowed.stream()
+                .filter(f -> criterion(f) <= limit && f.candidate().family().suits(transducer))
+                .toList();
+        return suiting.isEmpty() ? allowed : suiting;
+    }
+
+    /** The one of fewest values among those that the curve hardly tells from the best. */
+    private Fit simplest(List<Fit> bestFirst) {
+        double limit = criterion(bestFirst.get(0)) + HARDLY_WORSE;
+        return bestFirst.stream()
+                .filter(f -> criterion(f) <= limit)
+                .min(Comparator.comparingInt(Fit::size).thenComparingDouble(this::criterion))
+                .orElse(bestFirst.get(0));
+    }
+
     private static @Nullable ToDoubleFunction<double[]> reading(Fit fit, String name) {
         for (Value value : fit.candidate().part().values()) {
             if (value.name().equals(name)) {
@@ -161,27 +177,38 @@ public final class CircuitFit {
         return null;
     }
 
-    /** A value of the circuit, its variance averaged over the circuits of the family that have it too. */
-    private Estimate averaged(Fit chosen, Value value, Function<Fit, @Nullable ToDoubleFunction<double[]>> of) {
+    /** A value of the circuit, with the largest variance that a circuit which the curve hardly tells from it gives it. */
+    private Estimate stated(Fit chosen, Value value, Function<Fit, @Nullable ToDoubleFunction<double[]>> of) {
         double own = scaled(value, Objects.requireNonNull(of.apply(chosen)).applyAsDouble(chosen.p()));
         double most = value.positive() ? UNKNOWN * UNKNOWN : Double.POSITIVE_INFINITY;
-        double best = criterion(chosen);
-        double sum = 0;
+        double limit = criterion(chosen) + HARDLY_WORSE;
         double variance = 0;
         for (Fit fit : alike(chosen)) {
-            double weight = Math.exp(-Math.max(0, criterion(fit) - best) / 2);
             Family family = fit.candidate().family();
             ToDoubleFunction<double[]> same = of.apply(fit);
             if (same != null
-                    && weight > LEAST_WEIGHT
+                    && criterion(fit) <= limit
                     && (family == chosen.candidate().family() || family == Family.PLAIN)) {
                 double off = scaled(value, same.applyAsDouble(fit.p())) - own;
                 double its = variance(fit, p -> scaled(value, same.applyAsDouble(p))) + off * off;
-                sum += weight;
-                variance += weight * Math.min(most, its);
+                variance = Math.max(variance, Math.min(most, its));
             }
         }
-        return estimate(value, own, Math.sqrt(variance / sum));
+        return estimate(value, own, Math.sqrt(variance));
+    }
+
+    /** Whether the curve rules out every circuit that lacks a value and is otherwise part of the chosen one. */
+    private boolean needed(Fit chosen, String name) {
+        Set<String> all = names(chosen);
+        double limit = criterion(chosen) + RULED_OUT;
+        return fits.stream()
+                .filter(f -> criterion(f) < limit)
+                .map(CircuitFit::names)
+                .noneMatch(names -> !names.contains(name) && all.containsAll(names));
+    }
+
+    private static Set<String> names(Fit fit) {
+        return fit.candidate().part().values().stream().map(Value::name).collect(Collectors.toSet());
     }
 
     private static double scaled(Value value, double x) {
@@ -196,14 +223,14 @@ public final class CircuitFit {
         return new Estimate(value.name(), value.unit(), middle, low, high, high - low < Math.abs(middle));
     }
 
-    /** A resonance beyond the curve is not determined, whatever its values are worth to the fit. */
-    private Estimate reached(Estimate value, List<Estimate> all) {
+    /** Not determined is what belongs to a resonance beyond the curve, and what the curve could do without. */
+    private Estimate reached(Fit chosen, Estimate value, List<Estimate> all) {
         int cut = Math.max(0, value.name().lastIndexOf('_'));
         String hz = value.name().substring(0, cut) + "_hz";
         boolean beyond = all.stream()
                 .anyMatch(v ->
                         v.name().equals(hz) && (v.value() < points.hz(0) || v.value() > points.hz(points.bands() - 1)));
-        return beyond
+        return beyond || !needed(chosen, value.name())
                 ? new Estimate(value.name(), value.unit(), value.value(), value.low(), value.high(), false)
                 : value;
     }
@@ -230,8 +257,8 @@ public final class CircuitFit {
 
     private Estimate topInductance(Fit chosen) {
         double omega = 2 * Math.PI * points.hz(points.bands() - 1);
-        Value stated = new Value("top_inductance_henry", "H", false, (p, at) -> Double.NaN);
-        return averaged(chosen, stated, fit -> {
+        Value top = new Value("top_inductance_henry", "H", false, (p, at) -> Double.NaN);
+        return stated(chosen, top, fit -> {
             Part part = fit.candidate().part();
             return p -> part.impedance(omega, p, 0, new Complex[p.length]).getImaginary() / omega;
         });

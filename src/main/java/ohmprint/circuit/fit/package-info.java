@@ -24,9 +24,11 @@
  * <pre>{@code χ²/ĉ + 2k + 2k(k+1)/(N − k − 1),   ĉ = max(1, least χ²/(N − k))}</pre>
  *
  * <p>and a resonance or a second bridged inductor has to improve it by 10 more, since chance may place one at any
- * frequency. A resonance above the curve does not count. Variances average over the circuits
- * of the family by their Akaike weights, with the square of the difference between their values. A value whose 95 %
- * interval is wider than itself, or whose frequency lies outside the curve, is not determined. Source: K. P. Burnham and
+ * frequency. A resonance above the curve does not count. Of the circuits within 4 of the best the one of
+ * fewest values is taken. A value's variance is the largest that any of the circuits
+ * of the family within 4 of the chosen one gives it, with the square of the difference between their values: two parts
+ * that stand in for each other are told with an interval that says so. A value is not determined when its 95 % interval is
+ * wider than itself, when a circuit without it is less than 10 worse, or when its resonance lies outside the curve. Source: K. P. Burnham and
  * D. R. Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, 2.4, 2.5 and 4.3 (from memory).
  *
  * <p>{@link ohmprint.circuit.fit.SpiceSubcircuit} writes a circuit as a netlist of ordinary parts.
