@@ -24,11 +24,11 @@ final class TakeDelays {
     static final double UNTIMED_SAMPLES = 0.5;
 
     /** Share of the unexplained power that delays have to take away to be believed. */
-    private static final double CONVINCING = 0.3;
+    private static final double CONVINCING = 0.2;
     /** Share of the signal power that may be left when delays are believed: takes that fit otherwise. */
     private static final double FITTING = 1e-3;
     /** What the fit by the loads may be off because loads and gains are, seconds. */
-    private static final double FLOOR_SECONDS = 2e-8;
+    private static final double FLOOR_SECONDS = 3e-8;
     /** Distance from a whole sample up to which takes are believed to be on one clock, samples. */
     private static final double WHOLE = 0.02;
 
@@ -104,7 +104,8 @@ final class TakeDelays {
         DelaysByLoads found = DelaysByLoads.of(bins.advanced(begin), loads, pivot, range.toHz, passing);
         boolean believed = found != null
                 && found.unexplained() < FITTING
-                && found.unexplained() < CONVINCING * found.unexplainedBefore();
+                && (found.unexplained() < CONVINCING * found.unexplainedBefore()
+                        || (!oneClock && isSharper(found, doubt)));
         if (found == null || !believed) {
             return plain;
         }
@@ -126,6 +127,12 @@ final class TakeDelays {
             uncertainty[k] = k == pivot ? 0 : TimingCheck.ONE_CLOCK_SECONDS;
         }
         return new TakeDelays(bins, timing, seconds, uncertainty, null, null);
+    }
+
+    /** Whether the loads tell the delays better than they are known. */
+    private static boolean isSharper(DelaysByLoads found, double[] known) {
+        return Arrays.stream(found.standardUncertainty()).max().orElse(0)
+                < Arrays.stream(known).max().orElse(0);
     }
 
     /** Whether takes that seem to be whole samples apart are not, by their loads. */

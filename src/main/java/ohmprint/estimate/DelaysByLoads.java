@@ -1,6 +1,8 @@
 package ohmprint.estimate;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
@@ -37,6 +39,9 @@ public record DelaysByLoads(
     /** Share of the unexplained power that is left when a delay is suspected. */
     private static final double SUSPICIOUS = 0.5;
 
+    /** Share of the signal power from which what is left is plain to see: what a per cent leaves. */
+    private static final double VISIBLE = 1e-4;
+
     private static final double MIDDLE_HZ = 8000;
     private static final double STEP_SECONDS = 1e-7;
     private static final double CLOSE_SECONDS = 1e-10;
@@ -44,6 +49,9 @@ public record DelaysByLoads(
     private static final double BELIEVED_SECONDS = 5e-6;
     /** Usual difference that clocks make to takes over one sweep, seconds. */
     private static final double BELIEVED_STRETCH_SECONDS = 3e-5;
+
+    /** Rise of χ² up to which another end of the search is as good as the best. */
+    private static final double AS_GOOD = 12;
 
     private static final int ROUNDS = 30;
     private static final double STUCK = 1e6;
@@ -62,7 +70,7 @@ public record DelaysByLoads(
      * @param toHz highest frequency to use, hertz
      * @param passing when the sound passes a frequency, seconds, for takes that may each run at a rate of their own; null
      *     when all run alike
-     * @return null with fewer than three different loads, or when the delays are not determined
+     * @return null with fewer than three different loads
      */
     public static @Nullable DelaysByLoads of(
             BinObservations obs, LoadedTakes takes, int pivot, double toHz, @Nullable DoubleUnaryOperator passing) {
@@ -72,17 +80,19 @@ public record DelaysByLoads(
         Problem problem = new Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, passing);
         Fit fit = new Fit(problem, toHz);
         double[] none = new double[fit.unit.length];
-        double[] best = fit.from(none);
+        List<double[]> ends = new ArrayList<>();
+        ends.add(fit.from(none));
         for (double[] start : starts(problem, none, fit.free.length, toHz)) {
-            double[] other = fit.from(start);
-            best = fit.cost(other) < fit.cost(best) ? other : best;
+            ends.add(fit.from(start));
         }
-        return fit.result(best, fit.unexplained(none));
+        ends.sort(Comparator.comparingDouble(fit::cost));
+        return fit.result(ends, fit.unexplained(none));
     }
 
     /**
      * Largest delay that a single step of the search would take out of the treble, seconds: a quick look whether takes
-     * that seem to be aligned are; 0 with fewer than three different loads, or when the step would explain little.
+     * that seem to be aligned are; 0 with fewer than three different loads, or when the step would explain little. Infinite
+     * when more is left than one step can tell the cause of.
      */
     public static double suspicion(BinObservations obs, LoadedTakes takes, int pivot, double toHz) {
         if (toHz <= TREBLE_HZ || distinct(takes) < 3) {
@@ -93,6 +103,9 @@ public record DelaysByLoads(
                 FrequencyBands.within(BANDS_PER_OCTAVE, TREBLE_HZ, toHz));
         double[] none = new double[fit.unit.length];
         double here = fit.unexplained(none);
+        if (here > VISIBLE * fit.bands.size()) {
+            return Double.POSITIVE_INFINITY;
+        }
         double[] gradient = new double[none.length];
         double[][] curvature = fit.curvature(none, fit.cost(none), gradient);
         double[] step = Fit.next(none, gradient, curvature, 1e-3);
@@ -251,35 +264,45 @@ public record DelaysByLoads(
             return out;
         }
 
-        /** Value and uncertainty: the noise by its degrees of freedom, what is left beyond it band by band. */
-        @Nullable
-        DelaysByLoads result(double[] at, double before) {
-            double here = unexplained(at);
-            double noiseOnly = expected;
-            double ownFreedom = freedom;
+        /**
+         * Value and uncertainty: the noise by its degrees of freedom, what is left beyond it band by band. Of ends that are
+         * as good as each other (a source and its mirror image with the other sign of X can be), the one nearest to where
+         * the search began is taken if takes run alike, and the way to the others is uncertainty.
+         *
+         * @param ends where the searches ended, the best first
+         */
+        DelaysByLoads result(List<double[]> ends, double before) {
+            double left = unexplained(ends.get(0));
+            int k = takes.size();
+            double systematic = Math.max(0, left - expected) / Math.max(1, 2.0 * bands.size() * (k - 2) - unit.length);
+            double perResidual = expected / freedom + systematic;
+            double limit = cost(ends.get(0)) + AS_GOOD * perResidual;
+            List<double[]> good =
+                    ends.stream().filter(end -> cost(end) <= limit).toList();
+            double[] at =
+                    good.stream().min(Comparator.comparingDouble(Fit::distance)).orElseThrow();
             DecompositionSolver solver = new LUDecomposition(
                             new Array2DRowRealMatrix(curvature(at, cost(at), new double[at.length])))
                     .getSolver();
-            if (!solver.isNonSingular()) {
-                return null;
-            }
-            RealMatrix inverse = solver.getInverse();
-            int k = takes.size();
-            double perResidual = noiseOnly / ownFreedom
-                    + Math.max(0, here - noiseOnly) / Math.max(1, 2.0 * bands.size() * (k - 2) - at.length);
+            RealMatrix inverse = solver.isNonSingular() ? solver.getInverse() : null;
             double[] seconds = new double[k];
             double[] skew = new double[k];
             double[] u = new double[k];
             for (int j = 0; j < free.length; j++) {
-                seconds[free[j]] = at[j] * unit[j];
-                skew[free[j]] = unit.length > free.length ? at[free.length + j] * unit[free.length + j] : 0;
-                double variance = 2 * perResidual * inverse.getEntry(j, j);
-                if (!(variance >= 0)) {
-                    return null;
+                int take = free[j];
+                seconds[take] = at[j] * unit[j];
+                skew[take] = unit.length > free.length ? at[free.length + j] * unit[free.length + j] : 0;
+                double variance = inverse == null ? Double.NaN : 2 * perResidual * inverse.getEntry(j, j);
+                u[take] = variance >= 0 ? Math.max(LEAST_UNCERTAINTY, Math.sqrt(variance) * unit[j]) : BELIEVED_SECONDS;
+                for (double[] end : good) {
+                    u[take] = Math.max(u[take], Math.abs(end[j] - at[j]) * unit[j]);
                 }
-                u[free[j]] = Math.max(LEAST_UNCERTAINTY, Math.sqrt(variance) * unit[j]);
             }
-            return new DelaysByLoads(seconds, skew, u, here / bands.size(), before / bands.size());
+            return new DelaysByLoads(seconds, skew, u, unexplained(at) / bands.size(), before / bands.size());
+        }
+
+        private static double distance(double[] at) {
+            return Arrays.stream(at).map(v -> v * v).sum();
         }
 
         private static double[] moved(double[] at, int a, double by) {

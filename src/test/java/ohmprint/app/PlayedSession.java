@@ -33,6 +33,7 @@ final class PlayedSession {
     private static final double ROOM_SECONDS = 0.12;
 
     private final TakeFolder session;
+    private final SourceModel source;
     private final Random random;
     private final double[] room;
     private final double[] file;
@@ -46,6 +47,12 @@ final class PlayedSession {
      * @param file what is played
      */
     PlayedSession(Path parent, long seed, String kind, double[] file) throws IOException {
+        this(parent, seed, kind, file, COIL);
+    }
+
+    /** The same with another source in place of the coil. */
+    PlayedSession(Path parent, long seed, String kind, double[] file, SourceModel source) throws IOException {
+        this.source = source;
         this.session = new TakeFolder(Files.createDirectories(parent.resolve("session")));
         this.random = new Random(new SplittableRandom(seed).nextLong());
         this.kind = kind;
@@ -68,7 +75,7 @@ final class PlayedSession {
      */
     record Performance(double playerFrom, int passes, double seconds, int ppm) {}
 
-    /** Records the coil through a load. */
+    /** Records the source through a load. */
     PlayedSession take(double ohm, Performance how) throws IOException {
         int before = (int) (Math.max(0, -how.playerFrom) * RATE) + (how.playerFrom < 0 ? random.nextInt(RATE / 4) : 0);
         int lead = (int) (Math.max(0, how.playerFrom) * RATE) + (how.playerFrom < 0 ? 0 : random.nextInt(RATE / 4));
@@ -107,7 +114,7 @@ final class PlayedSession {
                 + "stimulus: {kind: " + kind + ", file: stimulus.wav}\ntakes:\n" + String.join("\n", entries) + "\n");
     }
 
-    private static double[] filtered(double[] x, double ohm) {
+    private double[] filtered(double[] x, double ohm) {
         int n = Integer.highestOneBit(x.length) << 1;
         double[] packed = Arrays.copyOf(x, n);
         DoubleFFT_1D fft = new DoubleFFT_1D(n);
@@ -118,7 +125,7 @@ final class PlayedSession {
             double hz = i * (double) RATE / n;
             Complex y = new Complex(1 / INPUT_OHM + 1 / ohm, 2 * Math.PI * hz * INPUT_PF * 1e-12);
             Complex h =
-                    Complex.ONE.divide(COIL.impedance(hz).multiply(y).add(1)).multiply(GAIN);
+                    Complex.ONE.divide(source.impedance(hz).multiply(y).add(1)).multiply(GAIN);
             Complex v = h.multiply(new Complex(packed[2 * i], packed[2 * i + 1]));
             packed[2 * i] = v.getReal();
             packed[2 * i + 1] = v.getImaginary();
