@@ -346,31 +346,4 @@ class MatchCurveTest {
                 .anyMatch(n -> n.contains("2.05 kHz to 17.3 kHz") && n.contains("nothing is claimed outside"))
                 .anyMatch(n -> n.contains("does not hold 1 kHz"));
     }
-
-    @Test
-    void oneLoadOfASliderIsFast() throws Exception {
-        Matching matching = Matching.of(
-                SampleMeasurements.movingCoil().curve(),
-                MatchRequest.Range.AUDIBLE,
-                MatchRequest.Line.NONE,
-                new MatchRequest.Sound(1, 0, 94, 4),
-                20);
-        Electronics electronics = new Electronics(60.0, -127.0, null, null, null);
-        double sum = 0;
-        for (int i = 0; i < 200; i++) {
-            sum += matching.into(new MatchRequest.Load(150 + i, 0), electronics)
-                    .tilt()
-                    .value();
-        }
-        long start = System.nanoTime();
-        for (int i = 0; i < 200; i++) {
-            sum += matching.into(new MatchRequest.Load(150 + i, 0), electronics)
-                    .tilt()
-                    .value();
-        }
-        double milliseconds = (System.nanoTime() - start) / 1e6 / 200;
-        assertThat(sum).isPositive();
-        // A slider asks some twenty times a second; generous for a machine that does other work.
-        assertThat(milliseconds).isLessThan(25);
-    }
 }
