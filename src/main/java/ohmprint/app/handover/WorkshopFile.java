@@ -1,12 +1,15 @@
 package ohmprint.app.handover;
 
+import java.awt.Graphics2D;
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.Base64;
 import java.util.List;
+import javax.imageio.ImageIO;
 import ohmprint.app.BadInputException;
 import ohmprint.manifest.ManifestException;
 import ohmprint.manifest.ManifestText;
@@ -23,8 +26,6 @@ import org.jspecify.annotations.Nullable;
 final class WorkshopFile {
     private static final List<String> KEYS = List.of("version", "name", "address", "logo");
     private static final long LARGEST_LOGO = 1 << 20;
-    private static final byte[] PNG = {(byte) 0x89, 'P', 'N', 'G'};
-    private static final byte[] JPEG = {(byte) 0xFF, (byte) 0xD8, (byte) 0xFF};
 
     private WorkshopFile() {}
 
@@ -68,15 +69,17 @@ final class WorkshopFile {
             throw new BadInputException(
                     "the logo " + logo + " is not there or larger than 1 MB; give a PNG or JPEG file of up to 1 MB");
         }
-        byte[] bytes = Files.readAllBytes(logo);
-        String type = begins(bytes, PNG) ? "image/png" : begins(bytes, JPEG) ? "image/jpeg" : null;
-        if (type == null) {
-            throw new BadInputException("the logo " + logo + " is neither PNG nor JPEG; convert it");
+        BufferedImage image = ImageIO.read(logo.toFile());
+        if (image == null) {
+            throw new BadInputException("the logo " + logo + " is neither PNG nor JPEG, or damaged; convert it");
         }
-        return new Logo(type, Base64.getEncoder().encodeToString(bytes));
-    }
-
-    private static boolean begins(byte[] bytes, byte[] with) {
-        return bytes.length > with.length && Arrays.equals(Arrays.copyOf(bytes, with.length), with);
+        // Drawn anew, because palettes of few colours do not come through on paper.
+        BufferedImage plain = new BufferedImage(image.getWidth(), image.getHeight(), BufferedImage.TYPE_INT_ARGB);
+        Graphics2D g = plain.createGraphics();
+        g.drawImage(image, 0, 0, null);
+        g.dispose();
+        ByteArrayOutputStream png = new ByteArrayOutputStream();
+        ImageIO.write(plain, "png", png);
+        return new Logo("image/png", Base64.getEncoder().encodeToString(png.toByteArray()));
     }
 }

@@ -3,6 +3,8 @@ package ohmprint.app.handover;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.awt.image.BufferedImage;
+import java.awt.image.IndexColorModel;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,6 +14,7 @@ import java.util.List;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import javax.imageio.ImageIO;
 import javax.xml.parsers.DocumentBuilderFactory;
 import ohmprint.NeedsPackage;
 import ohmprint.app.BadInputException;
@@ -27,6 +30,7 @@ import ohmprint.exchange.CurveJson;
 import ohmprint.report.Paper;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.rendering.PDFRenderer;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -194,6 +198,28 @@ class HandOverTest {
         HandOverOutcome outcome = run(request(session, "sheet.pdf", Paper.A4));
         assertThat(session.resolve("result/curve.json")).isNotEmptyFile();
         assertThat(text(outcome.file())).contains("Bench ribbon 9", "take-1.wav", "Electrical circuit");
+    }
+
+    @Test
+    void aLogoOfFewColoursKeepsThem() throws Exception {
+        BufferedImage blue = new BufferedImage(
+                30,
+                10,
+                BufferedImage.TYPE_BYTE_BINARY,
+                new IndexColorModel(1, 1, new byte[] {0}, new byte[] {0x72}, new byte[] {(byte) 0xB2}));
+        ImageIO.write(blue, "png", here.resolve("logo.png").toFile());
+        Path workshop = Files.writeString(here.resolve("workshop.yaml"), "version: 1\nname: Lark\nlogo: logo.png\n");
+        HandOverRequest plain = request(curve(SampleMeasurements.movingCoil()), "sheet.pdf", Paper.A4);
+        run(new HandOverRequest(
+                plain.subject(), null, null, workshop, null, plain.out(), plain.form(), plain.paper(), TIME));
+        try (PDDocument document = Loader.loadPDF(plain.out().toFile())) {
+            BufferedImage page = new PDFRenderer(document).renderImageWithDPI(0, 36);
+            long coloured = IntStream.range(0, page.getWidth() * page.getHeight() / 6)
+                    .map(i -> page.getRGB(i % page.getWidth(), i / page.getWidth()) & 0xFFFFFF)
+                    .filter(c -> c == 0x0072B2)
+                    .count();
+            assertThat(coloured).isGreaterThan(20);
+        }
     }
 
     @Test
