@@ -3,8 +3,8 @@ from dataclasses import dataclass
 
 import numpy as np
 from bands import midbands
+from likelihood import Bands, Layout
 from scipy import optimize
-from solve import Bands, Layout
 
 NO_SUSPICION, SMALL_MISFIT, TELLING_MISFIT, DECISIVE = 3e-4, 0.01, 0.002, 0.5
 

@@ -43,6 +43,15 @@ def of_session(session, high, highest):
                "more for the whole range")
 
 
+def of_saturation(files, third):
+    """Takes that are driven into curvature: the fundamental loses three times what the third harmonic holds."""
+    for file, own in zip(files, third):
+        loss = -20 * np.log10(1 - min(0.3, 3 * (own - third.min())))
+        if loss >= 0.05:
+            yield ("nonlinear", file, f"its third harmonic is {100 * own:.2f} %, that of the cleanest take {100 * third.min():.2f} %: "
+                   f"it reads about {loss:.2f} dB low; lower the level and record all takes again")
+
+
 def of_drift(session, seen, repeated):
     """Level changes that repeated loads or the reference channels show; both have been taken out."""
     for k, (first, ratio) in repeated.items():

@@ -2,9 +2,10 @@
 """Source impedance from a session of takes, in numpy and scipy: measure.py SESSION [--out FOLDER] [--route ROUTE] ...
 
 An independent computation of the job of `ohmprint measure`, to compare speed and results with: checks of every take,
-SHA-256, choice of the route, alignment, maximum likelihood with its uncertainty by origin, findings, verdict, and the
-files curve.csv, curve.json, curve.s1p, curve.svg and lines.svg, all of them or none. Left out: curve.png, because numpy
-and scipy cannot draw; takes other than WAV; line numbers in messages about session.yaml.
+SHA-256, choice of the route, alignment, maximum likelihood with the errors that all bands share and the uncertainty by
+origin, findings, verdict, and the files curve.csv, curve.json, curve.s1p, curve.svg and lines.svg, all of them or none.
+Left out: curve.png, because numpy and scipy cannot draw; takes other than WAV; line numbers in messages about
+session.yaml.
 Exit codes: 0 done, 2 bad input, 3 the takes do not support a curve and --force is not given.
 """
 import argparse

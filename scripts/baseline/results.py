@@ -35,6 +35,10 @@ def plain(value):
     return float(value) if np.isfinite(value) else None
 
 
+def numbers(values):
+    return list(map(plain, values))
+
+
 def document(session, seen, fit, table, verdict, findings, left_out, hashes, per_octave):
     """curve.json: the whole measurement with budget and provenance."""
     bands = []
@@ -47,6 +51,9 @@ def document(session, seen, fit, table, verdict, findings, left_out, hashes, per
         band["covariance"] = dict(zip(("var_r", "var_x", "cov_rx"), map(plain, fit.covariance[:, i]))) if known else None
         band["budget"] = budget[i] if status == "measured" else None
         bands.append(band)
+    across = {"noise": {"var_r": numbers(fit.noise), "var_x": numbers(fit.noise)},
+              "causes": [{"origin": origin, "dr_ohm": numbers(move.real), "dx_ohm": numbers(move.imag)}
+                         for origin, move in fit.causes]} if fit.causes else None
     takes = [{"file": t.file, "sha256": h, "load_ohm": 1 / t.conductance if t.conductance else "open",
               "load_tolerance_percent": t.tolerance_percent, "channel": t.channel, "reference_channel": t.reference,
               "delay_samples": plain(d), "drift_db": plain(g), "left_out": bool(o)}
@@ -58,6 +65,7 @@ def document(session, seen, fit, table, verdict, findings, left_out, hashes, per
         "findings": [{"code": code, "take": take, "message": message} for code, take, message in findings],
         "bands": bands,
         "budget": [{"frequency_hz": b["frequency_hz"], **b["budget"]} for b in bands if b["budget"]],
+        "covariance_across_bands": across,
         "provenance": {"program": "baseline", "input": session.input, "stimulus": stimulus, "takes": takes,
                        "computed_at": datetime.datetime.now(datetime.timezone.utc).isoformat(timespec="seconds")},
     }, ensure_ascii=False, indent=2) + "\n"

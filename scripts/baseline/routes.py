@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from align import residual_delays
 from bands import coherence
+from findings import of_saturation
 from spectra import LONGEST, WholeTakes, by_power, by_reference
 
 COHERENT = 0.5
@@ -54,6 +55,7 @@ class Routes:
             cells = whole.by_stimulus(kept, *self.range)
             if cells is not None:
                 reason = "asked for" if route == "stimulus" else "the stimulus is found in the takes"
+                findings += of_saturation([self.takes[k].file for k in kept], whole.third[kept])
                 return self.timed("stimulus", reason, cells, kept, whole.lags, findings)
             findings.append(("not-coherent", self.takes[self.pivot].file,
                              "the stimulus file is not what this take holds; name the file that was played, or none"))

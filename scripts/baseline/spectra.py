@@ -40,6 +40,7 @@ class WholeTakes:
         found = over(lambda y: lag(y, self.spectra[pivot], self.n, self.rate), self.spectra)
         self.lags, prominence = np.array([f[0] for f in found]), np.array([f[1] for f in found])
         self.found = prominence > FOUND
+        self.third = np.zeros(len(wavs))
 
     def by_stimulus(self, kept, low, high):
         """Each take divided by the stimulus, its impulse response cut out; None if the stimulus is not in the takes.
@@ -60,8 +61,11 @@ class WholeTakes:
         gate[:pre] = signal.windows.hann(2 * pre)[:pre]
         gate[-fade:] = signal.windows.hann(2 * fade)[fade:]
 
+        pace = seconds_per_neper(self.stimulus, rate)
+
         def cut(k):
             response = fft.irfft(self.spectra[k] * inverse, n)
+            self.third[k] = third_harmonic(response, at + self.lags[k], pace, rate, low, high) if pace else 0
             first = at + self.lags[k] - int(PRE_S * rate)
             return fft.rfft(gate * response.take(np.arange(first, first + m), mode="wrap"))
 
@@ -87,6 +91,31 @@ class WholeTakes:
         d = over(lambda x, by: fft.rfft(x[start + by :][:length], n)[bins], signals, lags)
         noise = [length * rate / 2 * noise_density(self.checks[k], f[bins]) for k in kept]
         return observed(f[bins], np.array(d), np.array(noise), length / n)
+
+
+def seconds_per_neper(sweep, rate):
+    """Time in which an exponential sweep grows in frequency by e, by its zero crossings; 0 for another sound."""
+    crossings = np.flatnonzero(np.diff(np.signbit(sweep)))
+    at = crossings[np.searchsorted(crossings, len(sweep) * np.array([0.3, 0.45, 0.6, 0.75, 0.88]))[:, None] + [0, 8]]
+    grown = np.diff(np.log(8 / np.diff(at)[:, 0]))
+    pace = np.diff(at.mean(axis=1)) / grown / rate
+    return pace.mean() if np.all(grown > 0) and np.ptp(pace) < 0.06 * pace.mean() else 0
+
+
+def third_harmonic(response, start, pace, rate, low, high):
+    """Amplitude of the third harmonic over the fundamental; it lies pace·ln 3 before, what is noise is seen beside it."""
+    length = int(min(0.05, 0.1 * pace) * rate)
+    n = fft.next_fast_len(length, real=True)
+    bins = usable(fft.rfftfreq(n, 1 / rate), low, high)
+    fade = np.minimum(np.linspace(0, 10, length), 1)
+    fade[-(length // 4) :] *= signal.windows.hann(length // 2)[-(length // 4) :]
+
+    def energy(nepers):
+        first = start - round(nepers * pace * rate) - length // 10
+        return np.sum(np.abs(fft.rfft(fade * response.take(np.arange(first, first + length), mode="wrap"), n)[bins]) ** 2)
+
+    third, beside = energy(np.log(3)), energy(np.log(3.5))
+    return np.sqrt((third - beside) / energy(0)) if third > 4 * beside else 0
 
 
 def by_reference(takes, checks, low, high):

@@ -3,6 +3,7 @@ package ohmprint.app;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
 import java.util.stream.IntStream;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
@@ -88,10 +89,13 @@ final class RouteChoice {
         WholeTakes whole = stimulus != null
                 ? WholeTakes.of(recordings, sampleRate, stimulus.length())
                 : fits(WholeTakes.MODERATE) ? WholeTakes.of(recordings, sampleRate, 0) : null;
+        CompletableFuture<@Nullable CircularLag> located = stimulus == null || whole == null
+                ? CompletableFuture.completedFuture(null)
+                : CompletableFuture.supplyAsync(() -> stimulus.locate(whole, pivot));
         Alignment alignment = reader().alignment(whole);
         int[] same = IntStream.range(0, takes.size()).filter(alignment::found).toArray();
-        if (stimulus != null && whole != null && same.length > 1) {
-            CircularLag at = stimulus.locate(whole, pivot);
+        CircularLag at = located.join();
+        if (stimulus != null && whole != null && at != null && same.length > 1) {
             if (at.prominence() > CircularLag.STIMULUS_FOUND) {
                 return reader().stimulus(
                                 stimulus, whole, alignment, same, at, stimulusName() + " is found in the takes");

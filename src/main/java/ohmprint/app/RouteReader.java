@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
@@ -90,8 +89,9 @@ final class RouteReader {
         WholeTakes used = whole.only(kept);
         List<Take> entries =
                 Arrays.stream(kept).mapToObj(k -> takes.get(k).take()).toList();
-        findings.addAll(Saturation.findings(entries, observer.thirdHarmonic(used, starts)));
-        return aligned(Route.STIMULUS, reason, observer.observe(used, starts), kept, alignment, null, null);
+        StimulusObserver.Observed seen = observer.observe(used, starts);
+        findings.addAll(Saturation.findings(entries, seen.thirdHarmonic()));
+        return aligned(Route.STIMULUS, reason, seen.bins(), kept, alignment, null, null);
     }
 
     /** Takes of a repeated sound, or on two clocks. */
@@ -212,10 +212,12 @@ final class RouteReader {
             long start = at.nearest(recordings.get(pivot).soundStart());
             long[] starts =
                     Arrays.stream(alignment.lags()).map(lag -> start + lag).toArray();
-            findings.addAll(Saturation.findings(
-                    takes.stream().map(TakeInspection::take).toList(), stimulus.thirdHarmonic(whole, starts)));
-            microphone = stimulus.observe(whole, starts);
-            heard = stimulus.observe(WholeTakes.of(references, sampleRate, stimulus.length()), starts);
+            StimulusObserver.Observed seen = stimulus.observe(whole, starts);
+            findings.addAll(
+                    Saturation.findings(takes.stream().map(TakeInspection::take).toList(), seen.thirdHarmonic()));
+            microphone = seen.bins();
+            heard = stimulus.observe(WholeTakes.of(references, sampleRate, stimulus.length()), starts)
+                    .bins();
         } else {
             CommonObserver observer = new CommonObserver(fromHz, toHz);
             microphone = observer.observe(recordings, alignment.lags());
@@ -239,15 +241,14 @@ final class RouteReader {
             @Nullable BinObservations reference,
             ClockSkew @Nullable [] clocks) {
         int at = indexOf(kept, pivot);
-        DoubleUnaryOperator passing =
-                sweep == null || clocks != null || reference != null ? null : sweep.passing(sampleRate);
+        StimulusPattern passed = clocks != null || reference != null ? null : sweep;
         TakeDelays delays = TakeDelays.of(
                 bins,
                 loads.only(kept),
                 at,
                 new TakeDelays.Range(sampleRate, Math.max(fromHz, TIMING_FROM_HZ), Math.min(toHz, TIMING_TO_HZ)),
                 clocks == null,
-                passing);
+                passed == null ? null : () -> passed.passing(sampleRate));
         double[] samples = nan(takes.size());
         double[] ppm = nan(takes.size());
         for (int k = 0; k < kept.length; k++) {

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
+import java.util.function.Supplier;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.estimate.BinObservations;
@@ -81,7 +82,8 @@ final class TakeDelays {
      * @param loads what each drives
      * @param pivot index of the take whose delay is zero
      * @param oneClock false when the clocks are known to be apart
-     * @param passing when the sweep passes a frequency, if takes may each run at a rate of their own; else null
+     * @param sweep tells when the sweep passes a frequency, if takes may each run at a rate of their own; else null. It is
+     *     asked only when the delays are in doubt
      */
     static TakeDelays of(
             BinObservations bins,
@@ -89,7 +91,7 @@ final class TakeDelays {
             int pivot,
             Range range,
             boolean oneClock,
-            @Nullable DoubleUnaryOperator passing) {
+            @Nullable Supplier<DoubleUnaryOperator> sweep) {
         TimingCheck timing = TimingCheck.of(bins, pivot, range.sampleRate, range.fromHz, range.toHz, oneClock);
         double[] doubt = timing.uncertainty().clone();
         for (int k = 0; k < doubt.length; k++) {
@@ -99,6 +101,7 @@ final class TakeDelays {
         if (!timing.hasFractions() && !isSuspicious(bins, loads, pivot, range, timing)) {
             return plain;
         }
+        DoubleUnaryOperator passing = sweep == null ? null : sweep.get();
         double[] begin =
                 Arrays.stream(timing.estimates()).mapToDouble(e -> e.seconds()).toArray();
         DelaysByLoads found = DelaysByLoads.of(bins.advanced(begin), loads, pivot, range.toHz, passing);

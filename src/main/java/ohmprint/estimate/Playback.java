@@ -199,6 +199,6 @@ public record Playback(
 
     /** What the kept takes hold. */
     public BinObservations observe() {
-        return stimulus.observe(whole, starts);
+        return stimulus.observe(whole, starts).bins();
     }
 }

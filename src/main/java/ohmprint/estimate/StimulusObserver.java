@@ -76,23 +76,38 @@ public final class StimulusObserver {
     }
 
     /**
-     * Spectra of the gated impulse responses of all takes.
+     * Spectra of the gated impulse responses of all takes, and how much of a third harmonic there is in them.
      *
      * @param takes spectra of whole takes, of transforms that hold the stimulus, or of one period of a repeated one
      * @param starts frame at which the stimulus begins in each
      */
-    public BinObservations observe(WholeTakes takes, long[] starts) {
+    public Observed observe(WholeTakes takes, long[] starts) {
         RealFourier fft = takes.transform();
         double[] x = spectrum(fft);
         StimulusPower power = power(fft, x);
         int wanted = RealFourier.lengthFor((long) Math.ceil(GATE_SECONDS * sampleRate));
         double[] gate = gate(Math.min(wanted, Integer.highestOneBit(fft.length())));
-        double[][] spectra = IntStream.range(0, takes.size())
-                .parallel()
-                .mapToObj(k -> gatedSpectrum(fft, x, power, takes.spectrum(k), starts[k], gate))
-                .toArray(double[][]::new);
-        return assemble(takes, spectra, power, fft.length(), gate);
+        OptionalDouble pace = SweepPace.secondsPerNeper(stimulus, sampleRate);
+        double[][] spectra = new double[takes.size()][];
+        double[] third = new double[pace.isPresent() ? takes.size() : 0];
+        IntStream.range(0, takes.size()).parallel().forEach(k -> {
+            double[] response = impulseResponse(fft, x, power, takes.spectrum(k));
+            spectra[k] = gatedSpectrum(response, starts[k], gate);
+            if (pace.isPresent()) {
+                third[k] = thirdHarmonic(response, starts[k], pace.getAsDouble());
+            }
+        });
+        return new Observed(assemble(takes, spectra, power, fft.length(), gate), third);
     }
+
+    /**
+     * What a stimulus shows.
+     *
+     * @param bins spectra of the gated impulse responses of the takes
+     * @param thirdHarmonic of each take, relative to its fundamental, as an amplitude ratio over all that the stimulus
+     *     holds; 0 where it does not stand out of the noise, none at all for a stimulus that is no sweep
+     */
+    public record Observed(BinObservations bins, double[] thirdHarmonic) {}
 
     private StimulusPower power(RealFourier fft, double[] x) {
         return new StimulusPower(x, fft.length(), (int) (fromHz * fft.length() / sampleRate), (int)
@@ -111,28 +126,24 @@ public final class StimulusObserver {
         return gate;
     }
 
-    private double[] gatedSpectrum(
-            RealFourier fft, double[] x, StimulusPower power, double[] recorded, long start, double[] gate) {
-        double[] y = impulseResponse(fft, x, power, recorded, 0, fft.length());
+    private double[] gatedSpectrum(double[] response, long start, double[] gate) {
         double[] cut = new double[gate.length];
         long first = start - (long) (PRE_SECONDS * sampleRate);
         for (int i = 0; i < cut.length; i++) {
-            cut[i] = gate[i] * y[(int) Math.floorMod(first + i, (long) y.length)];
+            cut[i] = gate[i] * response[(int) Math.floorMod(first + i, (long) response.length)];
         }
         RealFourier.ofLength(cut.length).forward(cut);
         return cut;
     }
 
-    /** Response in the bins {@code [first, end)}. */
-    private static double[] impulseResponse(
-            RealFourier fft, double[] x, StimulusPower power, double[] recorded, int first, int end) {
+    private static double[] impulseResponse(RealFourier fft, double[] x, StimulusPower power, double[] recorded) {
         int n = fft.length();
         double[] y = recorded.clone();
         for (int i = 1; i < n / 2; i++) {
             double re = x[2 * i];
             double im = x[2 * i + 1];
             double mean = power.at(i);
-            double d = mean == 0 || i < first || i >= end ? 0 : 1 / (re * re + im * im + REGULARISATION * mean);
+            double d = mean == 0 ? 0 : 1 / (re * re + im * im + REGULARISATION * mean);
             double a = y[2 * i];
             double b = y[2 * i + 1];
             y[2 * i] = (a * re + b * im) * d;
@@ -146,31 +157,10 @@ public final class StimulusObserver {
     }
 
     /**
-     * Third harmonic of each take relative to its fundamental, as an amplitude ratio over the whole range: with a sweep it
-     * lies {@code L·ln 3} before the impulse response. A chain whose curvature is cubic loses three times as much of the
-     * fundamental: {@code x − a·x³} of amplitude A holds A·(1 − ¾aA²) and aA³/4.
-     *
-     * @param takes spectra of whole takes
-     * @param starts frame at which the stimulus begins in each
-     * @return one ratio per take, 0 where it does not stand out of the noise; empty for a stimulus that is no sweep
+     * Third harmonic relative to the fundamental: with a sweep it lies {@code L·ln 3} before the impulse response. A chain
+     * whose curvature is cubic loses three times as much of the fundamental: {@code x − a·x³} of amplitude A holds
+     * A·(1 − ¾aA²) and aA³/4.
      */
-    public double[] thirdHarmonic(WholeTakes takes, long[] starts) {
-        OptionalDouble pace = SweepPace.secondsPerNeper(stimulus, sampleRate);
-        if (pace.isEmpty()) {
-            return new double[0];
-        }
-        RealFourier fft = takes.transform();
-        double[] x = spectrum(fft);
-        StimulusPower power = power(fft, x);
-        int first = (int) (fromHz * fft.length() / sampleRate);
-        int end = (int) (toHz * fft.length() / sampleRate);
-        return IntStream.range(0, takes.size())
-                .parallel()
-                .mapToDouble(k -> thirdHarmonic(
-                        impulseResponse(fft, x, power, takes.spectrum(k), first, end), starts[k], pace.getAsDouble()))
-                .toArray();
-    }
-
     private double thirdHarmonic(double[] response, long start, double pace) {
         double fundamental = energy(response, start, 0, pace);
         double third = energy(response, start, Math.log(3), pace);
@@ -178,13 +168,24 @@ public final class StimulusObserver {
         return third > STANDS_OUT * beside ? Math.sqrt((third - beside) / fundamental) : 0;
     }
 
+    /** Energy of a faded stretch of the response within the range. */
     private double energy(double[] response, long start, double nepers, double pace) {
         int length = (int) (Math.min(HARMONIC_SECONDS, HARMONIC_SHARE * pace) * sampleRate);
-        long from = start - Math.round(nepers * pace * sampleRate) - length / 10;
-        double sum = 0;
+        int before = length / 10;
+        long from = start - Math.round(nepers * pace * sampleRate) - before;
+        double[] fade = Windows.fadeOut(length / 4);
+        RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(length));
+        double[] cut = new double[fft.length()];
         for (int i = 0; i < length; i++) {
-            double v = response[(int) Math.floorMod(from + i, (long) response.length)];
-            sum += v * v;
+            double in = i < before ? (i + 0.5) / before : 1;
+            double out = length - 1 - i < fade.length ? fade[fade.length - length + i] : 1;
+            cut[i] = in * out * response[(int) Math.floorMod(from + i, (long) response.length)];
+        }
+        fft.forward(cut);
+        double sum = 0;
+        int end = (int) Math.min(fft.length() / 2.0, toHz * fft.length() / sampleRate);
+        for (int i = Math.max(1, (int) Math.ceil(fromHz * fft.length() / sampleRate)); i < end; i++) {
+            sum += cut[2 * i] * cut[2 * i] + cut[2 * i + 1] * cut[2 * i + 1];
         }
         return sum;
     }

@@ -50,7 +50,7 @@ class StimulusObserverTest extends CoherentRouteContract {
             starts[k] = found.nearest(bench.takes().get(k).soundStart());
             assertThat(starts[k]).isCloseTo(bench.start(k) + BenchTakes.PATH_FRAMES, within(STEP));
         }
-        return timed(observer.observe(whole, starts), starts.length - 1);
+        return timed(observer.observe(whole, starts).bins(), starts.length - 1);
     }
 
     @Override

@@ -38,7 +38,9 @@ class ThirdHarmonicTest {
         WholeTakes whole = WholeTakes.of(takes, RATE, sound.length);
         long[] starts = new long[curvatures.length];
         Arrays.fill(starts, LEAD);
-        return new StimulusObserver(sound, RATE, 30, 19_000).thirdHarmonic(whole, starts);
+        return new StimulusObserver(sound, RATE, 30, 19_000)
+                .observe(whole, starts)
+                .thirdHarmonic();
     }
 
     private static TakeRecording take(double[] sound, double a) {
