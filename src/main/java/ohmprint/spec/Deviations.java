@@ -25,15 +25,18 @@ final class Deviations {
 
     static Deviations of(Specification specification, ImpedanceCurve curve) {
         Deviations out = new Deviations(curve);
-        BandJudge judge = new BandJudge(GuardBand.SIDE_RATE / curve.bands().size());
+        List<LimitedReading> limited = new ArrayList<>();
         CurveReader reader = new CurveReader(curve);
         for (int i = 0; i < curve.bands().size(); i++) {
             Limits limits = limits(specification, curve.bands().midband(i));
             Reading reading = reader.band(i);
             if ((limits.hasLow() || limits.hasHigh()) && (reading.hasValue() || reading.hasBounds())) {
-                out.checks.add(judge.judge(reading, limits));
+                limited.add(new LimitedReading(reading, limits));
             }
         }
+        CheckRates rates =
+                CheckRates.of(curve, List.of(limited), GuardBand.SIDE_RATE).get(0);
+        limited.forEach(check -> out.checks.add(new BandJudge(rates).judge(check)));
         return out;
     }
 
