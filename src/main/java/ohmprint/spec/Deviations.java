@@ -10,7 +10,7 @@ import ohmprint.curve.ImpedanceCurve;
  *
  * <p>The limits of a band are the tightest that mask and reference have there. Where both are silent the rated impedance
  * serves from 100 Hz to 5 kHz, in which |Z| of most microphones stays near it (common practice, no source). Only
- * significant deviations count: beyond the limit by the guard band of one check among all bands.
+ * significant deviations count: beyond the limit by the guard band that all bands together ask for.
  */
 final class Deviations {
     private static final double RATED_FROM_HZ = 100;

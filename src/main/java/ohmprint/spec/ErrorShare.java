@@ -16,4 +16,13 @@ record ErrorShare(double[] common, double own, int ownBand) {
     boolean isKnown() {
         return common.length > 0;
     }
+
+    /** Correlation with the error of another reading of the same curve, both being known. */
+    double correlationWith(ErrorShare other) {
+        double sum = ownBand >= 0 && ownBand == other.ownBand ? own * other.own : 0;
+        for (int k = 0; k < common.length; k++) {
+            sum += common[k] * other.common[k];
+        }
+        return sum;
+    }
 }
