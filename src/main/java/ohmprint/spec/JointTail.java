@@ -37,7 +37,7 @@ final class JointTail {
     /** Least own part: one that is smaller makes steps that the nodes do not resolve. */
     private static final double LEAST_OWN = 0.01;
 
-    private static final double EXACT = 1e-5;
+    private static final double EXACT = 2e-4;
     private static final int MOST_STEPS = 60;
 
     /** Group of each error, −1 where nothing is known. */
