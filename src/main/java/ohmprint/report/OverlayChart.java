@@ -29,8 +29,14 @@ public final class OverlayChart implements Chart {
     private static final Font SUBTITLE = ChartFonts.plain(14);
     private static final Font SMALL = ChartFonts.plain(12);
     private static final int COLUMNS = 3;
+    private static final int NAME_LINES = 2;
+    /** More do not fit into the lines, however short they are. */
+    private static final int MOST_NAMES = 60;
+
     private static final float LINE = 2f;
-    private static final float THIN = 1f;
+    private static final float THIN = 0.7f;
+    /** Opacity of the single curves behind a range, of 255: there to be seen, not to compete with the middle. */
+    private static final int FAINT = 170;
 
     private final OverlayData data;
     private final ChartTheme theme;
@@ -148,7 +154,7 @@ public final class OverlayChart implements Chart {
             if (range == null) {
                 plot.banded(lines, theme.series(i), PlotStyle.series(i, LINE));
             } else {
-                plot.plain(lines, theme.mutedInk(), PlotStyle.line(THIN));
+                plot.plain(lines, faint(), PlotStyle.line(THIN));
             }
         }
         if (range != null) {
@@ -185,7 +191,35 @@ public final class OverlayChart implements Chart {
     private void rangeKey(Graphics2D g) {
         double width = (Picture.WIDTH - INDENT - MARGIN) / COLUMNS;
         entry(g, INDENT, KEY_Y, theme.first(), PlotStyle.line(LINE), true, "median, 5 % to 95 % range", width - 60);
-        entry(g, INDENT + width, KEY_Y, theme.mutedInk(), PlotStyle.line(THIN), false, "single units", width - 60);
+        entry(g, INDENT + width, KEY_Y, faint(), PlotStyle.line(THIN), false, "single units:", width - 60);
+        double y = KEY_Y + KEY_LEADING;
+        for (String line : names(Picture.WIDTH - INDENT - MARGIN)) {
+            text(g, SMALL, theme.ink(), line, INDENT, y);
+            y += CAPTION_LEADING;
+        }
+    }
+
+    private Color faint() {
+        Color ink = theme.mutedInk();
+        return new Color(ink.getRed(), ink.getGreen(), ink.getBlue(), FAINT);
+    }
+
+    /** Names of the curves in two lines at most; those that find no room are counted. */
+    private List<String> names(double room) {
+        List<String> labels =
+                data.curves().stream().map(OverlayData.Curve::label).toList();
+        int shown = Math.min(labels.size(), MOST_NAMES);
+        List<String> lines = TextFit.wrap(some(labels, shown), SMALL, room, NAME_LINES + 1);
+        while (lines.size() > NAME_LINES && shown > 1) {
+            shown--;
+            lines = TextFit.wrap(some(labels, shown), SMALL, room, NAME_LINES + 1);
+        }
+        return lines.subList(0, Math.min(lines.size(), NAME_LINES));
+    }
+
+    private static String some(List<String> labels, int shown) {
+        int rest = labels.size() - shown;
+        return String.join(", ", labels.subList(0, shown)) + (rest > 0 ? " and " + rest + " more" : "");
     }
 
     private void entry(

@@ -5,11 +5,13 @@ import org.jspecify.annotations.Nullable;
 /**
  * Decides single checks; the rule is in the comment of the package.
  *
- * @param tail rate of false alarms of one check to one side, 0.025 at most
+ * @param rates rates of false alarms of one check
  */
-record BandJudge(double tail) {
+record BandJudge(CheckRates rates) {
     /** The answer at one frequency. */
-    BandCheck judge(Reading reading, Limits limits) {
+    BandCheck judge(LimitedReading check) {
+        Reading reading = check.reading();
+        Limits limits = check.limits();
         if (reading.hasValue()) {
             return value(reading, limits);
         }
@@ -20,13 +22,13 @@ record BandJudge(double tail) {
         double y = reading.ohm();
         double u95Limit = GuardBand.NORMAL_FACTOR * limits.relativeUncertainty() * y;
         double u95 = Math.hypot(reading.u95Ohm(), u95Limit);
-        double guard = u95
-                * GuardBand.factor(tail, reading.freedom())
-                / GuardBand.factor(GuardBand.SIDE_RATE, reading.freedom());
         double room = u95 > 0 ? u95 : 1;
         double low = limits.hasLow() ? (y - limits.lowOhm()) / room : Double.POSITIVE_INFINITY;
         double high = limits.hasHigh() ? (limits.highOhm() - y) / room : Double.POSITIVE_INFINITY;
         Side side = low <= high ? Side.LOW : Side.HIGH;
+        double guard = u95
+                * GuardBand.factor(side == Side.LOW ? rates.low() : rates.high(), reading.freedom())
+                / GuardBand.factor(GuardBand.SIDE_RATE, reading.freedom());
         double inside = Math.min(low, high) * room;
         Conformity answer =
                 inside >= u95 ? Conformity.WITHIN : -inside > guard ? Conformity.OUTSIDE : Conformity.UNDECIDED;
@@ -55,10 +57,11 @@ record BandJudge(double tail) {
      */
     private BandCheck bounds(Reading reading, Limits limits) {
         double spread = Math.log(reading.highOhm() / Math.max(Double.MIN_NORMAL, reading.lowOhm())) / 2;
-        double more = Math.exp((GuardBand.normalFactor(tail) / GuardBand.NORMAL_FACTOR - 1) * spread);
+        double moreBelow = apart(rates.low(), spread);
+        double moreAbove = apart(rates.high(), spread);
         boolean within = reading.lowOhm() >= limits.lowOhm() && reading.highOhm() <= limits.highOhm();
-        boolean below = limits.hasLow() && reading.highOhm() * more < limits.lowOhm();
-        boolean above = limits.hasHigh() && reading.lowOhm() / more > limits.highOhm();
+        boolean below = limits.hasLow() && reading.highOhm() * moreBelow < limits.lowOhm();
+        boolean above = limits.hasHigh() && reading.lowOhm() / moreAbove > limits.highOhm();
         Conformity answer = within ? Conformity.WITHIN : below || above ? Conformity.OUTSIDE : Conformity.UNDECIDED;
         double none = Double.NaN;
         return new BandCheck(
@@ -74,6 +77,10 @@ record BandJudge(double tail) {
                 none,
                 answer,
                 side(below, above));
+    }
+
+    private static double apart(double rate, double spread) {
+        return Math.exp((GuardBand.normalFactor(rate) / GuardBand.NORMAL_FACTOR - 1) * spread);
     }
 
     private static @Nullable Side side(boolean below, boolean above) {

@@ -18,8 +18,7 @@ final class BandRequirement {
 
     private final RequirementVerdict.Kind kind;
     private final List<String> words = new ArrayList<>();
-    private final List<Reading> readings = new ArrayList<>();
-    private final List<Limits> limits = new ArrayList<>();
+    private final List<LimitedReading> checks = new ArrayList<>();
     private final List<String> reasons = new ArrayList<>();
     private final ImpedanceCurve curve;
     private final CurveReader reader;
@@ -57,7 +56,7 @@ final class BandRequirement {
     }
 
     private void range(double fromHz, double toHz, DoubleFunction<Limits> limitsAt) {
-        int found = readings.size();
+        int found = checks.size();
         for (int i = 0; i < curve.bands().size(); i++) {
             double hz = curve.bands().midband(i);
             if (hz >= fromHz * (1 - 1e-6) && hz <= toHz * (1 + 1e-6)) {
@@ -66,7 +65,7 @@ final class BandRequirement {
         }
         double lowest = curve.bands().lowerEdge(0);
         double highest = curve.bands().upperEdge(curve.bands().size() - 1);
-        if (readings.size() == found && fromHz < highest && toHz > lowest) {
+        if (checks.size() == found && fromHz < highest && toHz > lowest) {
             double middle = Math.sqrt(fromHz * toHz);
             add(reader.at(middle), limitsAt.apply(middle));
         }
@@ -81,33 +80,26 @@ final class BandRequirement {
     }
 
     private void add(Reading reading, Limits limit) {
-        readings.add(reading);
-        limits.add(limit);
+        checks.add(new LimitedReading(reading, limit));
     }
 
-    /** Readings with a value or bounds: those that can raise a false alarm. */
-    long count() {
-        return readings.stream().filter(r -> r.hasValue() || r.hasBounds()).count();
+    /** What is checked. */
+    List<LimitedReading> checks() {
+        return List.copyOf(checks);
     }
 
-    /**
-     * The answer.
-     *
-     * @param tail rate of false alarms of one check to one side
-     */
-    RequirementVerdict decide(double tail) {
-        BandJudge judge = new BandJudge(tail);
-        List<BandCheck> checks = new ArrayList<>();
-        for (int i = 0; i < readings.size(); i++) {
-            checks.add(judge.judge(readings.get(i), limits.get(i)));
-        }
-        checks.sort(Comparator.comparingDouble(BandCheck::hz));
+    /** The answer, given the rates of false alarms of one check. */
+    RequirementVerdict decide(CheckRates rates) {
+        BandJudge judge = new BandJudge(rates);
+        List<BandCheck> judged = new ArrayList<>();
+        checks.forEach(check -> judged.add(judge.judge(check)));
+        judged.sort(Comparator.comparingDouble(BandCheck::hz));
         List<String> open = new ArrayList<>(reasons);
-        open.addAll(Stretch.notMeasured(checks));
+        open.addAll(Stretch.notMeasured(judged));
         Conformity answer = open.isEmpty() ? Conformity.WITHIN : Conformity.UNDECIDED;
-        for (BandCheck check : checks) {
+        for (BandCheck check : judged) {
             answer = answer.and(check.conformity());
         }
-        return new RequirementVerdict(kind, String.join("; ", words), answer, checks, null, open);
+        return new RequirementVerdict(kind, String.join("; ", words), answer, judged, null, open);
     }
 }

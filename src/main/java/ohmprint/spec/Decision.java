@@ -1,6 +1,7 @@
 package ohmprint.spec;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
@@ -23,25 +24,33 @@ public final class Decision {
     }
 
     private static List<RequirementVerdict> requirements(Specification specification, ImpedanceCurve curve) {
-        double rate = GuardBand.SIDE_RATE / specification.requirements();
+        double share = GuardBand.SIDE_RATE / specification.requirements();
+        List<BandRequirement> onMagnitude = onMagnitude(specification, curve);
+        List<CheckRates> rates = CheckRates.of(
+                curve, onMagnitude.stream().map(BandRequirement::checks).toList(), share);
         List<RequirementVerdict> out = new ArrayList<>();
-        if (specification.rated() != null) {
-            out.add(decided(BandRequirement.rated(curve, specification.rated()), rate));
-        }
-        if (!specification.mask().isEmpty()) {
-            out.add(decided(BandRequirement.mask(curve, specification.mask()), rate));
+        for (int r = 0; r < rates.size(); r++) {
+            out.add(onMagnitude.get(r).decide(rates.get(r)));
         }
         if (specification.resonance() != null) {
-            out.add(PeakSearch.judge(curve, specification.resonance(), rate));
+            out.add(PeakSearch.judge(curve, specification.resonance(), share));
         }
-        if (specification.reference() != null) {
-            out.add(decided(BandRequirement.reference(curve, specification.reference()), rate));
-        }
+        out.sort(Comparator.comparing(RequirementVerdict::kind));
         return out;
     }
 
-    private static RequirementVerdict decided(BandRequirement requirement, double rate) {
-        return requirement.decide(rate / Math.max(1, requirement.count()));
+    private static List<BandRequirement> onMagnitude(Specification specification, ImpedanceCurve curve) {
+        List<BandRequirement> out = new ArrayList<>();
+        if (specification.rated() != null) {
+            out.add(BandRequirement.rated(curve, specification.rated()));
+        }
+        if (!specification.mask().isEmpty()) {
+            out.add(BandRequirement.mask(curve, specification.mask()));
+        }
+        if (specification.reference() != null) {
+            out.add(BandRequirement.reference(curve, specification.reference()));
+        }
+        return out;
     }
 
     private static List<String> reasons(Measurement measurement) {

@@ -10,7 +10,7 @@ import ohmprint.curve.ImpedanceCurve;
  *
  * <p>The limits of a band are the tightest that mask and reference have there. Where both are silent the rated impedance
  * serves from 100 Hz to 5 kHz, in which |Z| of most microphones stays near it (common practice, no source). Only
- * significant deviations count: beyond the limit by the guard band of one check among all bands.
+ * significant deviations count: beyond the limit by the guard band that all bands together ask for.
  */
 final class Deviations {
     private static final double RATED_FROM_HZ = 100;
@@ -25,15 +25,18 @@ final class Deviations {
 
     static Deviations of(Specification specification, ImpedanceCurve curve) {
         Deviations out = new Deviations(curve);
-        BandJudge judge = new BandJudge(GuardBand.SIDE_RATE / curve.bands().size());
+        List<LimitedReading> limited = new ArrayList<>();
         CurveReader reader = new CurveReader(curve);
         for (int i = 0; i < curve.bands().size(); i++) {
             Limits limits = limits(specification, curve.bands().midband(i));
             Reading reading = reader.band(i);
             if ((limits.hasLow() || limits.hasHigh()) && (reading.hasValue() || reading.hasBounds())) {
-                out.checks.add(judge.judge(reading, limits));
+                limited.add(new LimitedReading(reading, limits));
             }
         }
+        CheckRates rates =
+                CheckRates.of(curve, List.of(limited), GuardBand.SIDE_RATE).get(0);
+        limited.forEach(check -> out.checks.add(new BandJudge(rates).judge(check)));
         return out;
     }
 

@@ -13,7 +13,7 @@ public final class GuardBand {
     /** Factor of the 95 % expanded uncertainty of a normal distribution. */
     public static final double NORMAL_FACTOR = 1.959963984540054;
 
-    private static final NormalDistribution NORMAL = new NormalDistribution(0, 1);
+    private static final NormalDistribution NORMAL = new NormalDistribution(null, 0, 1);
     private static final double MOST_FREEDOM = 1e6;
     /** Coverage factors up to this are those of more than a hundred thousand degrees of freedom. */
     private static final double LEAST_STUDENT_FACTOR = 1.95999;
@@ -46,9 +46,12 @@ public final class GuardBand {
 
     /** The same for Student's t. */
     public static double factor(double tail, double freedom) {
-        return freedom >= MOST_FREEDOM
-                ? normalFactor(tail)
-                : new TDistribution(freedom).inverseCumulativeProbability(1 - tail);
+        return freedom >= MOST_FREEDOM ? normalFactor(tail) : student(freedom).inverseCumulativeProbability(1 - tail);
+    }
+
+    /** Without a source of random numbers, whose making costs more than all else here. */
+    private static TDistribution student(double freedom) {
+        return new TDistribution(null, freedom);
     }
 
     /**
@@ -63,7 +66,7 @@ public final class GuardBand {
         double high = Math.log(MOST_FREEDOM);
         for (int i = 0; i < HALVINGS; i++) {
             double middle = (low + high) / 2;
-            double beyond = new TDistribution(Math.exp(middle)).cumulativeProbability(-coverageFactor);
+            double beyond = student(Math.exp(middle)).cumulativeProbability(-coverageFactor);
             if (beyond > SIDE_RATE) {
                 low = middle;
             } else {

@@ -8,21 +8,24 @@ import ohmprint.curve.ImpedanceCurve;
  * Where the greatest |Z| may lie.
  *
  * <p>A band stays a candidate while its |Z| may, within the uncertainty of the difference, be as great as that of the band M
- * with the greatest value: {@code y_j + g·(u_j + u_M) ≥ y_M}. The uncertainties add up as they would with opposite errors,
- * because how the errors of two bands belong together is not known. g is for the rate of one comparison of N − 1
- * (multiple comparisons with the best; Hsu 1981, Ann. Statist. 9, 1026). The peak of a smooth curve whose greatest midband
+ * with the greatest value: {@code y_j + g·u_d ≥ y_M}. What both have in common drops out of the difference: {@code u_d² =
+ * u_j² + u_M² − 2·cov}. Where the covariance is not known the uncertainties add up as they would with opposite errors. g is for
+ * the rate of one comparison of N − 1 (multiple comparisons with the best; Hsu 1981, Ann. Statist. 9, 1026). The peak of a smooth curve whose greatest midband
  * value is that of band j lies between the two midbands beside it.
  */
 final class PeakSearch {
     private static final int FEWEST_BANDS = 3;
+    private static final Limits NO_LIMITS = Limits.exact(0, Double.POSITIVE_INFINITY);
 
     private final ImpedanceCurve curve;
+    private final CommonErrors common;
     private final ResonanceWindow window;
     private final List<Reading> bands = new ArrayList<>();
     private final List<String> reasons = new ArrayList<>();
 
     private PeakSearch(ImpedanceCurve curve, ResonanceWindow window) {
         this.curve = curve;
+        this.common = new CommonErrors(curve);
         this.window = window;
     }
 
@@ -97,8 +100,19 @@ final class PeakSearch {
         Reading band = bands.get(j);
         Reading best = bands.get(greatest);
         double freedom = Math.min(band.freedom(), best.freedom());
-        double guard = GuardBand.factor(tail, freedom) * (band.uOhm() + best.uOhm());
-        return band.ohm() + guard >= best.ohm();
+        return band.ohm() + GuardBand.factor(tail, freedom) * differenceOhm(band, best) >= best.ohm();
+    }
+
+    /** Standard uncertainty in ohms of the difference of two bands. */
+    private double differenceOhm(Reading a, Reading b) {
+        ErrorShare shareA = common.of(a, NO_LIMITS);
+        ErrorShare shareB = common.of(b, NO_LIMITS);
+        if (!shareA.isKnown() || !shareB.isKnown()) {
+            return a.uOhm() + b.uOhm();
+        }
+        double variance =
+                a.uOhm() * a.uOhm() + b.uOhm() * b.uOhm() - 2 * a.uOhm() * b.uOhm() * shareA.correlationWith(shareB);
+        return Math.sqrt(Math.max(0, variance));
     }
 
     /** Vertex of the parabola through ln|Z| at a band and its neighbours; its midband where there is none. */

@@ -16,9 +16,12 @@
  * with at most the probability of that one check, 2.5 %: no allowance is needed (an intersection-union test; Berger 1982,
  * Technometrics 24, 295). To be called outside, one check of many is enough, so a curve that lies exactly on its limits
  * everywhere would fail by chance somewhere; G is therefore widened so that over all checks of one side the probability
- * stays at 2.5 %. The rate is shared evenly between the requirements, and within one between its N checks (Bonferroni):
- * {@code G = t·u} with t the quantile of Student's t for the rate of one check. That holds whatever the correlation of
- * the errors.
+ * stays at 2.5 %: {@code G = t·u}, t being the same quantile of Student's t for all checks of a requirement. How far it must
+ * be widened depends on what the errors have in common. Level, loads and input err in all bands at once, and errors that
+ * are the same everywhere need no widening at all; the curve's covariance tells how much is shared
+ * ({@link ohmprint.spec.CommonErrors}), and t follows from the distribution of the greatest of the correlated errors
+ * ({@link ohmprint.spec.JointTail}, {@link ohmprint.spec.CheckRates}). Where the covariance is not known the rate is shared
+ * evenly between requirements and their N checks (Bonferroni), which holds whatever the correlation and is never exceeded.
  *
  * <p><b>Conformance probability</b> of a check is {@code Φ((T_U − y)/u) − Φ((T_L − y)/u)} (JCGM 106:2012, 7.2 to 7.4), with
  * u = U/1.96 and no knowledge before the measurement.

@@ -84,4 +84,24 @@ class OverlayChartTest {
         assertThatThrownBy(() -> OverlayChart.of(new OverlayData("", "", List.of(), null, ""), ChartTheme.LIGHT))
                 .isInstanceOf(IllegalArgumentException.class);
     }
+
+    @Test
+    void theNamesOfSingleCurvesStandUnderARangeAndTheRestIsCounted() {
+        List<OverlayData.Point> range = List.of(
+                new OverlayData.Point(100, 200, 180, 230, false), new OverlayData.Point(200, 210, 190, 240, false));
+        List<OverlayData.Curve> curves = new ArrayList<>();
+        for (int n = 1; n <= 200; n++) {
+            curves.add(new OverlayData.Curve(
+                    "Bench dynamic " + n, SampleMeasurements.thirdOctaves().curve(), List.of()));
+        }
+        OverlayData few = new OverlayData("Spread", "Source impedance", curves.subList(0, 3), range, "x");
+        OverlayData many = new OverlayData("Spread", "Source impedance", curves, range, "x");
+
+        assertThat(OverlayChart.of(few, ChartTheme.LIGHT).svg())
+                .contains("Bench dynamic 1, Bench dynamic 2, Bench dynamic 3<")
+                .doesNotContain(" more<");
+        assertThat(OverlayChart.of(many, ChartTheme.DARK).svg())
+                .contains("Bench dynamic 1, Bench dynamic 2, ")
+                .containsPattern("Bench dynamic \\d+ and 1[78]\\d more<");
+    }
 }

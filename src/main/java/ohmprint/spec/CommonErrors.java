@@ -1,0 +1,90 @@
+package ohmprint.spec;
+
+import java.util.List;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.CurveCovariance;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.SharedCause;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the errors of |Z| of a curve have in common from band to band.
+ *
+ * <p>A shared cause moves |Z| of band b by {@code (R·dR + X·dX)/|Z|} per standard deviation, to first order; noise adds
+ * {@code eᵀ·N·e} with {@code e = (R, X)/|Z|} (JCGM 100:2008, F.1.2.3 and 5.2.2). What a stated uncertainty holds beyond
+ * these, and the uncertainty of limits, counts as the reading's own. Causes act to the same side in most bands, and for such
+ * errors the greatest of them grows with what counts as independent (Slepian 1962, Bell Syst. Tech. J. 41, 463): the
+ * cautious choice.
+ *
+ * <p>Between two midbands the shared parts are those of the straight line in ln|Z|, and the rest is the reading's own.
+ */
+final class CommonErrors {
+    private final ImpedanceCurve curve;
+    private final @Nullable CurveCovariance covariance;
+
+    CommonErrors(ImpedanceCurve curve) {
+        this.curve = curve;
+        this.covariance = curve.covariance();
+    }
+
+    /** The share of each cause in the error of a reading against limits that may be uncertain themselves. */
+    ErrorShare of(Reading reading, Limits limits) {
+        if (covariance == null || !reading.hasValue()) {
+            return ErrorShare.UNKNOWN;
+        }
+        double[] common = moves(reading.lowerBand());
+        double own = noise(reading.lowerBand());
+        boolean alone = limits.relativeUncertainty() > 0;
+        if (reading.interpolated()) {
+            double w = reading.share();
+            double[] above = moves(reading.lowerBand() + 1);
+            for (int k = 0; k < common.length; k++) {
+                common[k] = reading.ohm()
+                        * ((1 - w) * common[k] / ohm(reading.lowerBand())
+                                + w * above[k] / ohm(reading.lowerBand() + 1));
+            }
+            own = 0;
+            alone = true;
+        }
+        double variance = own;
+        for (double move : common) {
+            variance += move * move;
+        }
+        double stated = Math.hypot(reading.uOhm(), limits.relativeUncertainty() * reading.ohm());
+        double u = Math.sqrt(Math.max(variance, stated * stated));
+        if (!(u > 0) || !Double.isFinite(u)) {
+            return ErrorShare.UNKNOWN;
+        }
+        double left = 1;
+        for (int k = 0; k < common.length; k++) {
+            common[k] /= u;
+            left -= common[k] * common[k];
+        }
+        return new ErrorShare(common, Math.sqrt(Math.max(0, left)), alone ? -1 : reading.lowerBand());
+    }
+
+    /** How each shared cause moves |Z| of a band, ohms; at least one number, NaN where it is not known. */
+    private double[] moves(int b) {
+        BandValue v = curve.values().get(b);
+        List<SharedCause> causes = covariance == null ? List.of() : covariance.causes();
+        double[] out = new double[Math.max(1, causes.size())];
+        for (int k = 0; k < causes.size(); k++) {
+            out[k] = (v.resistanceOhm() * causes.get(k).resistanceOhm(b)
+                            + v.reactanceOhm() * causes.get(k).reactanceOhm(b))
+                    / v.magnitudeOhm();
+        }
+        return out;
+    }
+
+    /** Variance of |Z| of a band by its own noise, Ω²; NaN where it is not known. */
+    private double noise(int b) {
+        PlaneCovariance own = covariance == null ? null : covariance.noise(b);
+        BandValue v = curve.values().get(b);
+        return own == null ? Double.NaN : Math.pow(own.modulusUncertainty(v.resistanceOhm(), v.reactanceOhm()), 2);
+    }
+
+    private double ohm(int b) {
+        return curve.values().get(b).magnitudeOhm();
+    }
+}
