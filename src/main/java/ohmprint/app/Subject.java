@@ -96,7 +96,7 @@ public enum Subject {
                     scaled);
         }
         Complex z = Dual.ohms(new Complex(v.resistanceOhm(), v.reactanceOhm()));
-        return BandValue.complex(
+        BandValue turned = BandValue.complex(
                 v.frequencyHz(),
                 z.getReal(),
                 z.getImaginary(),
@@ -105,6 +105,7 @@ public enum Subject {
                 v.phaseU95Rad(),
                 v.snrDb(),
                 scaled);
+        return v.byDraws() ? turned.withDrawn(turned.magnitudeU95Ohm(), turned.phaseU95Rad()) : turned;
     }
 
     /** {@code d(R_0²/Z)/dZ = −R_0²/Z²}. */

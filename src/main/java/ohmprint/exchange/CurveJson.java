@@ -142,6 +142,7 @@ public final class CurveJson {
                 causes(v.budget());
                 json.writeEndObject();
             }
+            json.writeBooleanField("u95_by_draws", v.byDraws());
             json.writeEndObject();
         }
 

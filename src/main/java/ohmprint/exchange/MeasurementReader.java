@@ -112,6 +112,7 @@ final class MeasurementReader {
 
     private static BandValue band(JsonPlace p) throws ExchangeException {
         p.withKeys(
+                List.of("u95_by_draws"),
                 "frequency_hz",
                 "status",
                 "magnitude_ohm",
@@ -147,7 +148,8 @@ final class MeasurementReader {
                 p.number("magnitude_high_ohm"),
                 p.number("snr_db"),
                 covariance.isNull() ? null : covariance(covariance),
-                budget.isNull() ? null : causes(budget.withKeys(CAUSES)));
+                budget.isNull() ? null : causes(budget.withKeys(CAUSES)),
+                p.has("u95_by_draws") && p.flag("u95_by_draws"));
     }
 
     private static PlaneCovariance covariance(JsonPlace p) throws ExchangeException {
