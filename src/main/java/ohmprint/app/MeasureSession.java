@@ -259,7 +259,7 @@ public final class MeasureSession {
         Priors priors = new Priors(scatter.relative(), scatter.freedom(), seen.delayUncertainty());
         return power
                 ? new PowerSolver(bands, priors).solve(bins, takes)
-                : new CoherentSolver(bands, priors).solve(bins, takes);
+                : new CoherentSolver(bands, priors, request.sharedErrors()).solve(bins, takes);
     }
 
     private Provenance provenance(Observation seen, boolean[] leftOut, List<String> fingerprints) {

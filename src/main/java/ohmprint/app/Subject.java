@@ -31,11 +31,17 @@ public enum Subject {
     ImpedanceCurve curve(CurveEstimate solved, LoadedTakes takes) {
         boolean known = takes.input().isKnown();
         if (this == MICROPHONE) {
-            return new ImpedanceCurve(solved.bands(), solved.values(), !known, solved.covariance());
+            return new ImpedanceCurve(
+                    solved.bands(), solved.values(), !known, solved.covariance(), Side.SOURCE, solved.consistency());
         }
         List<BandValue> values = solved.values().stream().map(Subject::input).toList();
         return new ImpedanceCurve(
-                solved.bands(), values, !known, covariance(solved.covariance(), solved.values(), takes), Side.INPUT);
+                solved.bands(),
+                values,
+                !known,
+                covariance(solved.covariance(), solved.values(), takes),
+                Side.INPUT,
+                solved.consistency());
     }
 
     /** Ohms of a solved load or magnitude as the user knows them. */

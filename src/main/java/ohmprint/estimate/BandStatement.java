@@ -5,7 +5,6 @@ import java.util.Map;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.CauseOrigin;
-import ohmprint.curve.DrawSummary;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.PolarDistribution;
 
@@ -24,15 +23,15 @@ import ohmprint.curve.PolarDistribution;
  *
  * <p>Modulus and phase are propagated to first order, which holds while (R, X) stays away from the origin. Nearer than
  * {@value #FAR_ENOUGH} standard uncertainties they are drawn instead ({@link PolarDistribution}), from a normal distribution
- * whose standard uncertainties are larger by {@code k/1.96}; the expanded uncertainty is then the farther end of the shortest
- * 95 % interval from the estimate. Source: JCGM 101:2008, 5.11.4 b) and 7.7. The seed is the frequency in millihertz, so that a
+ * whose standard uncertainties are larger by {@code k/1.96}; the expanded uncertainty is then the half-width of the interval
+ * around the estimate that holds 95 % of the draws. Source: JCGM 101:2008, 5.11.4 b) and 7.7. The seed is the frequency in millihertz, so that a
  * session gives the same figures each time.
  */
 final class BandStatement {
     /** |Z| over its larger principal standard uncertainty up to which first order is not trusted. */
     static final double FAR_ENOUGH = 5;
 
-    /** Their 95 % points lie within about half a per cent of the true ones. */
+    /** Their 95 % points lie within about one per cent of the true ones. */
     private static final int DRAWS = 20_000;
 
     private static final double LEAST_SNR = Math.pow(10, 0.6);
@@ -93,13 +92,7 @@ final class BandStatement {
                 all.times(widened * widened),
                 Math.round(1000 * value.frequencyHz()),
                 DRAWS);
-        return value.withDrawn(
-                farther(draws.modulusOhm(), value.magnitudeOhm()),
-                Math.min(Math.PI, farther(draws.phaseRad(), value.phaseRad())));
-    }
-
-    private static double farther(DrawSummary draws, double estimate) {
-        return Math.max(draws.high95() - estimate, estimate - draws.low95());
+        return value.withDrawn(draws.modulusU95Ohm(), draws.phaseU95Rad());
     }
 
     /** Standard uncertainties along one direction of the plane of R and X: that of |Z|, or that of the phase. */

@@ -4,10 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.ChiSquare;
+import ohmprint.curve.Consistency;
 import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
+import ohmprint.curve.SharedErrors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -91,7 +94,23 @@ public final class CoherentSolver {
                             ? BandValue.rejected(bands.midband(b), Double.NaN)
                             : statement.of(fit, scale[b], freedom[b]));
         }
-        return new CurveEstimate(bands, values, scale, covariance(fits, values, causes, scale));
+        return new CurveEstimate(
+                bands,
+                values,
+                scale,
+                covariance(fits, values, causes, scale),
+                takes.size() > 2 ? consistency(fits, common) : null);
+    }
+
+    private static Consistency consistency(@Nullable BandFit[] fits, SharedFit common) {
+        List<@Nullable ChiSquare> own = new ArrayList<>();
+        for (BandFit fit : fits) {
+            own.add(
+                    fit == null || !(fit.degreesOfFreedom() > 0)
+                            ? null
+                            : new ChiSquare(2 * fit.residual(), 2 * fit.degreesOfFreedom()));
+        }
+        return new Consistency(common.leftOver(), common.departed(), own);
     }
 
     /** Sensitivities of the measured bands as causes that they share; causes without any effect are left out. */

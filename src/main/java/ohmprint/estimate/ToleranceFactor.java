@@ -30,7 +30,7 @@ final class ToleranceFactor {
     private static final int MOST = 3;
     /** Share of the variance below which a part is counted as normal. */
     private static final double LEAST_SHARE = 0.03;
-    /** Sum of the squared shares below which the factor is the normal one to half a per cent. */
+    /** Sum of the squared shares below which the factor is the normal one to one per cent. */
     private static final double NO_MATTER = 0.12;
     /** Normal part where there is none, as a share of u. */
     private static final double TRACE = 0.01;

@@ -95,6 +95,7 @@ public final class CurveJson {
             }
             json.writeEndArray();
             CovarianceJson.write(json, m.curve().covariance());
+            ConsistencyJson.write(json, m.curve().consistency());
             provenance(m.provenance());
             json.writeEndObject();
         }

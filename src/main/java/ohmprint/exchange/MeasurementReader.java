@@ -40,7 +40,7 @@ final class MeasurementReader {
                     + CurveJson.VERSION + "; use a newer program");
         }
         top.withKeys(
-                List.of(CovarianceJson.KEY),
+                List.of(CovarianceJson.KEY, ConsistencyJson.KEY),
                 "format",
                 "version",
                 "quantity",
@@ -104,7 +104,8 @@ final class MeasurementReader {
                     values,
                     curve.parallelWithInput(),
                     CovarianceJson.read(top, curve),
-                    top.text("quantity").startsWith(INPUT) ? ImpedanceCurve.Side.INPUT : ImpedanceCurve.Side.SOURCE);
+                    top.text("quantity").startsWith(INPUT) ? ImpedanceCurve.Side.INPUT : ImpedanceCurve.Side.SOURCE,
+                    ConsistencyJson.read(top, bands.size()));
         } catch (IllegalArgumentException e) {
             throw new ExchangeException(name + ".bands: " + e.getMessage() + "; give every band of the range", e);
         }
