@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.Objects;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.curve.BandValue;
@@ -18,29 +19,44 @@ class RepeatedTakesTest {
     private static final double Z = 200;
     private static final double DRIFT = 0.002;
     private static final double DELAY = 1e-7;
+    private static final double NOISE = 1e-8;
     private static final LoadedTakes TAKES = CircuitBins.resistorsOnly(150, 1500, 150);
 
-    /** A level that creeps evenly leaves the middle take as far from one end as from the other. */
+    /** A level that creeps evenly leaves the middle take as far from one end as from the other; takes without noise show it. */
     @Test
     void anEvenDriftIsTakenOut() {
-        CircuitBins bins = CircuitBins.of(CircuitBins.constant(Z, 0), TAKES, 1e-10)
-                .withGain(1, 1 + DRIFT)
-                .withGain(2, 1 + 2 * DRIFT);
-        double fitted = error(bins, SharedErrors.FITTED);
-        double carried = error(bins, SharedErrors.CARRIED);
-        assertThat(fitted).isLessThan(1e-4);
-        assertThat(carried).isGreaterThan(1e-3);
+        CircuitBins bins = CircuitBins.of(CircuitBins.constant(Z, 0), TAKES, NOISE)
+                .withGain(1, Math.exp(DRIFT))
+                .withGain(2, Math.exp(2 * DRIFT));
+        assertThat(middle(bins.exact(HZ), SharedErrors.FITTED).magnitudeOhm()).isCloseTo(Z, within(1e-4 * Z));
     }
 
-    /** The same of a delay that grows evenly, as between two clocks: it turns the phase. */
+    /** If one of the two takes is noisy, a band for itself trusts the other and takes half of the drift for impedance. */
     @Test
-    void anEvenlyGrowingDelayIsTakenOut() {
-        CircuitBins bins = CircuitBins.of(CircuitBins.constant(Z, 0), TAKES, 1e-10)
-                .withDelay(1, DELAY)
-                .withDelay(2, 2 * DELAY);
-        BandValue fitted = middle(bins, SharedErrors.FITTED);
-        BandValue carried = middle(bins, SharedErrors.CARRIED);
-        assertThat(Math.abs(fitted.phaseRad())).isLessThan(0.2 * Math.abs(carried.phaseRad()));
+    void theNoisierOfTheTwoTakesCountsForTheDriftAllTheSame() {
+        CircuitBins bins = CircuitBins.of(CircuitBins.constant(Z, 0), TAKES, NOISE)
+                .withGain(1, Math.exp(DRIFT))
+                .withGain(2, Math.exp(2 * DRIFT));
+        BinObservations obs = bins.exact(HZ);
+        for (int i = 0; i < obs.size(); i++) {
+            obs.setNoise(i, 0, 1000 * NOISE);
+        }
+        double fitted = Math.abs(middle(obs, SharedErrors.FITTED).magnitudeOhm() / Z - 1);
+        double carried = Math.abs(middle(obs, SharedErrors.CARRIED).magnitudeOhm() / Z - 1);
+        assertThat(carried).isGreaterThan(1e-3);
+        assertThat(fitted).isLessThan(0.1 * carried);
+    }
+
+    /** A difference of level and delay between the two takes of one load is no noise. */
+    @Test
+    void aDifferenceBetweenTheTakesOfALoadIsNotCountedAsNoise() {
+        BinObservations obs = CircuitBins.of(CircuitBins.constant(Z, 0), TAKES, NOISE)
+                .withGain(2, Math.exp(2 * DRIFT))
+                .withDelay(2, 2 * DELAY)
+                .noisy(CircuitBins.seeded(4), HZ);
+        double fitted = noise(middle(obs, SharedErrors.FITTED));
+        double carried = noise(middle(obs, SharedErrors.CARRIED));
+        assertThat(carried).isGreaterThan(3 * fitted);
     }
 
     /**
@@ -49,19 +65,19 @@ class RepeatedTakesTest {
      */
     @Test
     void theMiddleTakeStaysAsUncertainAsItIs() {
-        CircuitBins bins = CircuitBins.of(CircuitBins.constant(Z, 0), TAKES, 1e-10);
+        CircuitBins bins = CircuitBins.of(CircuitBins.constant(Z, 0), TAKES, NOISE);
         double level = (Z + 150) * (Z + 1500) / (1500 - 150);
-        assertThat(middle(bins, SharedErrors.FITTED).magnitudeU95Ohm())
+        assertThat(middle(bins.exact(HZ), SharedErrors.FITTED).magnitudeU95Ohm())
                 .isCloseTo(1.96 * level * Math.sqrt(1.5) * DRIFT, within(0.01));
     }
 
-    private static double error(CircuitBins bins, SharedErrors shared) {
-        return Math.abs(middle(bins, shared).magnitudeOhm() / Z - 1);
+    private static double noise(BandValue value) {
+        return Objects.requireNonNull(value.budget()).noise();
     }
 
-    private static BandValue middle(CircuitBins bins, SharedErrors shared) {
+    private static BandValue middle(BinObservations obs, SharedErrors shared) {
         List<BandValue> values = new CoherentSolver(BANDS, new Priors(DRIFT, DELAY), shared)
-                .solve(bins.exact(HZ), TAKES)
+                .solve(obs, TAKES)
                 .values();
         return values.get(values.size() / 2);
     }
@@ -69,7 +85,7 @@ class RepeatedTakesTest {
     /** One repeat says little, and Student's factor for its degrees of freedom says so: t(1) is 12.71, JCGM 100 table G.2. */
     @Test
     void aScatterKnownFromOneRepeatHasStudentsFactor() {
-        CircuitBins bins = CircuitBins.of(CircuitBins.constant(Z, 0), TAKES, 1e-10);
+        CircuitBins bins = CircuitBins.of(CircuitBins.constant(Z, 0), TAKES, NOISE);
         LoadedTakes takes = new LoadedTakes(
                 List.of(Load.ofOhms(150, 0), Load.ofOhms(1500, 0), Load.ofOhms(150, 0)), InputImpedance.unknown());
         BandValue known = value(bins, takes, new Priors(DRIFT, 0));
