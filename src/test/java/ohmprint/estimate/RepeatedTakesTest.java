@@ -39,7 +39,7 @@ class RepeatedTakesTest {
                 .withGain(2, Math.exp(2 * DRIFT));
         BinObservations obs = bins.exact(HZ);
         for (int i = 0; i < obs.size(); i++) {
-            obs.setNoise(i, 0, 1000 * NOISE);
+            obs.setNoise(i, 0, 10 * NOISE);
         }
         double fitted = Math.abs(middle(obs, SharedErrors.FITTED).magnitudeOhm() / Z - 1);
         double carried = Math.abs(middle(obs, SharedErrors.CARRIED).magnitudeOhm() / Z - 1);

@@ -13,7 +13,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Bands whose |Z| is a few standard uncertainties: intervals by draws. */
 class SmallImpedanceTest {
-    private static final int SESSIONS = 600;
+    private static final int SESSIONS = 300;
     private static final double PHASE = 0.6;
     /** 95 % of the turns of a circular normal error of u at |Z| = 3u; its density integrated with scipy 1.17.1. */
     private static final double TURN_AT_THREE = 0.7110;

@@ -52,7 +52,7 @@ public final class Validate {
         try (StudyBar bar = new StudyBar(err)) {
             study = Study.run(plan, work, bar::at);
         } finally {
-            Files.delete(work);
+            WholeSession.delete(work);
         }
         new StudyPage(study).write(out);
         // A cut has too few sessions to judge by.
