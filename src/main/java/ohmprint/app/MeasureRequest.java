@@ -2,6 +2,7 @@ package ohmprint.app;
 
 import java.nio.file.Path;
 import ohmprint.curve.Route;
+import ohmprint.curve.SharedErrors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -13,6 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param route the route to take, or null to let the evidence decide
  * @param fromHz lowest midband wanted, hertz
  * @param toHz highest midband wanted, hertz
+ * @param sharedErrors what is done about errors that all bands share; the power route always carries them
  * @param force whether to write a result that the evidence does not support
  */
 public record MeasureRequest(
@@ -22,6 +24,7 @@ public record MeasureRequest(
         @Nullable Route route,
         double fromHz,
         double toHz,
+        SharedErrors sharedErrors,
         boolean force) {
     /** The lowest midband when none is asked for, hertz. */
     public static final double DEFAULT_FROM_HZ = 20;
@@ -31,6 +34,18 @@ public record MeasureRequest(
 
     /** Bands per octave when none are asked for, except on the power route. */
     static final int DEFAULT_BANDS_PER_OCTAVE = 12;
+
+    /** A request that leaves to the program what is done about errors that all bands share. */
+    public MeasureRequest(
+            Path session,
+            @Nullable Path out,
+            @Nullable Integer bandsPerOctave,
+            @Nullable Route route,
+            double fromHz,
+            double toHz,
+            boolean force) {
+        this(session, out, bandsPerOctave, route, fromHz, toHz, SharedErrors.USUAL, force);
+    }
 
     /** Everything left to the program. */
     public static MeasureRequest of(Path session) {

@@ -226,7 +226,7 @@ public final class MeasureSession {
                 }
             }
         }
-        CurveEstimate estimate = estimate(seen, bins, takes, Math.max(spread, repeats.gain()));
+        CurveEstimate estimate = estimate(seen, bins, takes, spread, repeats);
         ImpedanceCurve curve = subject.curve(estimate, takes);
         findings.addAll(CurveFindings.weak(curve));
         findings.addAll(CurveFindings.negative(curve));
@@ -240,7 +240,8 @@ public final class MeasureSession {
         }
     }
 
-    private CurveEstimate estimate(Observation seen, BinObservations bins, LoadedTakes takes, double seenSpread)
+    private CurveEstimate estimate(
+            Observation seen, BinObservations bins, LoadedTakes takes, double seenSpread, RepeatedLoads repeats)
             throws BadInputException {
         Integer asked = request.bandsPerOctave();
         boolean power = seen.route() == Route.POWER;
@@ -253,11 +254,12 @@ public final class MeasureSession {
         double believed = power
                 ? LevelDrift.POWER
                 : seen.route() == Route.REFERENCE ? LevelDrift.REFERENCED : LevelDrift.COMPARED;
-        double gain = Math.max(seenSpread, stated != null ? stated / 100 : believed);
-        Priors priors = new Priors(gain, seen.delayUncertainty());
+        GainScatter scatter = stated != null ? GainScatter.stated(stated / 100) : GainScatter.assumed(believed);
+        scatter = scatter.with(repeats).atLeast(seenSpread);
+        Priors priors = new Priors(scatter.relative(), scatter.freedom(), seen.delayUncertainty());
         return power
                 ? new PowerSolver(bands, priors).solve(bins, takes)
-                : new CoherentSolver(bands, priors).solve(bins, takes);
+                : new CoherentSolver(bands, priors, request.sharedErrors()).solve(bins, takes);
     }
 
     private Provenance provenance(Observation seen, boolean[] leftOut, List<String> fingerprints) {

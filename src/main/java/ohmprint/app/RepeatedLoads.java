@@ -2,8 +2,11 @@ package ohmprint.app;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.estimate.BinObservations;
@@ -13,20 +16,19 @@ import ohmprint.session.Take;
  * What takes with the same load tell about the level between takes.
  *
  * <p>Each repetition shows the ratio of two gains. A drift that is linear in the order of the takes is fitted through all
- * of them, {@code slope = Σ r·Δ/Σ Δ²} with Δ the distance in takes, and taken out; what is left between the takes is
- * estimated as a random walk tied down at the repetitions, which for A-B-A leaves {@code r/2} on B.
+ * of them, {@code slope = Σ r·Δ/Σ Δ²} with Δ the distance in takes, and taken out. How far the other takes may be off follows
+ * from how far those of one load lie apart, before the drift is taken out: {@code S = Σ (ln g − mean)²} over the takes of each
+ * load, on one degree of freedom for each repetition. See {@link GainScatter}.
  *
  * @param logRatios ln of the level of each repetition over that of the first take with its load
  * @param slope fitted drift of ln g from one take to the next
- * @param gain standard uncertainty of ln g that is left, 0 without repetitions
+ * @param squares S, 0 without repetitions
+ * @param freedom number of repetitions
  * @param findings what is worth a word
  */
-record RepeatedLoads(List<Double> logRatios, double slope, double gain, List<Finding> findings) {
+record RepeatedLoads(List<Double> logRatios, double slope, double squares, int freedom, List<Finding> findings) {
     /** Nothing was repeated. */
-    static final RepeatedLoads NONE = new RepeatedLoads(List.of(), 0, 0, List.of());
-
-    /** r/2 on one of three takes, spread as equal uncertainties over all: 1/(2·√1.5). */
-    private static final double BRIDGE = 0.41;
+    static final RepeatedLoads NONE = new RepeatedLoads(List.of(), 0, 0, 0, List.of());
 
     private static final double WORTH_A_WORD_DB = 0.02;
 
@@ -34,6 +36,7 @@ record RepeatedLoads(List<Double> logRatios, double slope, double gain, List<Fin
     static RepeatedLoads of(BinObservations bins, List<Take> takes) {
         List<Double> ratios = new ArrayList<>();
         List<Integer> distances = new ArrayList<>();
+        Map<Integer, List<Double>> levels = new LinkedHashMap<>();
         List<Finding> findings = new ArrayList<>();
         for (int k = 0; k < takes.size(); k++) {
             int first = firstWithLoad(takes, k);
@@ -43,6 +46,7 @@ record RepeatedLoads(List<Double> logRatios, double slope, double gain, List<Fin
             double ratio = logRatio(bins, k, first);
             ratios.add(ratio);
             distances.add(k - first);
+            levels.computeIfAbsent(first, f -> new ArrayList<>(List.of(0.0))).add(ratio);
             double decibels = 20 * ratio / Math.log(10);
             if (Math.abs(decibels) > WORTH_A_WORD_DB) {
                 findings.add(new Finding(
@@ -56,7 +60,7 @@ record RepeatedLoads(List<Double> logRatios, double slope, double gain, List<Fin
                                 takes.get(first).file())));
             }
         }
-        return ratios.isEmpty() ? NONE : fitted(ratios, distances, findings);
+        return ratios.isEmpty() ? NONE : fitted(ratios, distances, levels.values(), findings);
     }
 
     /** Level of take {@code k} over that of take {@code first}, which has the same load, in decibels. */
@@ -77,23 +81,21 @@ record RepeatedLoads(List<Double> logRatios, double slope, double gain, List<Fin
         return Math.log(Math.hypot(re, im) / power);
     }
 
-    private static RepeatedLoads fitted(List<Double> ratios, List<Integer> distances, List<Finding> findings) {
+    private static RepeatedLoads fitted(
+            List<Double> ratios, List<Integer> distances, Collection<List<Double>> levels, List<Finding> findings) {
         double cross = 0;
         double square = 0;
         for (int i = 0; i < ratios.size(); i++) {
             cross += ratios.get(i) * distances.get(i);
             square += distances.get(i) * distances.get(i);
         }
-        double slope = cross / square;
-        double left = 0;
-        double total = 0;
-        for (int i = 0; i < ratios.size(); i++) {
-            left += Math.pow(ratios.get(i) - slope * distances.get(i), 2);
-            total += ratios.get(i) * ratios.get(i);
-        }
-        double scatter = Math.sqrt(left / (2 * ratios.size()));
-        double walk = BRIDGE * Math.sqrt(total / ratios.size());
-        return new RepeatedLoads(List.copyOf(ratios), slope, Math.max(scatter, walk), List.copyOf(findings));
+        double squares = levels.stream().mapToDouble(RepeatedLoads::aboutMean).sum();
+        return new RepeatedLoads(List.copyOf(ratios), cross / square, squares, ratios.size(), List.copyOf(findings));
+    }
+
+    private static double aboutMean(List<Double> level) {
+        double mean = level.stream().mapToDouble(v -> v).average().orElse(0);
+        return level.stream().mapToDouble(v -> (v - mean) * (v - mean)).sum();
     }
 
     /** The takes with the linear drift taken out. */

@@ -31,11 +31,17 @@ public enum Subject {
     ImpedanceCurve curve(CurveEstimate solved, LoadedTakes takes) {
         boolean known = takes.input().isKnown();
         if (this == MICROPHONE) {
-            return new ImpedanceCurve(solved.bands(), solved.values(), !known, solved.covariance());
+            return new ImpedanceCurve(
+                    solved.bands(), solved.values(), !known, solved.covariance(), Side.SOURCE, solved.consistency());
         }
         List<BandValue> values = solved.values().stream().map(Subject::input).toList();
         return new ImpedanceCurve(
-                solved.bands(), values, !known, covariance(solved.covariance(), solved.values(), takes), Side.INPUT);
+                solved.bands(),
+                values,
+                !known,
+                covariance(solved.covariance(), solved.values(), takes),
+                Side.INPUT,
+                solved.consistency());
     }
 
     /** Ohms of a solved load or magnitude as the user knows them. */
@@ -96,7 +102,7 @@ public enum Subject {
                     scaled);
         }
         Complex z = Dual.ohms(new Complex(v.resistanceOhm(), v.reactanceOhm()));
-        return BandValue.complex(
+        BandValue turned = BandValue.complex(
                 v.frequencyHz(),
                 z.getReal(),
                 z.getImaginary(),
@@ -105,6 +111,7 @@ public enum Subject {
                 v.phaseU95Rad(),
                 v.snrDb(),
                 scaled);
+        return v.byDraws() ? turned.withDrawn(turned.magnitudeU95Ohm(), turned.phaseU95Rad()) : turned;
     }
 
     /** {@code d(R_0²/Z)/dZ = −R_0²/Z²}. */

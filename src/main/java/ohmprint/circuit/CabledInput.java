@@ -52,6 +52,11 @@ public record CabledInput(InputImpedance bare, double metres, double pfPerMetre,
     }
 
     @Override
+    public boolean isTolerance(int influence) {
+        return influence >= bare.influences().size() || bare.isTolerance(influence);
+    }
+
+    @Override
     public double lowestHz() {
         return bare.lowestHz();
     }

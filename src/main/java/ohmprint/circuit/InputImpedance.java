@@ -81,6 +81,14 @@ public sealed interface InputImpedance permits StatedInput, MeasuredInput, Unkno
     /** What each influence of {@link #standardEffects} is, in words and in the same order. */
     List<String> influences();
 
+    /**
+     * Whether an influence is a tolerance, so that its values are equally likely within ±√3 standard deviations and none lies
+     * beyond; otherwise it was measured and is normally distributed.
+     *
+     * @param influence index into {@link #influences}
+     */
+    boolean isTolerance(int influence);
+
     /** Lowest frequency in hertz at which the admittance is known. */
     double lowestHz();
 

@@ -97,6 +97,11 @@ public final class MeasuredInput implements InputImpedance {
         return List.of("modulus of the measured input", "phase of the measured input");
     }
 
+    @Override
+    public boolean isTolerance(int influence) {
+        return false;
+    }
+
     /** The frequencies of the curve in hertz, a fresh array. */
     public double[] frequencies() {
         return hz.clone();

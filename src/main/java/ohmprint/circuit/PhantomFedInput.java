@@ -53,6 +53,11 @@ public record PhantomFedInput(InputImpedance bare) implements InputImpedance {
     }
 
     @Override
+    public boolean isTolerance(int influence) {
+        return influence >= bare.influences().size() || bare.isTolerance(influence);
+    }
+
+    @Override
     public double lowestHz() {
         return bare.lowestHz();
     }

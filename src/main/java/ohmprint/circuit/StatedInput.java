@@ -56,6 +56,11 @@ public record StatedInput(double ohm, double tolerancePercent, double capacitanc
     }
 
     @Override
+    public boolean isTolerance(int influence) {
+        return true;
+    }
+
+    @Override
     public double lowestHz() {
         return 0;
     }

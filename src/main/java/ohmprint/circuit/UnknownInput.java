@@ -43,6 +43,11 @@ public record UnknownInput(double capacitancePf, double capacitanceTolerancePerc
     }
 
     @Override
+    public boolean isTolerance(int influence) {
+        return true;
+    }
+
+    @Override
     public double lowestHz() {
         return 0;
     }

@@ -5,6 +5,7 @@ import ohmprint.app.MeasureRequest;
 import ohmprint.cli.Options.Range;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.Route;
+import ohmprint.curve.SharedErrors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
@@ -36,6 +37,7 @@ final class MeasureOptions {
                 route(options.text("--route")),
                 from,
                 to,
+                sharedErrors(options.text("--shared-errors")),
                 options.has("--force"));
     }
 
@@ -51,6 +53,11 @@ final class MeasureOptions {
                                 + " or power (default: auto, the evidence decides)."))
                 .addOption(CommandText.value("--from", "HZ", "Lowest midband in hertz (default: 20)."))
                 .addOption(CommandText.value("--to", "HZ", "Highest midband in hertz (default: 20000)."))
+                .addOption(CommandText.value(
+                        "--shared-errors",
+                        "WHAT",
+                        "Errors common to all bands: fitted to all bands at once where three or more takes allow it, or"
+                                + " carried into the uncertainty as believed (default: fitted)."))
                 .addOption(CommandText.flag("--force", "Write a result even if the evidence does not support it."))
                 .addOption(CommandText.json());
     }
@@ -78,6 +85,16 @@ final class MeasureOptions {
                 .findFirst()
                 .orElseThrow(() -> new UsageException(
                         "--route is " + text + "; choose auto, stimulus, reference, common or power"));
+    }
+
+    private static SharedErrors sharedErrors(@Nullable String text) throws UsageException {
+        if (text == null) {
+            return SharedErrors.USUAL;
+        }
+        return Arrays.stream(SharedErrors.values())
+                .filter(choice -> choice.word().equals(text))
+                .findFirst()
+                .orElseThrow(() -> new UsageException("--shared-errors is " + text + "; choose fitted or carried"));
     }
 
     private static String ifDefault(ParseResult given, String option) {

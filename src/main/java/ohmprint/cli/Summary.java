@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import ohmprint.app.MeasureOutcome;
 import ohmprint.curve.BandStatus;
+import ohmprint.curve.Consistency;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
@@ -62,6 +63,14 @@ final class Summary {
         if (extremes.exist()) {
             line("highest", extremes.highest());
             line("lowest", extremes.lowest());
+        }
+        Consistency consistency = curve.consistency();
+        if (consistency != null) {
+            String name = "consistency";
+            for (String sentence : ConsistencyText.of(consistency)) {
+                line(name, sentence);
+                name = "";
+            }
         }
         double load = extremes.lightLoadOhm();
         if (Double.isFinite(load)

@@ -18,6 +18,8 @@ import org.jspecify.annotations.Nullable;
  * @param snrDb signal-to-noise ratio of the weakest take in this band, dB; NaN if unknown
  * @param covariance covariance of (R, X) in Ω²; null where X is not determined
  * @param budget standard uncertainty of |Z| by origin; null unless measured
+ * @param byDraws whether the expanded uncertainties come from random draws, because |Z| is too small against its uncertainty
+ *     for first-order propagation
  */
 public record BandValue(
         double frequencyHz,
@@ -32,7 +34,8 @@ public record BandValue(
         double magnitudeHighOhm,
         double snrDb,
         @Nullable PlaneCovariance covariance,
-        @Nullable BandBudget budget) {
+        @Nullable BandBudget budget,
+        boolean byDraws) {
 
     /** A complex value with expanded uncertainties of modulus (Ω) and phase (rad). */
     public static BandValue complex(
@@ -57,7 +60,8 @@ public record BandValue(
                 Double.NaN,
                 snrDb,
                 covariance,
-                budget);
+                budget,
+                false);
     }
 
     /** |Z| and R in ohms where the sign of X cannot be told (power route). */
@@ -82,7 +86,8 @@ public record BandValue(
                 none,
                 snrDb,
                 null,
-                budget);
+                budget,
+                false);
     }
 
     /** Bounds on |Z| in ohms, nothing more. */
@@ -101,14 +106,47 @@ public record BandValue(
                 highOhm,
                 snrDb,
                 null,
-                null);
+                null,
+                false);
     }
 
     /** A band about which the takes say nothing. */
     public static BandValue rejected(double frequencyHz, double snrDb) {
         double none = Double.NaN;
         return new BandValue(
-                frequencyHz, BandStatus.REJECTED, none, none, none, none, none, none, none, none, snrDb, null, null);
+                frequencyHz,
+                BandStatus.REJECTED,
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                none,
+                snrDb,
+                null,
+                null,
+                false);
+    }
+
+    /** The same with expanded uncertainties of modulus (Ω) and phase (rad) that come from random draws. */
+    public BandValue withDrawn(double magnitudeU95Ohm, double phaseU95Rad) {
+        return new BandValue(
+                frequencyHz,
+                status,
+                resistanceOhm,
+                reactanceOhm,
+                magnitudeOhm,
+                phaseRad,
+                magnitudeU95Ohm,
+                phaseU95Rad,
+                magnitudeLowOhm,
+                magnitudeHighOhm,
+                snrDb,
+                covariance,
+                budget,
+                true);
     }
 
     /** Phase in degrees, NaN where not determined. */

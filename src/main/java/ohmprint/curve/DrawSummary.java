@@ -23,11 +23,7 @@ public record DrawSummary(double mean, double standardUncertainty, double low95,
      * @throws IllegalArgumentException for fewer than {@link #FEWEST_DRAWS} draws
      */
     public static DrawSummary of(double[] draws) {
-        int n = draws.length;
-        if (n < FEWEST_DRAWS) {
-            throw new IllegalArgumentException(
-                    "a 95 % interval needs " + FEWEST_DRAWS + " draws or more, not " + n + "; draw more often");
-        }
+        int n = enough(draws);
         double[] sorted = draws.clone();
         Arrays.sort(sorted);
         double mean = Arrays.stream(sorted).sum() / n;
@@ -43,5 +39,27 @@ public record DrawSummary(double mean, double standardUncertainty, double low95,
             }
         }
         return new DrawSummary(mean, Math.sqrt(squares / (n - 1)), sorted[best], sorted[best + inside]);
+    }
+
+    /**
+     * Half-width of the interval around an estimate that holds 95 % of the draws. Unlike the shortest interval it hardly
+     * depends on chance where the distribution is flat.
+     *
+     * @throws IllegalArgumentException for fewer than {@link #FEWEST_DRAWS} draws
+     */
+    static double halfWidth(double[] draws, double estimate) {
+        int n = enough(draws);
+        double[] away = new double[n];
+        Arrays.setAll(away, i -> Math.abs(draws[i] - estimate));
+        Arrays.sort(away);
+        return away[(int) Math.ceil(COVERAGE * n) - 1];
+    }
+
+    private static int enough(double[] draws) {
+        if (draws.length < FEWEST_DRAWS) {
+            throw new IllegalArgumentException("a 95 % interval needs " + FEWEST_DRAWS + " draws or more, not "
+                    + draws.length + "; draw more often");
+        }
+        return draws.length;
     }
 }

@@ -13,13 +13,15 @@ import org.jspecify.annotations.Nullable;
  * @param covariance covariance of all bands with each other; null where it is not known
  * @param side what was measured; of an input, {@code parallelWithInput} says that the generator was not known, so that the
  *     values are those of the input in series with it
+ * @param consistency how well the takes agree; null where fewer than three tell, or it is not known
  */
 public record ImpedanceCurve(
         FrequencyBands bands,
         List<BandValue> values,
         boolean parallelWithInput,
         @Nullable CurveCovariance covariance,
-        Side side) {
+        Side side,
+        @Nullable Consistency consistency) {
     /** The end of the line that was measured. */
     public enum Side {
         /** The output of a microphone. */
@@ -53,6 +55,11 @@ public record ImpedanceCurve(
             throw new IllegalArgumentException("a curve on " + bands.size()
                     + " bands needs a covariance of as many bands, not " + covariance.size());
         }
+        if (consistency != null && consistency.bands().size() != bands.size()) {
+            throw new IllegalArgumentException(
+                    "a curve on " + bands.size() + " bands needs the consistency of as many bands, not "
+                            + consistency.bands().size());
+        }
     }
 
     /** A curve of which only the covariance within each band is known. */
@@ -66,7 +73,7 @@ public record ImpedanceCurve(
             List<BandValue> values,
             boolean parallelWithInput,
             @Nullable CurveCovariance covariance) {
-        this(bands, values, parallelWithInput, covariance, Side.SOURCE);
+        this(bands, values, parallelWithInput, covariance, Side.SOURCE, null);
     }
 
     /**

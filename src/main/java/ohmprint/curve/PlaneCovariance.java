@@ -35,6 +35,12 @@ public record PlaneCovariance(double varR, double varX, double covRX) {
         return new PlaneCovariance(factor * varR, factor * varX, factor * covRX);
     }
 
+    /** Standard uncertainty in the direction of R and X in which it is largest, ohms: the root of the larger eigenvalue. */
+    public double largestUncertainty() {
+        double half = (varR + varX) / 2;
+        return Math.sqrt(half + Math.hypot((varR - varX) / 2, covRX));
+    }
+
     /** Standard uncertainty of |Z| in ohms at the point (r, x) in ohms. */
     public double modulusUncertainty(double r, double x) {
         double m = Math.hypot(r, x);

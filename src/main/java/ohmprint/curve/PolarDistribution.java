@@ -13,8 +13,11 @@ import java.util.SplittableRandom;
  *
  * @param modulusOhm distribution of |Z| in ohms
  * @param phaseRad distribution of the phase in radians
+ * @param modulusU95Ohm half-width of the interval around the estimate that holds 95 % of the moduli, ohms
+ * @param phaseU95Rad half-width of the interval around the estimate that holds 95 % of the phases, radians, at most π
  */
-public record PolarDistribution(DrawSummary modulusOhm, DrawSummary phaseRad) {
+public record PolarDistribution(
+        DrawSummary modulusOhm, DrawSummary phaseRad, double modulusU95Ohm, double phaseU95Rad) {
     /** Excess of a squared correlation above one that rounding may cause. */
     private static final double ROUNDING = 1e-9;
 
@@ -51,6 +54,10 @@ public record PolarDistribution(DrawSummary modulusOhm, DrawSummary phaseRad) {
             modulus[i] = Math.hypot(drawnR, drawnX);
             phase[i] = centre + Math.IEEEremainder(Math.atan2(drawnX, drawnR) - centre, 2 * Math.PI);
         }
-        return new PolarDistribution(DrawSummary.of(modulus), DrawSummary.of(phase));
+        return new PolarDistribution(
+                DrawSummary.of(modulus),
+                DrawSummary.of(phase),
+                DrawSummary.halfWidth(modulus, Math.hypot(r, x)),
+                DrawSummary.halfWidth(phase, centre));
     }
 }

@@ -15,6 +15,8 @@ final class BandSolver {
     private static final int MAX_STEPS = 25;
     private static final int MAX_HALVINGS = 12;
     private static final double CONVERGED = 1e-9;
+    /** The same where every bin goes on from there by itself. */
+    private static final double NEAR = 1e-4;
     /** Steps by which a bin moves from the Z of its neighbourhood to its own. */
     private static final int OWN_STEPS = 2;
     /** Longest such step, as a change of 1 + Z·y relative to itself. */
@@ -53,14 +55,14 @@ final class BandSolver {
      */
     @Nullable
     BandFit fit(int from, int to, double hz, int order) {
-        Polynomial best = maximum(from, to, hz, order);
+        Polynomial best = maximum(from, to, hz, order, CONVERGED);
         return best == null ? null : result(best.at(), from, to, hz, best.re(), best.im());
     }
 
     /** The polynomial of greatest likelihood, and the normal equations there. */
     private record Polynomial(NormalEquations at, double[] re, double[] im) {}
 
-    private @Nullable Polynomial maximum(int from, int to, double hz, int order) {
+    private @Nullable Polynomial maximum(int from, int to, double hz, int order, double enough) {
         int terms = order + 1;
         if (to - from < terms) {
             return null;
@@ -74,6 +76,9 @@ final class BandSolver {
             RealVector dIm = now.solve(now.gradientIm);
             if (dRe == null || dIm == null) {
                 return null;
+            }
+            if (Math.hypot(dRe.getEntry(0), dIm.getEntry(0)) <= enough * (1 + Math.hypot(re[0], im[0]))) {
+                break;
             }
             double scale = 1;
             NormalEquations next = now;
@@ -94,7 +99,7 @@ final class BandSolver {
             re = nextRe;
             im = nextIm;
             now = next;
-            if (change <= CONVERGED * (1 + Math.hypot(re[0], im[0]))) {
+            if (change <= enough * (1 + Math.hypot(re[0], im[0]))) {
                 break;
             }
         }
@@ -120,7 +125,7 @@ final class BandSolver {
      * @param hz frequency about which the straight fit is made
      */
     void addTo(SharedInformation sum, int from, int to, double hz) {
-        Polynomial straight = maximum(from, to, hz, 1);
+        Polynomial straight = maximum(from, to, hz, 1, NEAR);
         if (straight == null) {
             return;
         }

@@ -1,26 +1,24 @@
 package ohmprint.estimate;
 
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
 import java.util.stream.IntStream;
-import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
-import ohmprint.curve.CauseOrigin;
+import ohmprint.curve.ChiSquare;
+import ohmprint.curve.Consistency;
 import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
+import ohmprint.curve.SharedErrors;
 import org.jspecify.annotations.Nullable;
 
 /**
  * Solver of the three coherent routes: what all bands share is fitted first where the takes allow it ({@link SharedFit}),
  * then every band for itself, with what remains of the shared causes propagated.
  *
- * <p>The noise variance is the stated one times a factor observed in the residuals of the band and its neighbours.
- * Expanded uncertainties are {@code k·u_c} with k from Student's t for the effective degrees of freedom of the combined
- * uncertainty. Source: JCGM 100:2008, 6.2 and annex G.4 (Welch–Satterthwaite).
+ * <p>The noise variance is the stated one times a factor observed in the residuals of the band and its neighbours. What a
+ * band then states is in {@link BandStatement}.
  */
 public final class CoherentSolver {
     /** Bins below which a band borrows from its neighbours. */
@@ -32,7 +30,6 @@ public final class CoherentSolver {
     /** Degrees of freedom that the noise factor is pooled to. */
     private static final double POOLED_FREEDOM = 40;
 
-    private static final double LEAST_SNR = Math.pow(10, 0.6);
     private static final double LEAST_POOL = 4;
 
     private final FrequencyBands bands;
@@ -88,15 +85,32 @@ public final class CoherentSolver {
         double[] scale = new double[fits.length];
         double[] freedom = new double[fits.length];
         pool(fits, obs.isNoiseOnAverage(), scale, freedom);
+        BandStatement statement = new BandStatement(causes, priors.gainFreedom());
         List<BandValue> values = new ArrayList<>();
         for (int b = 0; b < fits.length; b++) {
             BandFit fit = fits[b];
             values.add(
                     fit == null
                             ? BandValue.rejected(bands.midband(b), Double.NaN)
-                            : value(fit, causes, scale[b], freedom[b]));
+                            : statement.of(fit, scale[b], freedom[b]));
         }
-        return new CurveEstimate(bands, values, scale, covariance(fits, values, causes, scale));
+        return new CurveEstimate(
+                bands,
+                values,
+                scale,
+                covariance(fits, values, causes, scale),
+                takes.size() > 2 ? consistency(fits, common) : null);
+    }
+
+    private static Consistency consistency(@Nullable BandFit[] fits, SharedFit common) {
+        List<@Nullable ChiSquare> own = new ArrayList<>();
+        for (BandFit fit : fits) {
+            own.add(
+                    fit == null || !(fit.degreesOfFreedom() > 0)
+                            ? null
+                            : new ChiSquare(2 * fit.residual(), 2 * fit.degreesOfFreedom()));
+        }
+        return new Consistency(common.leftOver(), common.departed(), own);
     }
 
     /** Sensitivities of the measured bands as causes that they share; causes without any effect are left out. */
@@ -165,53 +179,5 @@ public final class CoherentSolver {
             scale[b] = total > 0 ? Math.max(0, residual / total) : 1;
             freedom[b] = 2 * Math.max(LEAST_POOL, total);
         }
-    }
-
-    private static BandValue value(BandFit fit, RemainingCauses causes, double scale, double freedom) {
-        double snr = fit.signalToNoise() / scale;
-        double snrDb = 10 * Math.log10(snr);
-        double r = fit.resistanceOhm();
-        double x = fit.reactanceOhm();
-        double noise = Math.sqrt(fit.noiseVariance() * scale);
-        if (!(snr > LEAST_SNR)) {
-            return BandValue.rejected(fit.frequencyHz(), snr > 0 ? snrDb : Double.NaN);
-        }
-        PlaneCovariance shared = PlaneCovariance.ZERO;
-        Map<CauseOrigin, Double> variance = new EnumMap<>(CauseOrigin.class);
-        for (int n = 0; n < causes.size(); n++) {
-            PlaneCovariance one = PlaneCovariance.ofCause(fit.sensitivityRe()[n], fit.sensitivityIm()[n]);
-            shared = shared.plus(one);
-            double u = one.modulusUncertainty(r, x);
-            variance.merge(causes.origin(n), u * u, Double::sum);
-        }
-        PlaneCovariance all = shared.plus(PlaneCovariance.circular(noise));
-        double u = all.modulusUncertainty(r, x);
-        double uPhase = all.phaseUncertainty(r, x);
-        double noisePhase = noise / Math.hypot(r, x);
-        BandBudget budget = new BandBudget(
-                Math.sqrt(noise * noise + variance.getOrDefault(CauseOrigin.NOISE, 0.0)),
-                Math.sqrt(variance.getOrDefault(CauseOrigin.DRIFT, 0.0)),
-                Math.sqrt(variance.getOrDefault(CauseOrigin.LOADS, 0.0)),
-                Math.sqrt(variance.getOrDefault(CauseOrigin.INPUT, 0.0)),
-                Math.sqrt(variance.getOrDefault(CauseOrigin.TIMING, 0.0)));
-        double expanded = coverageFactor(u, noise, freedom) * u;
-        if (!(expanded < Math.hypot(r, x))) {
-            return BandValue.rejected(fit.frequencyHz(), snrDb);
-        }
-        return BandValue.complex(
-                fit.frequencyHz(),
-                r,
-                x,
-                all,
-                expanded,
-                coverageFactor(uPhase, noisePhase, freedom) * uPhase,
-                snrDb,
-                budget);
-    }
-
-    /** Student's t for 95 % and the effective degrees of freedom {@code ν·(u_c/u_noise)⁴}; the shared parts count as known. */
-    private static double coverageFactor(double combined, double noise, double freedom) {
-        double effective = noise > 0 ? freedom * Math.pow(combined / noise, 4) : Double.POSITIVE_INFINITY;
-        return StudentFactor.of(Math.max(1, effective));
     }
 }

@@ -2,6 +2,7 @@ package ohmprint.estimate;
 
 import java.util.List;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.Consistency;
 import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.FrequencyBands;
 import org.jspecify.annotations.Nullable;
@@ -13,12 +14,14 @@ import org.jspecify.annotations.Nullable;
  * @param values one value per band
  * @param noiseScale per band, observed over stated noise variance (pooled over neighbouring bands)
  * @param covariance covariance of all bands with each other; null where the route does not tell it
+ * @param consistency how well the takes agree; null where fewer than three tell
  */
 public record CurveEstimate(
         FrequencyBands bands,
         List<BandValue> values,
         double[] noiseScale,
-        @Nullable CurveCovariance covariance) {
+        @Nullable CurveCovariance covariance,
+        @Nullable Consistency consistency) {
     /** Copies list and array. */
     public CurveEstimate {
         values = List.copyOf(values);

@@ -21,6 +21,16 @@ sealed interface Nuisance {
     String name(LoadedTakes takes);
 
     /**
+     * Whether it is equally likely anywhere within ±√3 standard uncertainties and nowhere else, as a tolerance is; otherwise
+     * it is normally distributed.
+     *
+     * @param takes the takes, for their input
+     */
+    default boolean isTolerance(LoadedTakes takes) {
+        return false;
+    }
+
+    /**
      * Relative change of take {@code k} for a deviation of one standard uncertainty.
      *
      * @param k take index
@@ -100,6 +110,11 @@ sealed interface Nuisance {
         }
 
         @Override
+        public boolean isTolerance(LoadedTakes takes) {
+            return !load.isMeasured();
+        }
+
+        @Override
         public void effect(int k, DividerPoint point, double[] out) {
             double g = used[k] ? load.relativeStandardUncertainty() * load.conductance() : 0;
             out[0] = g * point.zhRe(k);
@@ -121,6 +136,11 @@ sealed interface Nuisance {
         @Override
         public String name(LoadedTakes takes) {
             return takes.input().influences().get(index);
+        }
+
+        @Override
+        public boolean isTolerance(LoadedTakes takes) {
+            return takes.input().isTolerance(index);
         }
 
         @Override

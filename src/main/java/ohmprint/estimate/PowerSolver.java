@@ -80,7 +80,7 @@ public final class PowerSolver {
         }
         double[] scales = new double[levels.length];
         Arrays.fill(scales, scale);
-        return new CurveEstimate(bands, values, scales, null);
+        return new CurveEstimate(bands, values, scales, null, null);
     }
 
     /**

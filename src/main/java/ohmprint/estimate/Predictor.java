@@ -8,6 +8,7 @@ import java.util.stream.IntStream;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.SharedErrors;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.RealMatrix;

@@ -8,9 +8,15 @@ import ohmprint.circuit.Load;
  * What is believed about gains and delays of the takes before looking at the residuals.
  *
  * @param gain standard uncertainty of ln g of every take
+ * @param gainFreedom degrees of freedom that {@code gain} rests on; infinite where it counts as known
  * @param delaySeconds standard uncertainty of the residual delay of every take, seconds
  */
-public record Priors(double gain, double delaySeconds) {
+public record Priors(double gain, double gainFreedom, double delaySeconds) {
+    /** What is believed of gains and delays whose scatter counts as known. */
+    public Priors(double gain, double delaySeconds) {
+        this(gain, Double.POSITIVE_INFINITY, delaySeconds);
+    }
+
     /** All nuisances of a session that are not known exactly: gains, delays, resistors (one per distinct load) and the input's influences. */
     List<Nuisance> nuisances(LoadedTakes takes) {
         List<Nuisance> all = new ArrayList<>();

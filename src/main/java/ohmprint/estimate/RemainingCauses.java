@@ -20,6 +20,7 @@ final class RemainingCauses {
 
     private final List<String> names = new ArrayList<>();
     private final List<CauseOrigin> origins = new ArrayList<>();
+    private final List<Boolean> tolerances = new ArrayList<>();
     /** Nuisances down, causes across. */
     private final double[][] mixture;
 
@@ -36,6 +37,7 @@ final class RemainingCauses {
         for (int c = 0; c < n; c++) {
             names.add(nuisances.get(c).name(takes));
             origins.add(nuisances.get(c).origin());
+            tolerances.add(nuisances.get(c).isTolerance(takes));
             columns.add(covariance == null ? unit(n, c) : covariance.getColumn(c));
         }
         if (covariance != null) {
@@ -65,6 +67,7 @@ final class RemainingCauses {
                 count++;
                 names.add("noise in what all bands share, part " + count);
                 origins.add(CauseOrigin.NOISE);
+                tolerances.add(false);
                 columns.add(
                         eigen.getEigenvector(e).mapMultiply(Math.sqrt(noise)).toArray());
             }
@@ -81,6 +84,11 @@ final class RemainingCauses {
 
     CauseOrigin origin(int cause) {
         return origins.get(cause);
+    }
+
+    /** Whether the cause is distributed as a tolerance is, see {@link Nuisance#isTolerance}. */
+    boolean isTolerance(int cause) {
+        return tolerances.get(cause);
     }
 
     /** Sensitivities to the nuisances as sensitivities to the causes. */

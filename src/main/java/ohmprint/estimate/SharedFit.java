@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import ohmprint.curve.ChiSquare;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
+import org.apache.commons.math3.linear.EigenDecomposition;
 import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.NonPositiveDefiniteMatrixException;
 import org.apache.commons.math3.linear.RealMatrix;
@@ -34,20 +36,22 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
     private static final int NOISE_ROUNDS = 8;
     private static final double CONVERGED = 1e-3;
     private static final double LEAST_SCALE = 1e-12;
+    /** Information beside which what is believed still shows in the last digits: takes without noise would tell no more. */
+    private static final double MOST_TOLD = 1e9;
+    /** Share of a belief's variance that the bins have to take away for its direction to count as told. */
+    private static final double TOLD = 0.05;
 
     /** Nothing is known beyond what was believed. */
     static SharedFit asBelieved(int nuisances) {
         return new SharedFit(new double[nuisances], null, 0, 0);
     }
 
-    /** Whether there is something to fit, and takes to fit it to: three or more with different loads. */
+    /**
+     * Whether there is something to fit, and takes to fit it to: three or more. Two different loads are enough if one of them
+     * is repeated, because its takes tell their gains and delays apart.
+     */
     static boolean isPossible(LoadedTakes takes, List<Nuisance> nuisances) {
-        return !nuisances.isEmpty()
-                && takes.loads().stream()
-                                .mapToDouble(l -> l.conductance())
-                                .distinct()
-                                .count()
-                        > 2;
+        return !nuisances.isEmpty() && takes.size() > 2;
     }
 
     /**
@@ -94,6 +98,36 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
         return new CholeskyDecomposition(sum.precision(2), 1e-9, 0).getSolver().getInverse();
     }
 
+    /** What all takes leave over, with what the departures cost; null where nothing was fitted. */
+    @Nullable
+    ChiSquare leftOver() {
+        return freedom > 0 ? new ChiSquare(chiSquare, freedom) : null;
+    }
+
+    /**
+     * How far the departures are from what was believed. If that is right, they have the covariance 1 − P, P being what is left;
+     * so {@code θᵀ·(1 − P)⁻¹·θ}, over the directions in which the bins tell something, has the χ² distribution.
+     */
+    @Nullable
+    ChiSquare departed() {
+        if (covariance == null) {
+            return null;
+        }
+        EigenDecomposition eigen = new EigenDecomposition(covariance);
+        RealVector departure = new ArrayRealVector(amount);
+        double sum = 0;
+        int directions = 0;
+        for (int e = 0; e < amount.length; e++) {
+            double told = 1 - eigen.getRealEigenvalue(e);
+            if (told > TOLD) {
+                double along = eigen.getEigenvector(e).dotProduct(departure);
+                sum += along * along / told;
+                directions++;
+            }
+        }
+        return directions == 0 ? null : new ChiSquare(sum, directions);
+    }
+
     /** The departures as something that can be applied to takes. */
     Departures departures(List<Nuisance> nuisances, int takes) {
         return Departures.of(nuisances, amount, takes);
@@ -108,11 +142,12 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
         RealMatrix information = sum.precision(1).subtract(MatrixUtils.createRealIdentityMatrix(at.length));
         boolean weighted = obs.isNoiseOnAverage();
         double scale = weighted ? sum.weightedResidual / sum.weightedFreedom : sum.residual / sum.freedom;
+        double least = Math.max(LEAST_SCALE, 2 * obs.averages() * largest(sum.information) / MOST_TOLD);
         RealMatrix covariance = null;
         RealVector move = new ArrayRealVector(at.length);
         RealMatrix precision = null;
         for (int i = 0; i < NOISE_ROUNDS; i++) {
-            double factor = 2 * obs.averages() / Math.max(LEAST_SCALE, scale);
+            double factor = 2 * obs.averages() / Math.max(least, scale);
             precision = sum.precision(factor);
             try {
                 covariance = new CholeskyDecomposition(precision, 1e-9, 0)
@@ -126,7 +161,7 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
                 break;
             }
             double left = sum.residual - 2 * move.dotProduct(score) + move.dotProduct(information.operate(move));
-            double next = Math.max(LEAST_SCALE, left / sum.freedom);
+            double next = Math.max(least, left / sum.freedom);
             boolean settled = Math.abs(next - scale) < 1e-3 * scale;
             scale = next;
             if (settled) {
@@ -136,6 +171,14 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
         return covariance == null || precision == null
                 ? null
                 : new Step(here.add(move).toArray(), covariance, Math.sqrt(move.dotProduct(precision.operate(move))));
+    }
+
+    /** The largest entry of a diagonal. */
+    private static double largest(double[][] matrix) {
+        return IntStream.range(0, matrix.length)
+                .mapToDouble(i -> matrix[i][i])
+                .max()
+                .orElse(0);
     }
 
     private static SharedInformation gather(

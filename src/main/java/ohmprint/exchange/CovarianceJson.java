@@ -67,8 +67,7 @@ final class CovarianceJson {
         });
     }
 
-    private static void numbers(JsonGenerator json, String key, int count, IntToDoubleFunction value)
-            throws IOException {
+    static void numbers(JsonGenerator json, String key, int count, IntToDoubleFunction value) throws IOException {
         StringJoiner line = new StringJoiner(", ", "[", "]");
         for (int i = 0; i < count; i++) {
             double v = value.applyAsDouble(i);

@@ -103,7 +103,8 @@ public final class CurveCsv {
                     number(cells, HIGH),
                     number(cells, SNR),
                     null,
-                    null);
+                    null,
+                    false);
         }
 
         private void require(String[] cells, BandStatus status) throws ExchangeException {

@@ -95,6 +95,7 @@ public final class CurveJson {
             }
             json.writeEndArray();
             CovarianceJson.write(json, m.curve().covariance());
+            ConsistencyJson.write(json, m.curve().consistency());
             provenance(m.provenance());
             json.writeEndObject();
         }
@@ -142,6 +143,7 @@ public final class CurveJson {
                 causes(v.budget());
                 json.writeEndObject();
             }
+            json.writeBooleanField("u95_by_draws", v.byDraws());
             json.writeEndObject();
         }
 

@@ -40,7 +40,7 @@ final class MeasurementReader {
                     + CurveJson.VERSION + "; use a newer program");
         }
         top.withKeys(
-                List.of(CovarianceJson.KEY),
+                List.of(CovarianceJson.KEY, ConsistencyJson.KEY),
                 "format",
                 "version",
                 "quantity",
@@ -104,7 +104,8 @@ final class MeasurementReader {
                     values,
                     curve.parallelWithInput(),
                     CovarianceJson.read(top, curve),
-                    top.text("quantity").startsWith(INPUT) ? ImpedanceCurve.Side.INPUT : ImpedanceCurve.Side.SOURCE);
+                    top.text("quantity").startsWith(INPUT) ? ImpedanceCurve.Side.INPUT : ImpedanceCurve.Side.SOURCE,
+                    ConsistencyJson.read(top, bands.size()));
         } catch (IllegalArgumentException e) {
             throw new ExchangeException(name + ".bands: " + e.getMessage() + "; give every band of the range", e);
         }
@@ -112,6 +113,7 @@ final class MeasurementReader {
 
     private static BandValue band(JsonPlace p) throws ExchangeException {
         p.withKeys(
+                List.of("u95_by_draws"),
                 "frequency_hz",
                 "status",
                 "magnitude_ohm",
@@ -147,7 +149,8 @@ final class MeasurementReader {
                 p.number("magnitude_high_ohm"),
                 p.number("snr_db"),
                 covariance.isNull() ? null : covariance(covariance),
-                budget.isNull() ? null : causes(budget.withKeys(CAUSES)));
+                budget.isNull() ? null : causes(budget.withKeys(CAUSES)),
+                p.has("u95_by_draws") && p.flag("u95_by_draws"));
     }
 
     private static PlaneCovariance covariance(JsonPlace p) throws ExchangeException {

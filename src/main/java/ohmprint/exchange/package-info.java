@@ -13,7 +13,8 @@
  * Keys are always present and always in the same order. Version 1 stays readable: keys that later programs added to it may
  * be missing on reading, such as {@code covariance_across_bands}, which tells how the errors of the bands belong together:
  * the covariance of bands a and b is {@code Σ d_a·d_bᵀ} over its {@code causes} with {@code d = (dr_ohm, dx_ohm)}, plus the
- * {@code noise} of the band for a = b.
+ * {@code noise} of the band for a = b; {@code consistency} with the χ² of takes, entered values and bands, null with fewer than
+ * three takes; and in each band {@code u95_by_draws}, true where its uncertainties come from random draws.
  *
  * <p>{@link ohmprint.exchange.Touchstone}: the open network-parameter format, one port, impedance. Files are written as
  * version 1 with a reference of 1 Ω, {@code # Hz Z RI R 1}: version 1 normalises impedances to the reference and version

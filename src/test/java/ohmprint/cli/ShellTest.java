@@ -21,6 +21,7 @@ import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
 import ohmprint.curve.Route;
 import ohmprint.curve.SampleMeasurements;
+import ohmprint.curve.SharedErrors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -45,11 +46,20 @@ class ShellTest {
                 "31.5",
                 "--to",
                 "16000",
+                "--shared-errors",
+                "carried",
                 "--force");
         assertThat(code).isZero();
         assertThat(bench.asked)
-                .isEqualTo(
-                        new MeasureRequest(Path.of("bench 7"), Path.of("there"), 24, Route.POWER, 31.5, 16000, true));
+                .isEqualTo(new MeasureRequest(
+                        Path.of("bench 7"),
+                        Path.of("there"),
+                        24,
+                        Route.POWER,
+                        31.5,
+                        16000,
+                        SharedErrors.CARRIED,
+                        true));
     }
 
     @Test
@@ -85,6 +95,7 @@ class ShellTest {
                 "measure x --ruote power | --route?",
                 "measure x --route kappa | auto, stimulus, reference, common or power",
                 "measure x --route Power | auto, stimulus, reference, common or power",
+                "measure x --shared-errors joint | fitted or carried",
                 "measure x --from 300 --to 200 | --from is 300 Hz and --to is 200 Hz",
                 "measure x --from 200 --to 200 | lower frequency",
                 "measure x --from 20000 | --to is 20000 Hz unless you say otherwise",

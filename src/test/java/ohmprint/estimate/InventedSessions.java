@@ -9,6 +9,7 @@ import ohmprint.circuit.Load;
 import ohmprint.circuit.SourceModel;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.SharedErrors;
 import org.apache.commons.math3.complex.Complex;
 
 /**

@@ -24,6 +24,9 @@ class SensitivityTest {
     private static final Complex Z = new Complex(150, 62.8319);
     private static final double RA = 150;
     private static final double RB = 1500;
+    /** 95 % point of the size of the sum of one normal and three rectangular parts of the test's size: numpy, 2·10⁷ draws. */
+    private static final double DRAWN_FACTOR = 1.910;
+
     private static final double HZ = 1000;
     private static final double STATED_NOISE = 1e-12;
     private static final double EXACT = 1e-6;
@@ -148,7 +151,8 @@ class SensitivityTest {
         assertThat(budget.input()).isCloseTo(200 * 200 / 3000.0 * 0.05 / Math.sqrt(3), withinPercentage(0.1));
         // A delay turns Z by 90° here, so that the modulus does not feel it to first order.
         assertThat(budget.timing()).isLessThan(1e-3 * budget.drift());
-        assertThat(value.magnitudeU95Ohm()).isCloseTo(1.96 * budget.combined(), withinPercentage(0.1));
+        // Tolerances have most of the variance, so k is below 1.96.
+        assertThat(value.magnitudeU95Ohm()).isCloseTo(DRAWN_FACTOR * budget.combined(), withinPercentage(0.1));
         double phase = Math.hypot(level * 2 * Math.PI * 1000 * 1e-7 * Math.sqrt(2), budget.noise()) / 200;
         assertThat(value.phaseU95Rad()).isCloseTo(1.96 * phase, withinPercentage(1));
     }

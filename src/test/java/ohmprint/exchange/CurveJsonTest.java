@@ -5,13 +5,18 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.ChiSquare;
+import ohmprint.curve.Consistency;
 import ohmprint.curve.FindingCode;
+import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.SampleMeasurements;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -61,6 +66,7 @@ class CurveJsonTest {
                         "bands",
                         "budget",
                         "covariance_across_bands",
+                        "consistency",
                         "provenance");
         assertThat(tree.get("quantity").textValue()).isEqualTo("source impedance in parallel with the input");
         assertThat(tree.get("verdict").textValue()).isEqualTo("doubtful");
@@ -122,13 +128,66 @@ class CurveJsonTest {
         assertThat(across.get("noise").get("cov_rx").get(0).isNull()).isTrue();
     }
 
+    @Test
+    void theConsistencyComesBack() throws Exception {
+        Measurement sound = SampleMeasurements.withSharedCauses();
+        ImpedanceCurve curve = sound.curve();
+        List<@Nullable ChiSquare> own = new ArrayList<>();
+        for (int b = 0; b < curve.bands().size(); b++) {
+            own.add(b == 0 ? null : new ChiSquare(20.5 + b, 22));
+        }
+        Consistency consistency = new Consistency(new ChiSquare(9000.25, 9100), null, own);
+        Measurement measurement = new Measurement(
+                sound.microphone(),
+                new ImpedanceCurve(curve.bands(), curve.values(), false, curve.covariance(), curve.side(), consistency),
+                sound.route(),
+                sound.routeReason(),
+                sound.usability(),
+                sound.findings(),
+                sound.provenance());
+        String text = CurveJson.write(measurement);
+
+        assertThat(CurveJson.read(text, "curve.json").curve().consistency()).isEqualTo(consistency);
+        JsonNode tree = new ObjectMapper().readTree(text).get("consistency");
+        assertThat(tree.get("takes").get("p_value").doubleValue()).isEqualTo(new ChiSquare(9000.25, 9100).pValue());
+        assertThat(tree.get("entered").isNull()).isTrue();
+        assertThat(tree.get("bands").get("chi_square").get(0).isNull()).isTrue();
+        assertThat(tree.get("bands").get("p_value")).hasSize(own.size());
+        assertFault(
+                text.replaceFirst("\"degrees_of_freedom\": \\[", "\"degrees_of_freedom\": [1, "),
+                "should be a list of");
+    }
+
+    @Test
+    void aBandTellsThatItsIntervalWasDrawn() throws Exception {
+        Measurement sound = SampleMeasurements.movingCoil();
+        BandValue v = sound.curve().values().get(3);
+        List<BandValue> values = new ArrayList<>(sound.curve().values());
+        values.set(3, v.withDrawn(2 * v.magnitudeU95Ohm(), 3 * v.phaseU95Rad()));
+        Measurement drawn = new Measurement(
+                sound.microphone(),
+                new ImpedanceCurve(sound.curve().bands(), values, sound.curve().parallelWithInput()),
+                sound.route(),
+                sound.routeReason(),
+                sound.usability(),
+                sound.findings(),
+                sound.provenance());
+        List<BandValue> read =
+                CurveJson.read(CurveJson.write(drawn), "curve.json").curve().values();
+        assertThat(read.get(3).byDraws()).isTrue();
+        assertThat(read.get(3).magnitudeU95Ohm()).isEqualTo(2 * v.magnitudeU95Ohm());
+        assertThat(read.get(4).byDraws()).isFalse();
+    }
+
     /** Files of the first program that wrote version 1 have no such key. */
     @Test
     void aFileWithoutCovarianceAcrossBandsIsRead() throws Exception {
         String old = CurveJson.write(SampleMeasurements.movingCoil())
                 .replaceFirst("  \"covariance_across_bands\": null,\n", "");
 
-        assertThat(old).doesNotContain("across");
+        old = old.replaceFirst("  \"consistency\": null,\n", "").replaceAll(",\n +\"u95_by_draws\": false", "");
+
+        assertThat(old).doesNotContain("across", "consistency", "draws");
         assertThat(CurveJson.read(old, "curve.json").curve().covariance()).isNull();
     }
 

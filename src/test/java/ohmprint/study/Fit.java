@@ -1,6 +1,6 @@
 package ohmprint.study;
 
-import ohmprint.estimate.SharedErrors;
+import ohmprint.curve.SharedErrors;
 
 /** Kinds of fit that the study compares. */
 enum Fit {

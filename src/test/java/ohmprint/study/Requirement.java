@@ -30,7 +30,7 @@ record Requirement(String words, double least, double most, int cells, List<Cell
         List<CellResult> spread =
                 usual.stream().filter(r -> r.cell().layout() == Layout.SPREAD).toList();
         List<CellResult> fitted =
-                spread.stream().filter(r -> r.cell().loads().different() > 2).toList();
+                spread.stream().filter(r -> r.cell().loads().takes() > 2).toList();
         return List.of(
                 check(
                         "95 % intervals of \\|Z\\| hold the truth in 93.5 to 96.5 % of the cases",

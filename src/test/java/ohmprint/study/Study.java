@@ -67,9 +67,9 @@ record Study(StudyPlan plan, List<CellResult> cells, List<WholeResult> kinds) {
         return new Study(plan, cells, kinds);
     }
 
-    /** With two different loads both kinds of fit are the same. */
+    /** With two takes both kinds of fit are the same. */
     private static List<Fit> fits(Cell cell) {
-        return cell.loads().different() > 2 ? List.of(Fit.values()) : List.of(Fit.usual());
+        return cell.loads().takes() > 2 ? List.of(Fit.values()) : List.of(Fit.usual());
     }
 
     private static long cost(Cell cell) {

@@ -134,14 +134,14 @@ final class StudyPage {
         line("");
         line(
                 "Error of the joint fit over that of the separate fit on the same sessions, and the coverage of the separate"
-                        + " fit beside it. With two different loads both are the same.");
+                        + " fit beside it. With two takes both are the same.");
         line("");
         line(
                 "| loads | bench, drift, noise, route | joint over separate | coverage of the separate fit, \\|Z\\| | phase |");
         line("|---|---|---|---|---|");
         List<CellResult> fitted = study.usual().stream()
                 .filter(r ->
-                        r.cell().layout() == Layout.SPREAD && r.cell().loads().different() > 2)
+                        r.cell().layout() == Layout.SPREAD && r.cell().loads().takes() > 2)
                 .toList();
         grouped(
                 fitted,

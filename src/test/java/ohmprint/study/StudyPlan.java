@@ -64,6 +64,18 @@ record StudyPlan(List<Cell> cells, List<WholeKind> kinds, int wholeSessions) {
         return new StudyPlan(cells, List.of(WholeKind.TWO_LOAD_SWEEP), 1);
     }
 
+    /** The cells and kinds of whole sessions in whose name all of the given words occur. */
+    StudyPlan only(List<String> words) {
+        return new StudyPlan(
+                cells.stream()
+                        .filter(c -> words.stream().allMatch(c.name()::contains))
+                        .toList(),
+                kinds.stream()
+                        .filter(k -> words.stream().allMatch(k.words()::contains))
+                        .toList(),
+                wholeSessions);
+    }
+
     private static Cell spread(
             StudyCircuit circuit,
             LoadSet loads,

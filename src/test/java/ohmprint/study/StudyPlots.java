@@ -68,7 +68,7 @@ final class StudyPlots {
                 List.of("error"),
                 List.of(0.85, 1.0, 1.02));
         groups(usual(Layout.SPREAD).stream()
-                        .filter(r -> r.cell().loads().different() > 2)
+                        .filter(r -> r.cell().loads().takes() > 2)
                         .toList())
                 .forEach((name, group) -> chart.strip(name, values(group, r -> Requirement.gain(study, r))));
         return chart.svg();

@@ -16,33 +16,43 @@ public final class Validate {
      * Runs the study and writes its page. Exit codes: 0 when all requirements are met, 1 when not, 2 for an option that is
      * not known.
      *
-     * @param args {@code --quick} for a cut of a few seconds, {@code --out DIR} for another folder
+     * @param args {@code --quick} for a cut of a few seconds, {@code --only WORDS} for the cells and kinds whose name holds
+     *     all of the words between commas, {@code --out DIR} for another folder
      */
     public static void main(String[] args) throws Exception {
         PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
         boolean quick = false;
+        String only = null;
         Path out = PAGE;
         for (int i = 0; i < args.length; i++) {
             if (args[i].equals("--quick")) {
                 quick = true;
+            } else if (args[i].equals("--only") && i + 1 < args.length) {
+                only = args[++i];
             } else if (args[i].equals("--out") && i + 1 < args.length) {
                 out = Path.of(args[++i]);
             } else {
-                err.println("validate: " + args[i] + " is not known; use --quick, --out DIR, or nothing");
+                err.println("validate: " + args[i] + " is not known; use --quick, --only WORDS, --out DIR, or nothing");
                 System.exit(2);
             }
         }
-        if (quick && out.equals(PAGE)) {
-            err.println("validate: a quick cut does not replace the page in " + PAGE + "; add --out DIR");
+        if ((quick || only != null) && out.equals(PAGE)) {
+            err.println("validate: a cut does not replace the page in " + PAGE + "; add --out DIR");
+            System.exit(2);
+        }
+        StudyPlan plan = quick ? StudyPlan.quick() : StudyPlan.whole();
+        plan = only == null ? plan : plan.only(List.of(only.split(",")));
+        if (plan.cells().isEmpty() && plan.kinds().isEmpty()) {
+            err.println("validate: no cell and no kind of session is called " + only + "; names are those of the page");
             System.exit(2);
         }
         Path work = Files.createTempDirectory("ohmprint-validate");
         Study study;
         long begun = System.nanoTime();
         try (StudyBar bar = new StudyBar(err)) {
-            study = Study.run(quick ? StudyPlan.quick() : StudyPlan.whole(), work, bar::at);
+            study = Study.run(plan, work, bar::at);
         } finally {
-            Files.delete(work);
+            WholeSession.delete(work);
         }
         new StudyPage(study).write(out);
         // A cut has too few sessions to judge by.

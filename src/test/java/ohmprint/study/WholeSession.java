@@ -139,7 +139,8 @@ final class WholeSession {
                 outcome.measurement().usability());
     }
 
-    private static void delete(Path folder) throws IOException {
+    /** Deletes a folder with what is in it. */
+    static void delete(Path folder) throws IOException {
         if (Files.exists(folder)) {
             try (Stream<Path> files = Files.walk(folder)) {
                 for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {

@@ -1,4 +1,4 @@
-package ohmprint.estimate;
+package ohmprint.curve;
 
 import java.util.Locale;
 

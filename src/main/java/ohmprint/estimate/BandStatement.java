@@ -1,0 +1,145 @@
+package ohmprint.estimate;
+
+import java.util.EnumMap;
+import java.util.Map;
+import ohmprint.curve.BandBudget;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.CauseOrigin;
+import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.PolarDistribution;
+
+/**
+ * From the fit of one band to what is stated about it: covariance, budget and 95 % expanded uncertainties.
+ *
+ * <p>These are {@code k·u_c}. Where tolerances dominate, k is that of {@link ToleranceFactor}; where parts dominate whose size
+ * rests on few observations, it is Student's t for the effective degrees of freedom
+ *
+ * <pre>
+ * ν_eff = u_c⁴/(u_noise⁴/ν_noise + u_drift⁴/ν_drift)
+ * </pre>
+ *
+ * and in general the product of the first and the ratio of the second to the normal factor, since only one of them is ever far
+ * from 1.96. Source: JCGM 100:2008, 6.2 and annex G.4 (Welch–Satterthwaite).
+ *
+ * <p>Modulus and phase are propagated to first order, which holds while (R, X) stays away from the origin. Nearer than
+ * {@value #FAR_ENOUGH} standard uncertainties they are drawn instead ({@link PolarDistribution}), from a normal distribution
+ * whose standard uncertainties are larger by {@code k/1.96}; the expanded uncertainty is then the half-width of the interval
+ * around the estimate that holds 95 % of the draws. Source: JCGM 101:2008, 5.11.4 b) and 7.7. The seed is the frequency in millihertz, so that a
+ * session gives the same figures each time.
+ */
+final class BandStatement {
+    /** |Z| over its larger principal standard uncertainty up to which first order is not trusted. */
+    static final double FAR_ENOUGH = 5;
+
+    /** Their 95 % points lie within about one per cent of the true ones. */
+    private static final int DRAWS = 20_000;
+
+    private static final double LEAST_SNR = Math.pow(10, 0.6);
+
+    private final RemainingCauses causes;
+    private final double driftFreedom;
+
+    /**
+     * Statements about the bands of one curve.
+     *
+     * @param causes what the sensitivities of its fits refer to
+     * @param driftFreedom degrees of freedom of what is believed about the gains
+     */
+    BandStatement(RemainingCauses causes, double driftFreedom) {
+        this.causes = causes;
+        this.driftFreedom = driftFreedom;
+    }
+
+    /**
+     * What is stated.
+     *
+     * @param fit the fit, with sensitivities to the causes
+     * @param scale observed over stated variance of the noise
+     * @param freedom degrees of freedom of that
+     */
+    BandValue of(BandFit fit, double scale, double freedom) {
+        double snr = fit.signalToNoise() / scale;
+        double snrDb = 10 * Math.log10(snr);
+        double r = fit.resistanceOhm();
+        double x = fit.reactanceOhm();
+        double size = Math.hypot(r, x);
+        double noise = Math.sqrt(fit.noiseVariance() * scale);
+        if (!(snr > LEAST_SNR)) {
+            return BandValue.rejected(fit.frequencyHz(), snr > 0 ? snrDb : Double.NaN);
+        }
+        PlaneCovariance all = PlaneCovariance.circular(noise);
+        for (int n = 0; n < causes.size(); n++) {
+            all = all.plus(PlaneCovariance.ofCause(fit.sensitivityRe()[n], fit.sensitivityIm()[n]));
+        }
+        Along modulus = new Along(fit, r / size, x / size, noise);
+        Along phase = new Along(fit, -x / (size * size), r / (size * size), noise / size);
+        double factor = modulus.factor(freedom);
+        double phaseFactor = phase.factor(freedom);
+        double expanded = factor * modulus.combined();
+        BandValue value = BandValue.complex(
+                fit.frequencyHz(), r, x, all, expanded, phaseFactor * phase.combined(), snrDb, modulus.budget());
+        if (size < FAR_ENOUGH * all.largestUncertainty()) {
+            value = drawn(value, all, Math.max(factor, phaseFactor));
+        }
+        return value.magnitudeU95Ohm() < size ? value : BandValue.rejected(fit.frequencyHz(), snrDb);
+    }
+
+    private static BandValue drawn(BandValue value, PlaneCovariance all, double factor) {
+        double widened = factor / ToleranceFactor.NORMAL;
+        PolarDistribution draws = PolarDistribution.of(
+                value.resistanceOhm(),
+                value.reactanceOhm(),
+                all.times(widened * widened),
+                Math.round(1000 * value.frequencyHz()),
+                DRAWS);
+        return value.withDrawn(draws.modulusU95Ohm(), draws.phaseU95Rad());
+    }
+
+    /** Standard uncertainties along one direction of the plane of R and X: that of |Z|, or that of the phase. */
+    private final class Along {
+        private final double noise;
+        private final Map<CauseOrigin, Double> variance = new EnumMap<>(CauseOrigin.class);
+        private final double[] tolerances = new double[causes.size()];
+        private int count;
+        private double total;
+
+        /** Sums up along (a, b), the derivative by R and X. */
+        Along(BandFit fit, double a, double b, double noise) {
+            this.noise = noise;
+            total = noise * noise;
+            for (int n = 0; n < causes.size(); n++) {
+                double u = a * fit.sensitivityRe()[n] + b * fit.sensitivityIm()[n];
+                total += u * u;
+                variance.merge(causes.origin(n), u * u, Double::sum);
+                if (causes.isTolerance(n)) {
+                    tolerances[count++] = u;
+                }
+            }
+        }
+
+        double combined() {
+            return Math.sqrt(total);
+        }
+
+        private double of(CauseOrigin origin) {
+            return variance.getOrDefault(origin, 0.0);
+        }
+
+        double factor(double freedom) {
+            double drift = of(CauseOrigin.DRIFT);
+            double spread = Math.pow(noise, 4) / freedom + drift * drift / driftFreedom;
+            double effective = spread > 0 ? total * total / spread : Double.POSITIVE_INFINITY;
+            return ToleranceFactor.of(tolerances, count, Math.sqrt(total))
+                    * (StudentFactor.of(Math.max(1, effective)) / ToleranceFactor.NORMAL);
+        }
+
+        BandBudget budget() {
+            return new BandBudget(
+                    Math.sqrt(noise * noise + of(CauseOrigin.NOISE)),
+                    Math.sqrt(of(CauseOrigin.DRIFT)),
+                    Math.sqrt(of(CauseOrigin.LOADS)),
+                    Math.sqrt(of(CauseOrigin.INPUT)),
+                    Math.sqrt(of(CauseOrigin.TIMING)));
+        }
+    }
+}

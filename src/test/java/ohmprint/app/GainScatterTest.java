@@ -1,0 +1,81 @@
+package ohmprint.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import java.util.SplittableRandom;
+import org.apache.commons.math3.distribution.TDistribution;
+import org.junit.jupiter.api.Test;
+
+/** How far gains scatter, from one repeat and a belief. */
+class GainScatterTest {
+    private static final double BELIEVED = 0.00125;
+    private static final int SESSIONS = 20_000;
+
+    @Test
+    void withoutARepeatTheBeliefIsTakenForKnown() {
+        GainScatter scatter = GainScatter.assumed(0.0005).with(RepeatedLoads.NONE);
+        assertThat(scatter.relative()).isEqualTo(0.0005);
+        assertThat(scatter.freedom()).isInfinite();
+    }
+
+    /** Scale of the scaled inverse χ² posterior, (8·u₀² + r²/2)/9: Gelman et al., Bayesian Data Analysis, 2.6 (from memory). */
+    @Test
+    void aRepeatThatFitsTheBeliefCountsAsOneObservationMore() {
+        double r = 0.001;
+        GainScatter scatter = GainScatter.assumed(0.0005).with(once(r));
+        assertThat(scatter.freedom()).isEqualTo(9);
+        assertThat(scatter.relative()).isCloseTo(Math.sqrt((8 * BELIEVED * BELIEVED + r * r / 2) / 9), within(1e-12));
+    }
+
+    /** Far from the belief the repeat speaks alone: standard deviation of two values, |r|/√2 (JCGM 100:2008, 4.2.2), on 1 degree. */
+    @Test
+    void aRepeatThatContradictsTheBeliefSpeaksAlone() {
+        double r = 0.2;
+        GainScatter scatter = GainScatter.assumed(0.0005).with(once(r));
+        assertThat(scatter.relative()).isCloseTo(r / Math.sqrt(2), within(0.01 * r));
+        assertThat(scatter.freedom()).isCloseTo(1, within(0.01));
+    }
+
+    @Test
+    void whatTheTakesLeaveOverIsALeastValue() {
+        GainScatter scatter = GainScatter.stated(0.001).atLeast(0.003);
+        assertThat(scatter.relative()).isEqualTo(0.003);
+        assertThat(GainScatter.stated(0.001).atLeast(0.0001).relative()).isEqualTo(0.001);
+    }
+
+    /**
+     * Three gains, each anywhere within ± 0.025 dB or normal with the same standard deviation: the middle one against the mean of
+     * the others, interval t(ν)·√1.5·u. With much larger changes the interval grows with what the repeat shows.
+     */
+    @Test
+    void intervalsOfIndependentGainsHoldThem() {
+        double sd = 0.05 * Math.log(10) / 20 / Math.sqrt(12);
+        assertThat(coverage(sd, true)).isGreaterThan(0.90);
+        assertThat(coverage(sd, false)).isGreaterThan(0.90);
+        assertThat(coverage(5 * sd, true)).isGreaterThan(0.65);
+        assertThat(coverage(0.0005, false)).isGreaterThan(0.95);
+    }
+
+    private static double coverage(double sd, boolean even) {
+        SplittableRandom random = new SplittableRandom(11);
+        int inside = 0;
+        for (int i = 0; i < SESSIONS; i++) {
+            double[] g = new double[3];
+            for (int k = 0; k < 3; k++) {
+                g[k] = sd * (even ? Math.sqrt(12) * (random.nextDouble() - 0.5) : random.nextGaussian());
+            }
+            GainScatter scatter = GainScatter.assumed(0.0005).with(once(g[2] - g[0]));
+            double half = new TDistribution(null, scatter.freedom()).inverseCumulativeProbability(0.975)
+                    * Math.sqrt(1.5)
+                    * scatter.relative();
+            inside += Math.abs(g[1] - (g[0] + g[2]) / 2) <= half ? 1 : 0;
+        }
+        return (double) inside / SESSIONS;
+    }
+
+    private static RepeatedLoads once(double logRatio) {
+        return new RepeatedLoads(List.of(logRatio), logRatio / 2, logRatio * logRatio / 2, 1, List.of());
+    }
+}
