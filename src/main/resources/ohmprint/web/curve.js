@@ -1,5 +1,5 @@
 // The curve as it grows: |Z| above, phase below, others laid over it, one cursor for all, and a way to look closer.
-import { graph, together } from "./graph.js";
+import { graph, lookOf, together } from "./graph.js";
 import { magnitudeLine, phaseLine } from "./graph-lines.js";
 import { overlays } from "./overlays.js";
 import { difference } from "./difference.js";
@@ -26,6 +26,7 @@ export function curvePanel(bench) {
   const over = overlays(bench, (laid) => {
     state.laid = laid;
     draw();
+    reading.tell();
     differs.among(laid);
   });
   const reading = readout(bench, () => state.laid);
@@ -36,8 +37,7 @@ export function curvePanel(bench) {
   const draw = () => {
     if (!bench.curve) return;
     const all = [bench.curve, ...state.laid];
-    const more = (c, i) => ({ colour: i, dashed: i, thin: i > 0, label: i === OWN ? "this session" : c.label,
-      words: undefined });
+    const more = (c, i) => ({ ...lookOf(i), label: i === OWN ? "this session" : c.label });
     const magnitude = all.map((c, i) => ({ ...magnitudeLine(c, more(c, i)), words: (j) => bandOhms(c.bands, j) }));
     const phase = all.map((c, i) => ({ ...phaseLine(c, more(c, i)), words: (j) => plusMinus(c.bands.phase_deg[j], c.bands.phase_u95_deg[j], "°") }));
     if (state.graphs) {

@@ -2,7 +2,7 @@
 import { drawDivider } from "./drawing.js";
 import { el, fill, svg } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
-import { hertz, bandOhms, ohms, ohmsField } from "./words.js";
+import { hertz, bandOhms, ohms, ohmsField, significant } from "./words.js";
 import { bandAt } from "./bands.js";
 
 const KINDS = [["", "not said"], ["moving-coil", "moving coil"], ["ribbon", "ribbon"], ["condenser", "condenser"], ["other", "other"]];
@@ -131,13 +131,15 @@ function input(bench) {
   const farads = saved(bench, { label: "Capacitance with cable", unit: "pF", inputmode: "decimal" },
     (t) => readNumber(t, "Capacitance", "picofarads", { min: 0, max: 1e6, empty: 0 }), save("capacitance_pf"));
   const told = el("p", { class: "hint" });
+  const found = el("p", { class: "found" });
   bench.watch((state) => {
     const given = state.input ?? {};
     ohm.show(ohmsField(given.resistance_ohm));
     tolerance.show(given.resistance_tolerance_percent);
     farads.show(given.capacitance_pf);
+    fill(found, el("strong", {}, given.curve ? "as measured" : ohms(given.resistance_ohm)), given.capacitance_pf ? ` ∥ ${significant(given.capacitance_pf)} pF` : "");
     fill(told, given.curve ? ["Taken from ", el("code", {}, given.curve)]
       : given.resistance_ohm === "unknown" ? "All ohms are then those of the microphone in parallel with this input." : "");
   });
-  return [told, ohm.node, tolerance.node, farads.node];
+  return [found, told, ohm.node, tolerance.node, farads.node];
 }

@@ -39,7 +39,7 @@ function across(spots, open, unknown) {
     shunt("load", x.load, top, low, mid, open),
     node(x.load, top, "load"), node(x.load, low, "load"), node(inputs[0], top), node(inputs[0], low),
     shunt("input", inputs[0], top, low, mid, unknown), capacitor(inputs[1], top, low, mid),
-    text(x.load + (open ? 0 : 16), open ? mid + 4 : low - 8, "R", "load"),
+    text(x.load + 16, mid + 5, "R", "load"),
     text(inputs[1] + 18, mid + 5, "D", "input"),
   ];
 }
@@ -61,7 +61,7 @@ function down(spots, open, unknown) {
     turn(left, y.load, shunt("load", 0, 0, right - left, (right - left) / 2, open)),
     turn(left, inputs[0], shunt("input", 0, 0, right - left, (right - left) / 2, unknown)),
     turn(left, inputs[1], capacitor(0, 0, right - left, (right - left) / 2)),
-  ].map((n) => n);
+  ];
 }
 
 const wire = (x1, y1, x2, y2, kind = "") => svg("line", { class: `${WIRE} ${kind}`, x1, y1, x2, y2 });

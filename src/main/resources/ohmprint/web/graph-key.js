@@ -7,7 +7,7 @@ import { hertz } from "./words.js";
 export const DASHES = [[], [8, 4], [3, 3], [10, 3, 2, 3], [5, 5], [14, 5]];
 
 /** A short piece of the line, in its colour and dash. */
-function sample(line) {
+export function sample(line) {
   return svg("svg", { width: 34, height: 12, viewBox: "0 0 34 12", "aria-hidden": "true", focusable: "false" },
     line.band ? svg("rect", { x: 0, y: 1, width: 34, height: 10, fill: line.ink, "fill-opacity": line.bandOnly ? 0.35 : 0.2 }) : null,
     line.bandOnly ? null : svg("line", { x1: 0, x2: 34, y1: 6, y2: 6, stroke: line.ink, "stroke-width": line.thin ? 1.2 : 2.4,

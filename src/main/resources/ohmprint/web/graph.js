@@ -1,7 +1,7 @@
 // One plot over frequency: lines with bands, limits behind them, a cursor for mouse, finger and keys, words beside it.
 import uPlot from "/lib/uplot.js";
 import { el, fill } from "./dom.js";
-import { DASHES, asTable, keyOf } from "./graph-key.js";
+import { DASHES, asTable, keyOf, sample } from "./graph-key.js";
 import { NAMED_HZ, aligned, axisHz, linearRange, logRange, logSplits, nearest } from "./graph-lines.js";
 import { significant } from "./words.js";
 
@@ -19,6 +19,14 @@ const LEAST_DRAG_PX = 8;
 function inkOf(colour, styles) {
   if (typeof colour === "string") return styles.getPropertyValue(`--${colour}`).trim();
   return SERIES[DARK.matches ? "dark" : "light"][colour % SERIES.light.length];
+}
+
+/** How the curve in a place is drawn where several lie over each other: the first strongly, the others thinly. */
+export const lookOf = (i) => ({ colour: i, dashed: i, thin: i > 0 });
+
+/** A short piece of a line as a plot draws it, for lists beside it: `{colour, dashed, thin}` as for `graph`. */
+export function lineSample({ colour, dashed = 0, thin = false, band = true }) {
+  return sample({ ink: inkOf(colour, getComputedStyle(document.documentElement)), dash: DASHES[dashed % DASHES.length], thin, band });
 }
 
 /** Lines with everything that a drawing needs, from what a view states of them. */
@@ -119,7 +127,7 @@ export function graph(place, spec) {
   let grab = null;
 
   const moveTo = (f, tell = false) => {
-    cursor = f === null || !hz.length ? null : hz[nearest(hz, f)];
+    cursor = f === null || !hz.length ? f : hz[nearest(hz, f)];
     if (!chart) return;
     chart.setCursor(cursor === null ? { left: -10, top: -10 } : { left: chart.valToPos(cursor, "x"), top: 10 }, false);
     key.tell(cursor);
@@ -127,6 +135,11 @@ export function graph(place, spec) {
     host.setAttribute("aria-valuenow", String(i));
     host.setAttribute("aria-valuetext", cursor === null ? "no frequency chosen" : key.sentence(cursor));
     if (tell && cursor !== null) current.moved?.(cursor);
+  };
+
+  /** The cursor keeps its frequency when the scales, which uPlot settles just before it draws, have changed. */
+  const stand = (u) => {
+    if (cursor !== null) u.setCursor({ left: u.valToPos(cursor, "x"), top: 10 }, false);
   };
 
   const draw = () => {
@@ -147,7 +160,7 @@ export function graph(place, spec) {
       scales: { x: { time: false, distr: 3, range: () => range ?? [first, last] }, y: { distr: current.log ? 3 : 1, range: () => vertical } },
       cursor: { y: false, drag: { x: false, y: false }, bind: { mousemove: () => null, mouseleave: () => null, mousedown: () => null,
         mouseup: () => null, click: () => null, dblclick: () => null }, points: { size: 9 } },
-      hooks: { drawAxes: [(u) => paintLimits(u, current.limits ?? [], styles)] },
+      hooks: { drawAxes: [(u) => paintLimits(u, current.limits ?? [], styles)], draw: [stand] },
     }, [hz, ...side.columns], host);
     key = keyOf(lines);
     values = current.bare ? [] : [asTable(current.title, lines)];

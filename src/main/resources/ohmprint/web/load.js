@@ -2,6 +2,7 @@
 import { get, latest, post, query } from "./api.js";
 import { audition } from "./audition.js";
 import { graph } from "./graph.js";
+import { markStrip } from "./marks.js";
 import { answers } from "./load-answers.js";
 import { el, fill } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
@@ -24,7 +25,7 @@ export function loadControl(bench) {
   const sensitivity = field({ label: "Sensitivity", unit: "mV/Pa", value: "", inputmode: "decimal", hint: "for level and noise" });
   const pressure = field({ label: "Sound level", unit: "dB SPL", value: "94", inputmode: "decimal" });
   const noise = field({ label: "Preamplifier’s input noise", unit: "dBu", value: "", hint: "with its source resistance shorted; may stay empty" });
-  const marks = el("div", { class: "marks" });
+  const marks = markStrip();
   const told = answers();
   const place = el("div", {});
   const trouble = el("p", { class: "error", role: "status" });
@@ -86,7 +87,7 @@ export function loadControl(bench) {
 
   const node = el("section", { class: "sheet load-control", "aria-labelledby": "load-title", hidden: true },
     el("h2", { id: "load-title" }, "What a load does"),
-    el("div", { class: "load-row" }, el("div", { class: "load-slide" }, el("label", { class: "unseen", for: "load-slider" }, "Load"), slider, marks), number.node),
+    el("div", { class: "load-row" }, el("div", { class: "load-slide" }, el("label", { class: "unseen", for: "load-slider" }, "Load"), slider, marks.node), number.node),
     trouble, el("div", { class: "load-answers" }, told.node, place),
     el("details", {}, el("summary", {}, "Cable, capacitance, level and noise"),
       el("div", { class: "columns" }, [farads, metres, perMetre, sensitivity, pressure, noise].map((f) => f.node))),
@@ -96,7 +97,7 @@ export function loadControl(bench) {
     if (!curve) return;
     set(ohm, null);
     const known = await get("/api/inputs" + query({ curve: bench.ref })).catch(() => null);
-    if (known) fill(marks, ...workshop(known, (value) => set(value, null)));
+    if (known) marks.show(workshop(known, (value) => set(value, null)));
     told.inputs(known);
   });
   bench.watchHz((hz) => plot?.moveTo(hz));
@@ -112,11 +113,6 @@ const line = (label, hz, value, u95, more) => ({ label, hz, value, low: band(val
   words: (i) => (value[i] === null ? "not determined" : `${fixed(value[i], 2)} ± ${fixed(u95[i], 2)} dB`), ...more });
 const negative = (v) => (v === null ? null : -v);
 
-/** The workshop's inputs as marks on the slider, each a button. */
-function workshop(known, choose) {
-  return (known.inputs ?? []).filter((i) => i.ohm >= LEAST && i.ohm <= MOST).map((i) => {
-    const mark = el("button", { type: "button", class: "mark-input", onclick: () => choose(i.ohm) }, i.name, el("span", { class: "unseen" }, `, ${ohms(i.ohm)}`));
-    mark.style.setProperty("--at", `${toStep(i.ohm) / STEPS}`);
-    return mark;
-  });
-}
+/** The workshop's inputs that the slider reaches, as marks below it. */
+const workshop = (known, choose) => (known.inputs ?? []).filter((i) => i.ohm >= LEAST && i.ohm <= MOST)
+  .map((i) => ({ share: toStep(i.ohm) / STEPS, name: i.name, words: ohms(i.ohm), choose: () => choose(i.ohm) }));

@@ -2,6 +2,7 @@
 import { bandAt } from "./bands.js";
 import { el, fill, table } from "./dom.js";
 import { query } from "./api.js";
+import { lineSample, lookOf } from "./graph.js";
 import { bandOhms, decibels, hertz, plusMinus, significant } from "./words.js";
 
 const ORIGINS = { noise: "noise", drift: "level from take to take", load: "the resistors", loads: "the resistors", input: "the input", timing: "timing" };
@@ -21,8 +22,9 @@ export function readout(bench, laid) {
     const i = bandAt(c, bench.hz);
     if (i < 0) return;
     const hz = c.bands.frequency_hz[i];
+    band = i;
     fill(values, table(`At ${hertz(hz, 4)}`, ["Curve", "|Z|", "Phase", "R", "X", "Signal over noise"],
-      [c, ...laid()].map((one) => row(one, one === c ? "this session" : one.label, hz))));
+      [c, ...laid()].map((one, k) => row(one, [lineSample(lookOf(k)), k ? one.label : "this session"], hz))));
     fill(budget, ...bars(c, i));
     picture(hz);
   };
@@ -53,12 +55,22 @@ export function readout(bench, laid) {
     tell();
     listAll();
   });
-  bench.watchHz(tell);
+  // The cursor passes many bands in one picture: what it stands on is told once for each.
+  let planned = 0;
+  let band = -1;
+  bench.watchHz(() => {
+    if (planned || bandAt(bench.curve, bench.hz) === band) return;
+    planned = requestAnimationFrame(() => {
+      planned = 0;
+      tell();
+    });
+  });
   bench.leaving(() => {
     clearTimeout(timer);
+    cancelAnimationFrame(planned);
     DARK.removeEventListener("change", tell);
   });
-  return { node: el("div", { class: "reading" }, el("div", { class: "reading-values" }, values, budget, all), lines) };
+  return { tell, node: el("div", { class: "reading" }, el("div", { class: "reading-values" }, values, budget, all), lines) };
 }
 
 function row(curve, name, hz) {
@@ -80,6 +92,9 @@ function bars(curve, i) {
     const bar = el("span", { class: "budget-bar" });
     bar.style.width = `${Math.max(0.5, 100 * p.u / parts[0].u)}%`;
     return el("li", {}, el("span", { class: "budget-name" }, p.name), el("span", { class: "budget-room" }, bar),
-      el("span", { class: "budget-words" }, `${significant(p.u, 2)} Ω, ${significant(100 * p.u * p.u / sum, 2)} %`));
+      el("span", { class: "budget-words" }, `${small(p.u)} Ω, ${small(100 * p.u * p.u / sum)} %`));
   })), el("p", { class: "hint" }, "Standard uncertainties of |Z|; percent of the variance.")];
 }
+
+/** Two digits, but nothing smaller than anybody could care for. */
+const small = (v) => (v < 0.01 ? "< 0.01" : significant(v, 2));

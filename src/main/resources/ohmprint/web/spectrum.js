@@ -33,18 +33,19 @@ export function spectrum(data, file) {
   };
   const levels = [];
   for (let db = top; db >= bottom; db -= 40) levels.push(db);
-  return el("figure", { class: "spectrum" }, svg("svg", { viewBox: `0 0 ${WIDTH} ${HEIGHT}`, role: "img", "aria-label": `Spectrum of ${file}: ${inWords(hz, data.signal_dbfs, noise)}` },
+  return el("figure", { class: "spectrum" }, svg("svg", { viewBox: `0 0 ${WIDTH} ${HEIGHT}`, role: "img", "aria-label": `Spectrum of ${file}: ${inWords(data)}` },
     levels.map((db) => [svg("line", { class: "grid", x1: LEFT, x2: WIDTH - 4, y1: y(db), y2: y(db) }),
       svg("text", { class: "tick end", x: LEFT - 4, y: y(db) + 4 }, String(db).replace("-", "\u2212"))]),
     TICKS.map(([f, words]) => [svg("line", { class: "grid", x1: x(f), x2: x(f), y1: 4, y2: HEIGHT - LOW }),
       svg("text", { class: "tick mid", x: x(f), y: HEIGHT - 3 }, words)]),
     svg("path", { class: "noise", d: line(noise) }), svg("path", { class: "signal", d: line(data.signal_dbfs) })),
-  el("figcaption", {}, el("span", { class: "key signal" }, "signal"), " ", el("span", { class: "key noise" }, "noise"), " dBFS over Hz; ", inWords(hz, data.signal_dbfs, noise)));
+  el("figcaption", {}, el("span", { class: "key signal" }, "signal"), " ", el("span", { class: "key noise" }, "noise"), " dBFS over Hz"));
 }
 
 /** Where the signal stands least above the noise. */
-function inWords(hz, signal, noise) {
+export function inWords({ frequency_hz: hz, signal_dbfs: signal, noise_dbfs: noise }) {
   let least = -1;
+  if (!noise) return "the noise is not known";
   hz.forEach((_, i) => {
     if (signal[i] === null || noise[i] === null || noise[i] === undefined) return;
     if (least < 0 || signal[i] - noise[i] < signal[least] - noise[least]) least = i;

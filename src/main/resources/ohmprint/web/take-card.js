@@ -1,7 +1,7 @@
 // One take, one take that waits for a verdict, or one file of which nobody has said yet what it is.
 import { get } from "./api.js";
 import { findings } from "./told.js";
-import { spectrum } from "./spectrum.js";
+import { inWords, spectrum } from "./spectrum.js";
 import { ask, button, el, fill } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
 import { decibels, fixed, ohms, seconds, significant, timeOfDay } from "./words.js";
@@ -40,8 +40,9 @@ function inspected(bench, file, words) {
   const node = el("div", { class: "inspected" }, el("p", { class: "quiet-words" }, "Looking at it …"));
   get(bench.path("takes", file, "inspection")).then((seen) => {
     const facts = el("p", { class: "take-facts" },
-      `peak ${decibels(seen.peak_dbfs, 1, "dBFS")}, noise ${decibels(seen.noise_dbfs, 0, "dBFS")}, ${seconds(seen.seconds)}`);
-    fill(node, facts, seen.spectrum ? spectrum(seen.spectrum, file) : null, seen.findings?.length ? findings(seen.findings) : null);
+      el("span", {}, `peak ${decibels(seen.peak_dbfs, 1, "dBFS")}`), el("span", {}, `noise ${decibels(seen.noise_dbfs, 0, "dBFS")}`), el("span", {}, seconds(seen.seconds)),
+      seen.spectrum ? el("span", {}, inWords(seen.spectrum)) : null);
+    fill(node, el("div", { class: "seen" }, facts, seen.spectrum ? spectrum(seen.spectrum, file) : null), seen.findings?.length ? findings(seen.findings) : null);
   }, (error) => fill(node, el("p", { class: "error" }, error.message)));
   return node;
 }
