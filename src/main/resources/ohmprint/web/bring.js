@@ -38,6 +38,9 @@ const chosenFolder = (input) => [...input.files].map((file) => ({ file, path: fi
 /** The section; `open(name)` is called with the session once everything has arrived. */
 export function bringIn(open) {
   let files = [];
+  // What a broken attempt has already brought, so that the next one goes on instead of beginning anew.
+  let session = null;
+  const there = new Set();
   const label = field({ label: "What the bench calls the microphone", name: "label" });
   const list = el("div", { "aria-live": "polite" });
   const bar = el("progress", { max: 1, value: 0, "aria-label": "Copied so far", hidden: true });
@@ -48,6 +51,8 @@ export function bringIn(open) {
     const wanted = all.filter(({ file }) => WANTED(file));
     const left = all.length - wanted.length;
     files = wanted;
+    session = null;
+    there.clear();
     take.disabled = !files.some(({ file }) => SOUND.test(file.name));
     label.node.hidden = Boolean(manifest()) || !files.length;
     if (!label.input.value && files[0]?.folder) label.input.value = files[0].folder;
@@ -77,14 +82,17 @@ export function bringIn(open) {
     const folder = files[0].folder;
     const begun = manifest() ? { name: await free(folder ?? "session"), empty: true }
       : { microphone: { label: name }, input: { resistance_ohm: "unknown" }, loads: null };
-    const { name: session } = await post("/api/sessions", begun);
+    session ??= (await post("/api/sessions", begun)).name;
     const size = files.reduce((sum, { file }) => sum + file.size, 0);
     bar.hidden = false;
     let sent = 0;
     try {
       // The manifest first: each take that it names then finds its place.
       for (const { file } of [...files].sort((a, b) => (b.file.name === MANIFEST) - (a.file.name === MANIFEST))) {
-        await upload(at("sessions", session, "files", file.name), file, (share) => { bar.value = (sent + share * file.size) / size; });
+        if (!there.has(file)) {
+          await upload(at("sessions", session, "files", file.name), file, (share) => { bar.value = (sent + share * file.size) / size; });
+          there.add(file);
+        }
         sent += file.size;
         announce(`${percent(100 * sent / size)} copied`);
       }
