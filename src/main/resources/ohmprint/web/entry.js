@@ -1,6 +1,6 @@
 // One measurement of the library: its curve, how it was measured, what it is linked with, what can be done with it.
 import { at, get, query } from "./api.js";
-import { el } from "./dom.js";
+import { button, el } from "./dom.js";
 import { graph, together } from "./graph.js";
 import { magnitudeLine, phaseLine } from "./graph-lines.js";
 import { caring } from "./entry-care.js";
@@ -54,7 +54,7 @@ export async function show(stage, address) {
   const view = el("section", { class: "sheet", "aria-label": "Curve" });
   const way = (href, words) => el("a", { class: "button", href }, words);
   const files = FILES.filter(([k]) => k !== "s1p" || curve.bands.phase_deg.some((v) => v !== null)).map(([k, words]) =>
-    el("li", {}, el("button", { type: "button", class: "quiet", onclick: () => download(at("curves", ref, "file") + query({ kind: k }), `${entry.id}.${k}`) }, words)));
+    el("li", {}, button(words, () => download(at("curves", ref, "file") + query({ kind: k }), `${entry.id}.${k}`), { class: "quiet" })));
   stage.append(
     el("header", {}, el("h1", {}, entry.label), el("p", { class: "row" }, verdict(entry.verdict), el("code", {}, entry.id),
       entry.superseded_by ? el("span", {}, "superseded by ", el("a", { href: `/library/${entry.superseded_by}` }, entry.superseded_by)) : null)),
