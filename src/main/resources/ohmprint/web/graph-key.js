@@ -39,12 +39,12 @@ export function keyOf(lines) {
   };
 }
 
-/** All values as a table, made when it is opened for the first time. */
+/** All values as a table, made when it is opened; `refresh()` shows other values of its lines. */
 export function asTable(title, lines) {
   const place = el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": `Values of ${title}` });
   const node = el("details", { class: "graph-table" }, el("summary", {}, "The values as a table"), place);
-  node.addEventListener("toggle", () => {
-    if (!node.open || place.childElementCount) return;
+  node.refresh = () => {
+    if (!node.open) return;
     const named = lines.filter((line) => !line.unnamed);
     const hz = [...new Map(named.flatMap((line) => line.hz).map((f) => [f.toPrecision(7), f])).values()].sort((a, b) => a - b);
     const rows = hz.map((f) => [hertz(f), ...named.map((line) => {
@@ -52,6 +52,7 @@ export function asTable(title, lines) {
       return Math.abs(line.hz[j] / f - 1) < 1e-3 ? line.words(j) : "";
     })]);
     fill(place, table(title, ["Frequency", ...named.map((line) => line.label)], rows));
-  });
+  };
+  node.addEventListener("toggle", node.refresh);
   return node;
 }

@@ -14,6 +14,7 @@ const DARK = matchMedia("(prefers-color-scheme: dark)");
 const NARROW = 430;
 const FEW_HZ = new Set([20, 100, 1000, 10000]);
 const OCTAVE = 2;
+const LEAST_DRAG_PX = 8;
 
 function inkOf(colour, styles) {
   if (typeof colour === "string") return styles.getPropertyValue(`--${colour}`).trim();
@@ -95,8 +96,11 @@ function axesOf(spec, styles, root) {
  * - `log` for a logarithmic axis; `least` for a linear one, the smallest span above and below zero; or `range` `[low, high]`;
  * - `lines`: `{label, hz, value, low?, high?, colour?, dashed?, thin?, dots?, bandOnly?, unnamed?, words(i)?}`;
  * - `limits`: allowed ranges, see `paintLimits`;
- * - `hz`: where the cursor is at first, and `moved(hz)` to hear where it goes.
- * Returns `{update(changes), moveTo(hz), show(fromHz, toHz), dispose()}`.
+ * - `hz`: where the cursor is at first, and `moved(hz)` to hear where it goes;
+ * - `chosen(fromHz, toHz)`: hears which range was marked by dragging with the mouse, which otherwise marks nothing;
+ * - `bare`: whether key and table are left to the view.
+ * Returns `{update(changes), moveTo(hz), show(fromHz, toHz), dispose()}`. An update that changes only values is drawn into what is
+ * there, so that it can follow a slider.
  */
 export function graph(place, spec) {
   const host = el("div", { class: "graph-host", role: "slider", tabindex: 0 });
@@ -109,6 +113,10 @@ export function graph(place, spec) {
   let hz = [];
   let cursor = spec.hz ?? null;
   let range = null;
+  let drawn = [];
+  let values = [];
+  let vertical = [1, 10];
+  let grab = null;
 
   const moveTo = (f, tell = false) => {
     cursor = f === null || !hz.length ? null : hz[nearest(hz, f)];
@@ -126,32 +134,64 @@ export function graph(place, spec) {
     const styles = getComputedStyle(document.documentElement);
     const root = parseFloat(styles.fontSize);
     const lines = dressed(current.lines, styles);
+    drawn = lines;
     const side = aligned(lines, (line) => [line.value, line.band ? line.low : [], line.band ? line.high : []]);
     hz = side.hz;
     const { series, bands } = seriesOf(lines, hz, side.columns);
     const first = Math.min(20, hz[0] ?? 20);
     const last = Math.max(20000, hz[hz.length - 1] ?? 20000);
-    const y = current.range ?? (current.log ? logRange([...lines, ...limitLines(current.limits)]) : linearRange(lines, current.least ?? 10));
+    vertical = verticalRange(current, lines);
     chart = new uPlot({
       width: Math.max(200, host.clientWidth), height: (current.height ?? 18) * root, padding: [8, 12, 0, 0], pxAlign: 0,
       legend: { show: false }, series, bands, axes: axesOf(current, styles, root),
-      scales: { x: { time: false, distr: 3, range: () => range ?? [first, last] }, y: { distr: current.log ? 3 : 1, range: () => y } },
+      scales: { x: { time: false, distr: 3, range: () => range ?? [first, last] }, y: { distr: current.log ? 3 : 1, range: () => vertical } },
       cursor: { y: false, drag: { x: false, y: false }, bind: { mousemove: () => null, mouseleave: () => null, mousedown: () => null,
         mouseup: () => null, click: () => null, dblclick: () => null }, points: { size: 9 } },
       hooks: { drawAxes: [(u) => paintLimits(u, current.limits ?? [], styles)] },
     }, [hz, ...side.columns], host);
     key = keyOf(lines);
-    fill(beside, key.node, asTable(current.title, lines));
+    values = current.bare ? [] : [asTable(current.title, lines)];
+    fill(beside, current.bare ? null : key.node, values);
     host.setAttribute("aria-label", `Frequency in ${current.title}`);
     host.setAttribute("aria-valuemin", "0");
     host.setAttribute("aria-valuemax", String(Math.max(0, hz.length - 1)));
     moveTo(cursor);
   };
 
+  /** New values in lines that are there already; false when more than values has changed. */
+  const redraw = (lines) => {
+    if (!chart || lines.length !== drawn.length || lines.some((line, i) => !sameShape(line, drawn[i]))) return false;
+    lines.forEach((line, i) => Object.assign(drawn[i], { value: line.value, low: line.low, high: line.high, words: line.words ?? drawn[i].words }));
+    const side = aligned(drawn, (line) => [line.value, line.band ? line.low : [], line.band ? line.high : []]);
+    vertical = verticalRange(current, drawn);
+    chart.setData([hz, ...side.columns]);
+    values.forEach((table) => table.refresh());
+    moveTo(cursor);
+    return true;
+  };
+
+  const mark = (event, left) => {
+    if (event.type === "pointerdown" && event.pointerType === "mouse" && !event.button && current.chosen) {
+      grab = left;
+      host.setPointerCapture(event.pointerId);
+    }
+    if (grab === null) return;
+    const width = chart.over.clientWidth;
+    const [from, to] = [grab, left].map((x) => Math.min(width, Math.max(0, x))).sort((a, b) => a - b);
+    if (event.type === "pointerup" || event.type === "pointercancel") {
+      grab = null;
+      chart.setSelect({ left: 0, width: 0, top: 0, height: 0 }, false);
+      if (event.type === "pointerup" && to - from > LEAST_DRAG_PX) current.chosen(chart.posToVal(from, "x"), chart.posToVal(to, "x"));
+    } else if (to - from > LEAST_DRAG_PX) {
+      chart.setSelect({ left: from, width: to - from, top: 0, height: chart.over.clientHeight }, false);
+    }
+  };
+
   const byPointer = (event) => {
     if (!chart || (event.pointerType !== "mouse" && event.type === "pointermove" && !event.buttons)) return;
     const left = event.clientX - chart.over.getBoundingClientRect().left;
-    if (left >= 0 && left <= chart.over.clientWidth) moveTo(chart.posToVal(left, "x"), true);
+    mark(event, left);
+    if (event.type !== "pointerup" && left >= 0 && left <= chart.over.clientWidth) moveTo(chart.posToVal(left, "x"), true);
   };
   const byKey = (event) => {
     const here = cursor === null ? nearest(hz, 1000) : hz.indexOf(cursor);
@@ -162,8 +202,7 @@ export function graph(place, spec) {
     event.preventDefault();
     moveTo(hz[Math.min(hz.length - 1, Math.max(0, cursor === null ? here : to))], true);
   };
-  host.addEventListener("pointermove", byPointer);
-  host.addEventListener("pointerdown", byPointer);
+  ["pointermove", "pointerdown", "pointerup", "pointercancel"].forEach((name) => host.addEventListener(name, byPointer));
   host.addEventListener("keydown", byKey);
   DARK.addEventListener("change", draw);
   const sizes = new ResizeObserver(() => {
@@ -179,7 +218,7 @@ export function graph(place, spec) {
   return {
     update(changes) {
       current = { ...current, ...changes };
-      draw();
+      if (Object.keys(changes).join() !== "lines" || !redraw(current.lines)) draw();
     },
     moveTo,
     show(from, to) {
@@ -195,6 +234,13 @@ export function graph(place, spec) {
     },
   };
 }
+
+/** Whether a line differs from what is drawn in nothing but its values. */
+const sameShape = (line, old) => line.label === old.label && Boolean(line.low && line.high) === old.band && !line.dots && !old.dots
+  && line.hz.length === old.hz.length && (line.hz === old.hz || line.hz.every((f, i) => f === old.hz[i]));
+
+const verticalRange = (spec, lines) => spec.range
+  ?? (spec.log ? logRange([...lines, ...limitLines(spec.limits)]) : linearRange(lines, spec.least ?? 10));
 
 /** Limits count for the range of the axis too. */
 const limitLines = (limits = []) => [{ value: limits.flatMap((l) => [l.low, l.high]), hz: [] }];
