@@ -27,7 +27,7 @@ function drawn(place, told, curve) {
   const marked = (word, label, colour) => {
     const found = checks.filter((c) => c.verdict === word && c.magnitude_ohm !== null);
     return found.length ? { label, hz: found.map((c) => c.frequency_hz), value: found.map((c) => c.magnitude_ohm), dots: found.map(() => true),
-      colour, thin: true, pointsOnly: true, words: (i) => verdictWords(found[i]) } : null;
+      colour, thin: true, pointsOnly: true, bandOnly: true, words: (i) => verdictWords(found[i]) } : null;
   };
   return graph(place, { title: "Magnitude of the source impedance and its limits, in Ω over Hz; allowed is the shaded range", log: true, height: 19, limits,
     lines: [line, marked("undecided", "undecided", "warn"), marked("outside", "outside", "bad")].filter(Boolean) });
