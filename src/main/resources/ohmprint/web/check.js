@@ -31,7 +31,7 @@ function textArea(address) {
   input.value = address.query.get("yaml") ?? "version: 1\nmask:\n  - {from_hz: 50, to_hz: 10000, min_ohm: 150, max_ohm: 600}\n";
   return { input, node: el("div", { class: "field" }, el("label", { for: "spec-text" }, "Specification, YAML"), input,
     el("span", { id: "spec-hint", class: "hint" }, "rated_impedance, mask, resonance and reference, as the page on specifications explains"),
-    el("p", { class: "row" }, el("label", { class: "button picker" }, file, "Open a file"))) };
+    el("p", { class: "row" }, el("label", { class: "button chooser" }, file, "Open a file"))) };
 }
 
 /** The three ways to state limits: `{node, asked()}`; `asked()` gives what the server wants. */

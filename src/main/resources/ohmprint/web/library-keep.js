@@ -30,7 +30,7 @@ function addForm(workspace, address, after) {
 function importForm(after) {
   const told = el("div", { role: "status" });
   const input = el("input", { type: "file", class: "unseen", accept: ".zip,application/zip" });
-  const node = el("label", { class: "button picker" }, input, "Take in a bundle");
+  const node = el("label", { class: "button chooser" }, input, "Take in a bundle");
   input.addEventListener("change", () => input.files.length && busy(node, async () => {
     const file = input.files[0];
     input.value = "";
