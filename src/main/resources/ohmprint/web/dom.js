@@ -52,12 +52,15 @@ export async function busy(node, work) {
   }
 }
 
-/** A table with a caption; a cell is text or a node, and the first cell of a row names the row. */
+/**
+ * A table with a caption; a cell is text or a node, and the first cell of a row names the row. With `class: "cards"` its rows
+ * become cards where the window is narrow.
+ */
 export function table(caption, heads, rows, properties = {}) {
   return el("table", properties, el("caption", {}, caption),
     el("thead", {}, el("tr", {}, heads.map((h) => el("th", { scope: "col" }, h)))),
     el("tbody", {}, rows.map((row) => el("tr", {}, row.map((cell, i) =>
-      i === 0 ? el("th", { scope: "row" }, cell) : el("td", {}, cell))))));
+      i === 0 ? el("th", { scope: "row" }, cell) : el("td", { data: { head: heads[i] } }, cell))))));
 }
 
 /** Says something to a screen reader without showing it. */

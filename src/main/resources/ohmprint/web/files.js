@@ -6,14 +6,14 @@ import { count } from "./words.js";
 const SOUND = /\.(wav|wave|rf64|aif|aiff|aifc|flac)$/i;
 const WANTED = (name) => SOUND.test(name) || name === "session.yaml" || name === "recording.json";
 
-/** Files of a drop, those in folders too (one level below, as a session is). Hidden ones and results are left out. */
+/** Files of a drop, those in folders too (one level below, as a session is), which then have the name as `folder`. */
 export async function droppedFiles(transfer) {
   const entries = [...transfer.items].map((item) => item.webkitGetAsEntry?.()).filter(Boolean);
   if (!entries.length) return [...transfer.files];
   const out = [];
   for (const entry of entries) {
     if (entry.isFile) out.push(await fileOf(entry));
-    else for (const inner of await children(entry)) if (inner.isFile) out.push(await fileOf(inner));
+    else for (const inner of await children(entry)) if (inner.isFile) out.push(Object.assign(await fileOf(inner), { folder: entry.name }));
   }
   return out;
 }
@@ -30,6 +30,9 @@ async function children(folder) {
     all.push(...some);
   }
 }
+
+/** Whether a file holds sound, by its name. */
+export const isSound = (file) => SOUND.test(file.name);
 
 /** What of the files belongs into a session, the manifest first, because it says what the others are. */
 export function sessionFiles(files) {

@@ -10,8 +10,15 @@ export const DASHES = [[], [8, 4], [3, 3], [10, 3, 2, 3], [5, 5], [14, 5]];
 export function sample(line) {
   return svg("svg", { width: 34, height: 12, viewBox: "0 0 34 12", "aria-hidden": "true", focusable: "false" },
     line.band ? svg("rect", { x: 0, y: 1, width: 34, height: 10, fill: line.ink, "fill-opacity": line.bandOnly ? 0.35 : 0.2 }) : null,
-    line.bandOnly ? null : svg("line", { x1: 0, x2: 34, y1: 6, y2: 6, stroke: line.ink, "stroke-width": line.thin ? 1.2 : 2.4,
+    line.pointsOnly ? svg("circle", { cx: 17, cy: 6, r: 4, fill: line.ink }) : line.bandOnly ? null : svg("line", { x1: 0, x2: 34, y1: 6, y2: 6, stroke: line.ink, "stroke-width": line.thin ? 1.2 : 2.4,
       "stroke-dasharray": line.dash.join(" ") || null }));
+}
+
+/** What a line says at a frequency, or null where it says nothing: a line holds between its bands, single points do not. */
+function wordsAt(line, hz) {
+  if (!line.hz.length) return null;
+  const i = nearest(line.hz, hz);
+  return Math.abs(Math.log(line.hz[i] / hz)) < (line.pointsOnly ? 0.01 : 0.2) ? line.words(i) : null;
 }
 
 /**
@@ -28,14 +35,11 @@ export function keyOf(lines) {
     node,
     tell(hz) {
       fill(at, hz === null ? "" : `At ${hertz(hz)}`);
-      lines.forEach((line, i) => {
-        const j = hz === null ? -1 : nearest(line.hz, hz);
-        const near = j >= 0 && Math.abs(Math.log(line.hz[j] / hz)) < 0.2;
-        fill(values[i], near ? line.words(j) : "");
-      });
+      lines.forEach((line, i) => fill(values[i], hz === null ? "" : wordsAt(line, hz) ?? ""));
     },
     /** The same in one sentence, for a screen reader. */
-    sentence: (hz) => `${hertz(hz)}: ` + named.map((line) => `${line.label} ${line.words(nearest(line.hz, hz))}`).join("; "),
+    sentence: (hz) => `${hertz(hz)}: ` + named.map((line) => [line.label, wordsAt(line, hz)]).filter(([, words]) => words !== null)
+      .map(([label, words]) => `${label} ${words}`).join("; "),
   };
 }
 
