@@ -16,7 +16,7 @@ export function takeCard(bench, take) {
       await bench.send("DELETE", ["takes", take.file]);
     }
   }, { class: "quiet" });
-  const seen = inspected(bench, take.file, told);
+  const seen = inspected(bench, take.file);
   const node = el("li", { class: "take" }, head, told, seen, el("p", { class: "row" }, pick, out));
   return {
     node,
@@ -35,14 +35,14 @@ export function takeCard(bench, take) {
 
 const channels = (t) => (t.reference_channel ? `channel ${t.channel}, reference ${t.reference_channel}` : t.channel > 1 ? `channel ${t.channel}` : "");
 
-/** Level, spectrum and findings of a file, asked for once. */
-function inspected(bench, file, words) {
+/** Spectrum of a file, with its level and findings unless they stand there already; asked for once. */
+function inspected(bench, file, whole = true) {
   const node = el("div", { class: "inspected" }, el("p", { class: "quiet-words" }, "Looking at it …"));
   get(bench.path("takes", file, "inspection")).then((seen) => {
-    const facts = el("p", { class: "take-facts" },
+    const facts = whole && el("p", { class: "take-facts" },
       el("span", {}, `peak ${decibels(seen.peak_dbfs, 1, "dBFS")}`), el("span", {}, `noise ${decibels(seen.noise_dbfs, 0, "dBFS")}`), el("span", {}, seconds(seen.seconds)),
       seen.spectrum ? el("span", {}, inWords(seen.spectrum)) : null);
-    fill(node, el("div", { class: "seen" }, facts, seen.spectrum ? spectrum(seen.spectrum, file) : null), seen.findings?.length ? findings(seen.findings) : null);
+    fill(node, el("div", { class: "seen" }, facts, seen.spectrum ? spectrum(seen.spectrum, file) : null), whole && seen.findings?.length ? findings(seen.findings) : null);
   }, (error) => fill(node, el("p", { class: "error" }, error.message)));
   return node;
 }
@@ -53,12 +53,12 @@ export function pendingCard(bench, take) {
   const choices = take.usable
     ? [act("Keep", "keep", true), act("Repeat", "repeat", false)]
     : [act("Repeat", "repeat", true), act("Keep all the same", "keep", false)];
-  const node = el("li", { class: "take waits", role: "group", "aria-label": "A take waits for a verdict" },
+  const node = el("div", { class: "take waits", role: "group", "aria-label": "A take waits for a verdict" },
     el("h3", {}, el("span", { class: "load-ink" }, ohms(take.load_ohm)), " just recorded ",
       el("span", { class: `word ${take.usable ? "good" : "bad"}` }, take.usable ? "can be used" : "spoilt")),
     el("p", { class: "take-facts" }, `peak ${decibels(take.peak_dbfs, 1, "dBFS")}, noise ${decibels(take.noise_dbfs, 0, "dBFS")}`,
       take.step_db === null ? "" : `, ${decibels(take.step_db, 2, "dB", true)} against ${take.compared_to}`),
-    inspected(bench, take.file), findings(take.findings, "Nothing was found against it."), el("p", { class: "row" }, choices));
+    inspected(bench, take.file, false), findings(take.findings, "Nothing was found against it."), el("p", { class: "row" }, choices));
   return { node };
 }
 
