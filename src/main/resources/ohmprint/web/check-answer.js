@@ -1,0 +1,63 @@
+// The answer of a check: the verdict, each requirement, what may be behind it, and the limits drawn behind the curve.
+import { el, fill } from "./dom.js";
+import { graph } from "./graph.js";
+import { magnitudeLine } from "./graph-lines.js";
+import { findings, verdict } from "./told.js";
+import { bandOhms } from "./words.js";
+
+const HEADLINES = {
+  within: "Within the limits", outside: "Outside the limits", undecided: "Undecided within the uncertainty",
+};
+const BAND = 2 ** (1 / 3);
+
+/** All comparisons of a band with its limits, of all requirements. */
+const checksOf = (told) => told.document.requirements.flatMap((r) => r.checks ?? []);
+
+/** Width of a band as a ratio, from the neighbours that there are. */
+function ratioOf(hz) {
+  const ratios = hz.slice(1).map((f, i) => f / hz[i]).filter((r) => r > 1.001);
+  return ratios.length ? Math.min(...ratios) : BAND;
+}
+
+function drawn(place, told, curve) {
+  const checks = checksOf(told);
+  const ratio = ratioOf(curve.bands.frequency_hz);
+  const limits = checks.map((c) => ({ hz: c.frequency_hz, ratio, low: c.min_ohm, high: c.max_ohm }));
+  const line = magnitudeLine(curve, { words: (i) => bandOhms(curve.bands, i) });
+  const marked = (word, label, colour) => {
+    const found = checks.filter((c) => c.verdict === word && c.magnitude_ohm !== null);
+    return found.length ? { label, hz: found.map((c) => c.frequency_hz), value: found.map((c) => c.magnitude_ohm), dots: found.map(() => true),
+      colour, thin: true, pointsOnly: true, bandOnly: true, words: (i) => verdictWords(found[i]) } : null;
+  };
+  return graph(place, { title: "Magnitude of the source impedance and its limits, in Ω over Hz; allowed is the shaded range", log: true, height: 19, limits,
+    lines: [line, marked("undecided", "undecided", "warn"), marked("outside", "outside", "bad")].filter(Boolean) });
+}
+
+const verdictWords = (c) => (c.beyond_percent === null ? c.verdict : `${Math.abs(c.beyond_percent).toFixed(1)} % beyond`);
+
+function requirement(r) {
+  return el("li", {}, el("h3", {}, r.kind[0].toUpperCase() + r.kind.slice(1), " ", verdict(r.verdict)), el("p", { class: "quiet-words" }, `requires ${r.requires}`),
+    r.findings.length ? el("ul", {}, r.findings.map((f) => el("li", {}, f))) : null);
+}
+
+function cause(c) {
+  return el("li", {}, el("p", {}, el("strong", {}, c.pattern), `: ${c.cause}`),
+    el("p", {}, el("span", { class: "tag" }, "Confirm"), ` ${c.confirm}`),
+    el("p", { class: "finding" }, el("strong", {}, "Caution: "), c.caution));
+}
+
+/** Shows the answer in `place`; returns what ends the plot. */
+export function verdictOf(place, told, curve) {
+  const picture = el("section", { class: "sheet", "aria-label": "Curve and limits" });
+  const title = el("h2", { tabindex: -1 }, HEADLINES[told.verdict], " ", verdict(told.verdict));
+  fill(place,
+    el("section", { class: `sheet answer ${told.verdict}`, role: "status" }, title, el("p", {}, `${curve.label} against ${told.specification}`),
+      (told.reasons ?? []).map((r) => el("p", {}, r)), (told.notes ?? []).map((n) => el("p", { class: "quiet-words" }, n)),
+      el("ul", { class: "plain-list requirements" }, told.requirements.map(requirement))),
+    picture,
+    told.causes.length ? el("section", { class: "sheet", "aria-labelledby": "causes-title" }, el("h2", { id: "causes-title" }, "What may be behind it"),
+      el("p", { class: "quiet-words" }, "Common practice, not measured; confirm before you solder."), el("ul", { class: "plain-list causes" }, told.causes.map(cause))) : null,
+    told.findings?.length ? el("section", { class: "sheet" }, el("h2", {}, "Findings of the measurement"), findings(told.findings)) : null);
+  const plot = drawn(picture, told, curve);
+  return () => plot.dispose();
+}

@@ -1,0 +1,52 @@
+// The takes as they come: what each was, what was found in it, and the files that still want a load.
+import { pendingCard, takeCard, unlistedCard } from "./take-card.js";
+import { dropPlace } from "./files.js";
+import { announce, el, fill } from "./dom.js";
+import { count, ohms } from "./words.js";
+
+/** The list, which keeps each card as long as its take stays, so that the focus stays too. */
+export function takes(bench) {
+  const list = el("ol", { class: "take-list", "aria-label": "Takes" });
+  const loose = el("div", { class: "loose" });
+  const empty = el("p", { class: "quiet-words" },
+    "No take yet. Record them with this computer, or bring files that were recorded elsewhere, one for each load.");
+  const cards = new Map();
+  let known = null;
+
+  bench.watch((state) => {
+    const wanted = new Map();
+    if (state.recorder?.step === "judge" && state.recorder.take) {
+      const take = state.recorder.take;
+      wanted.set(`judge ${take.file} ${take.load_ohm} ${take.peak_dbfs}`, () => pendingCard(bench, take));
+    }
+    [...state.takes].reverse().forEach((t) => wanted.set(`take ${t.file}`, () => takeCard(bench, t)));
+    const files = new Map((state.unlisted ?? []).map((f) => [`file ${f.file}`, () => unlistedCard(bench, f)]));
+    keep(cards, new Map([...wanted, ...files]), bench);
+    place(list, [...wanted.keys()].map((k) => cards.get(k).node));
+    place(loose, [...files.keys()].map((k) => cards.get(k).node));
+    loose.hidden = files.size === 0;
+    empty.hidden = wanted.size + files.size > 0;
+    const now = state.takes.map((t) => t.file);
+    const fresh = known === null ? [] : state.takes.filter((t) => !known.includes(t.file));
+    fresh.forEach((t) => announce(`${t.file} with ${ohms(t.load_ohm)} is in the session, which has ${count(now.length, "take")} now.`));
+    known = now;
+  });
+
+  return el("section", { class: "sheet", "aria-labelledby": "takes-title" },
+    el("h2", { id: "takes-title" }, "Takes"), loose, list, empty, dropPlace(bench));
+}
+
+/** Makes the cards that are new, shows the others what has changed, forgets those whose take is gone. */
+function keep(cards, wanted, bench) {
+  for (const key of [...cards.keys()]) if (!wanted.has(key)) cards.delete(key);
+  for (const [key, make] of wanted) {
+    if (!cards.has(key)) cards.set(key, make());
+    cards.get(key).show?.(bench.state);
+  }
+}
+
+/** Puts nodes into a place in order without moving those that are right already: a moved node loses the focus. */
+function place(where, nodes) {
+  [...where.children].filter((n) => !nodes.includes(n)).forEach((n) => n.remove());
+  nodes.forEach((n, i) => where.children[i] !== n && where.insertBefore(n, where.children[i] ?? null));
+}
