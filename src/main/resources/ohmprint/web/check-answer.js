@@ -43,7 +43,7 @@ function drawn(place, told, curve) {
     return found.length ? { label, hz: found.map((c) => c.frequency_hz), value: found.map((c) => c.magnitude_ohm), dots: found.map(() => true),
       colour, thin: true, pointsOnly: true, bandOnly: true, words: (i) => verdictWords(found[i]) } : null;
   };
-  return graph(place, { title: "Magnitude of the source impedance and its limits, in Ω over Hz; allowed is the shaded range", log: true, height: 19, limits,
+  return graph(place, { title: "Magnitude of the source impedance and its limits, in Ω over Hz; allowed is the shaded range", log: true, height: 19, hz: 1000, limits,
     lines: [line, marked("undecided", "undecided", "warn"), marked("outside", "outside", "bad")].filter(Boolean) });
 }
 

@@ -30,7 +30,7 @@ function inWords(d, first) {
 
 /** The plots; returns what ends them. */
 function plots(place, told, address) {
-  const hz = Number(address.query.get("hz")) || null;
+  const hz = Number(address.query.get("hz")) || 1000;
   const both = [];
   const moved = together(both, (f) => address.replace({ hz: f.toFixed(1) }));
   both.push(graph(place, { title: "Magnitude of the source impedance with 95 % bands, in Ω over Hz", log: true, height: 19, hz, moved,

@@ -27,7 +27,7 @@ function linkWords(link, id) {
 
 /** Magnitude and phase of one curve, sharing a cursor. Returns what ends them. */
 function plots(place, curve, address) {
-  const hz = Number(address.query.get("hz")) || null;
+  const hz = Number(address.query.get("hz")) || 1000;
   const both = [];
   const moved = together(both, (f) => address.replace({ hz: f.toFixed(1) }));
   const b = curve.bands;

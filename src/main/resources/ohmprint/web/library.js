@@ -78,7 +78,13 @@ export async function show(stage, address) {
         el("thead", {}, el("tr", {}, ["Choose", "Microphone", "Kind", "|Z| at 1 kHz", "Verdict", "Measured"].map((h) => el("th", { scope: "col" }, h)))),
         el("tbody", {}, told.entries.map((e) => row(e, chosen, changed))))) : null, more);
   };
-  const search = async () => draw(await get("/api/library" + query({ ...asked(), limit })));
+  let turn = 0;
+  // While someone types, answers may overtake each other; only the last question counts.
+  const search = async () => {
+    const mine = ++turn;
+    const told = await get("/api/library" + query({ ...asked(), limit }));
+    if (mine === turn) draw(told);
+  };
 
   const changedFilter = async () => {
     address.replace(asked());
