@@ -14,8 +14,13 @@ import ohmprint.curve.Usability;
 import ohmprint.session.Session;
 
 /** What dominates the uncertainty, what is taken on trust, and what to do about it. */
-final class Advice {
+public final class Advice {
     private Advice() {}
+
+    /** One to three sentences about the curve of a microphone and the session that it came from. */
+    public static List<String> of(Measurement measurement, Session session) {
+        return of(measurement, session, Subject.MICROPHONE);
+    }
 
     /** One to three sentences. */
     static List<String> of(Measurement measurement, Session session, Subject subject) {

@@ -1,0 +1,85 @@
+package ohmprint.web;
+
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import java.io.IOException;
+import java.io.InputStream;
+import ohmprint.app.BadInputException;
+import ohmprint.app.workspace.Bench;
+import ohmprint.app.workspace.Desk;
+import ohmprint.app.workspace.InputForm;
+import ohmprint.app.workspace.MeasureForm;
+import ohmprint.app.workspace.MicrophoneForm;
+import ohmprint.app.workspace.NewSession;
+import ohmprint.app.workspace.StimulusForm;
+import ohmprint.app.workspace.TakeForm;
+
+/**
+ * Addresses of the workspace and its sessions.
+ *
+ * @param bench what they work with
+ */
+record SessionRoutes(Bench bench) {
+    private static final String SESSION = "/api/sessions/{name}";
+
+    /** Adds them. */
+    void add(RoutesConfig routes) {
+        routes.get("/api/workspace", context -> Answers.json(context, bench.view()));
+        routes.post(
+                "/api/sessions",
+                context -> Answers.json(context, bench.create(Json.read(Bodies.json(context), NewSession.class))));
+        routes.post("/api/demo", context -> Answers.json(context, bench.demo()));
+        routes.get(SESSION, context -> Answers.json(context, desk(context).view()));
+        routes.put(SESSION + "/microphone", this::microphone);
+        routes.put(SESSION + "/input", this::input);
+        routes.put(
+                SESSION + "/stimulus",
+                context -> Answers.json(
+                        context, desk(context).stimulus(Json.read(Bodies.json(context), StimulusForm.class))));
+        routes.put(SESSION + "/files/{file}", this::upload);
+        routes.post(
+                SESSION + "/takes",
+                context -> Answers.json(
+                        context, desk(context).takes().add(Json.read(Bodies.json(context), TakeForm.class))));
+        routes.put(SESSION + "/takes/{file}", this::take);
+        routes.delete(
+                SESSION + "/takes/{file}",
+                context -> Answers.json(context, desk(context).takes().remove(context.pathParam("file"))));
+        routes.post(
+                SESSION + "/measure",
+                context -> Answers.measured(
+                        context, desk(context).measure(Json.read(Bodies.json(context), MeasureForm.class))));
+        routes.get(
+                SESSION + "/curve",
+                context -> Answers.json(context, bench.curves().view("session:" + context.pathParam("name"))));
+    }
+
+    private Desk desk(Context context) throws BadInputException, IOException {
+        return bench.desk(context.pathParam("name"));
+    }
+
+    private void microphone(Context context) throws BadInputException, IOException {
+        byte[] body = Bodies.json(context);
+        Answers.json(context, desk(context).microphone(before -> Json.changed(before, body, MicrophoneForm.class)));
+    }
+
+    private void input(Context context) throws BadInputException, IOException {
+        byte[] body = Bodies.json(context);
+        Answers.json(context, desk(context).input(before -> Json.changed(before, body, InputForm.class)));
+    }
+
+    private void take(Context context) throws BadInputException, IOException {
+        byte[] body = Bodies.json(context);
+        Answers.json(
+                context,
+                desk(context)
+                        .takes()
+                        .change(context.pathParam("file"), before -> Json.changed(before, body, TakeForm.class)));
+    }
+
+    private void upload(Context context) throws BadInputException, IOException {
+        try (InputStream in = Bodies.file(context)) {
+            Answers.json(context, bench.upload(context.pathParam("name"), context.pathParam("file"), in));
+        }
+    }
+}
