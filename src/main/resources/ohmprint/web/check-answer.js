@@ -9,6 +9,7 @@ const HEADLINES = {
   within: "Within the limits", outside: "Outside the limits", undecided: "Undecided within the uncertainty",
 };
 const BAND = 2 ** (1 / 3);
+const SINGLE = 1.25;
 
 /** All comparisons of a band with its limits, of all requirements. */
 const checksOf = (told) => told.document.requirements.flatMap((r) => r.checks ?? []);
@@ -19,17 +20,30 @@ function ratioOf(hz) {
   return ratios.length ? Math.min(...ratios) : BAND;
 }
 
+/** The limits of one requirement as ranges of Hz: neighbouring bands with the same limits are one; a single band is made wide enough to see. */
+function rangesOf(checks, ratio) {
+  const half = Math.sqrt(checks.length === 1 ? SINGLE : ratio);
+  const out = [];
+  for (const c of checks) {
+    const last = out[out.length - 1];
+    const next = { from: c.frequency_hz / half, to: c.frequency_hz * half, low: c.min_ohm, high: c.max_ohm };
+    if (last && last.low === next.low && last.high === next.high && next.from < last.to * 1.03) last.to = next.to;
+    else out.push({ ...next, from: last && next.from < last.to ? last.to : next.from });
+  }
+  return out;
+}
+
 function drawn(place, told, curve) {
   const checks = checksOf(told);
   const ratio = ratioOf(curve.bands.frequency_hz);
-  const limits = checks.map((c) => ({ hz: c.frequency_hz, ratio, low: c.min_ohm, high: c.max_ohm }));
+  const limits = told.document.requirements.flatMap((r) => rangesOf(r.checks ?? [], ratio));
   const line = magnitudeLine(curve, { words: (i) => bandOhms(curve.bands, i) });
   const marked = (word, label, colour) => {
     const found = checks.filter((c) => c.verdict === word && c.magnitude_ohm !== null);
     return found.length ? { label, hz: found.map((c) => c.frequency_hz), value: found.map((c) => c.magnitude_ohm), dots: found.map(() => true),
       colour, thin: true, pointsOnly: true, bandOnly: true, words: (i) => verdictWords(found[i]) } : null;
   };
-  return graph(place, { title: "Magnitude of the source impedance and its limits, in Ω over Hz; allowed is the shaded range", log: true, height: 19, limits,
+  return graph(place, { title: "Magnitude of the source impedance and its limits, in Ω over Hz; allowed is the shaded range", log: true, height: 19, hz: 1000, limits,
     lines: [line, marked("undecided", "undecided", "warn"), marked("outside", "outside", "bad")].filter(Boolean) });
 }
 
@@ -49,7 +63,7 @@ function cause(c) {
 /** Shows the answer in `place`; returns what ends the plot. */
 export function verdictOf(place, told, curve) {
   const picture = el("section", { class: "sheet", "aria-label": "Curve and limits" });
-  const title = el("h2", { tabindex: -1 }, HEADLINES[told.verdict], " ", verdict(told.verdict));
+  const title = el("h2", { tabindex: -1 }, HEADLINES[told.verdict]);
   fill(place,
     el("section", { class: `sheet answer ${told.verdict}`, role: "status" }, title, el("p", {}, `${curve.label} against ${told.specification}`),
       (told.reasons ?? []).map((r) => el("p", {}, r)), (told.notes ?? []).map((n) => el("p", { class: "quiet-words" }, n)),

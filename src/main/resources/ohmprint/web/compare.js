@@ -6,12 +6,15 @@ import { curve, curveField, hrefOf, offered } from "./curves.js";
 import { graph, together } from "./graph.js";
 import { magnitudeLine } from "./graph-lines.js";
 import { verdict } from "./told.js";
-import { bandOhms, count, hertz, significant } from "./words.js";
+import { bandOhms, count, decimals, fixed, hertz } from "./words.js";
 
 const MOST = 6;
 
-const signed = (value) => `${value > 0 ? "+" : ""}${significant(value, 2)} %`;
-const bandWords = (d) => (i) => `${signed(d.percent[i])} (${signed(d.percent_low[i])} to ${signed(d.percent_high[i])})${d.significant[i] ? ", differs" : ""}`;
+/** Percent with sign and as many decimals as half the width of its interval leaves. */
+const signed = (value, low, high) => `${value > 0 ? "+" : ""}${fixed(value, decimals((high - low) / 2))} %`;
+const interval = (low, high) => `${signed(low, low, high)} to ${signed(high, low, high)}`;
+const bandWords = (d) => (i) => `${signed(d.percent[i], d.percent_low[i], d.percent_high[i])} (${interval(d.percent_low[i], d.percent_high[i])})${
+  d.significant[i] ? ", differs" : ""}`;
 
 /** One difference in words: how many bands differ, and where. */
 function inWords(d, first) {
@@ -20,14 +23,14 @@ function inWords(d, first) {
   return el("section", {}, el("h3", {}, `${d.label} against ${first}: ${head}`),
     d.ranges.length ? el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": `Where ${d.label} differs` },
       table("Where it differs", ["Range", "Bands", "Largest difference", "95 % interval", "at"], d.ranges.map((r) => [
-        r.bands === 1 ? hertz(r.from_hz) : `${hertz(r.from_hz)} to ${hertz(r.to_hz)}`, String(r.bands), signed(r.largest.percent),
-        `${signed(r.largest.low)} to ${signed(r.largest.high)}`, hertz(r.largest.hz)]), { class: "cards" })) : null,
+        r.bands === 1 ? hertz(r.from_hz) : `${hertz(r.from_hz)} to ${hertz(r.to_hz)}`, String(r.bands), signed(r.largest.percent, r.largest.low, r.largest.high),
+        interval(r.largest.low, r.largest.high), hertz(r.largest.hz)]), { class: "cards" })) : null,
     el("p", { class: "quiet-words" }, d.assumed));
 }
 
 /** The plots; returns what ends them. */
 function plots(place, told, address) {
-  const hz = Number(address.query.get("hz")) || null;
+  const hz = Number(address.query.get("hz")) || 1000;
   const both = [];
   const moved = together(both, (f) => address.replace({ hz: f.toFixed(1) }));
   both.push(graph(place, { title: "Magnitude of the source impedance with 95 % bands, in Ω over Hz", log: true, height: 19, hz, moved,

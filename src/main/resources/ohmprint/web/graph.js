@@ -56,14 +56,14 @@ function seriesOf(lines, hz, columns) {
     const end = { stroke: "transparent", width: 0, points: { show: false }, scale: "y" };
     const dots = pointsOf(line, columns[3 * i], place);
     series.push({ scale: "y", stroke: line.bandOnly ? "transparent" : line.ink, width: line.thin ? 1 : 2, dash: line.dash,
-      points: { show: dots.length > 0, size: line.thin ? 5 : 7, stroke: line.ink, fill: line.ink, filter: () => dots } });
+      points: { show: dots.length > 0, size: line.thin || line.dots ? 5 : 7, stroke: line.ink, fill: line.ink, filter: () => dots } });
     series.push({ ...end }, { ...end });
     if (line.band) bands.push({ series: [series.length - 1, series.length - 2], fill: line.ink + (line.bandOnly ? "44" : "30") });
   });
   return { series, bands };
 }
 
-/** Paints allowed ranges behind the lines: each `{hz, ratio, low, high}` lets |Z| lie between its limits around `hz`. */
+/** Paints allowed ranges behind the lines: each `{from, to, low, high}` lets |Z| lie between its limits in that range of Hz. */
 function paintLimits(u, limits, styles) {
   const c = u.ctx;
   const good = styles.getPropertyValue("--good").trim();
@@ -72,8 +72,8 @@ function paintLimits(u, limits, styles) {
   const y = (v) => Math.min(top + height, Math.max(top, u.valToPos(v, "y", true)));
   c.save();
   for (const limit of limits) {
-    const from = x(limit.hz / Math.sqrt(limit.ratio));
-    const to = x(limit.hz * Math.sqrt(limit.ratio));
+    const from = Math.round(x(limit.from));
+    const to = Math.round(x(limit.to));
     const upper = limit.high === null ? top : y(limit.high);
     const lower = limit.low === null ? top + height : y(limit.low);
     c.globalAlpha = 0.13;
@@ -160,7 +160,7 @@ export function graph(place, spec) {
       scales: { x: { time: false, distr: 3, range: () => range ?? [first, last] }, y: { distr: current.log ? 3 : 1, range: () => vertical } },
       cursor: { y: false, drag: { x: false, y: false }, bind: { mousemove: () => null, mouseleave: () => null, mousedown: () => null,
         mouseup: () => null, click: () => null, dblclick: () => null }, points: { size: 9 } },
-      hooks: { drawAxes: [(u) => paintLimits(u, current.limits ?? [], styles)], draw: [stand] },
+      hooks: { ready: [() => moveTo(cursor)], drawAxes: [(u) => paintLimits(u, current.limits ?? [], styles)], draw: [stand] },
     }, [hz, ...side.columns], host);
     key = keyOf(lines);
     values = current.bare ? [] : [asTable(current.title, lines)];

@@ -4,7 +4,6 @@ import { busy, el } from "./dom.js";
 import { field, readNumber } from "./fields.js";
 import { curveField, offered } from "./curves.js";
 import { download } from "./download.js";
-import { cautions } from "./told.js";
 
 const FORMS = [["pdf", "PDF, to print or to send"], ["html", "a page for the browser"], ["text", "plain text"]];
 const PAPERS = [["a4", "A4"], ["letter", "Letter"]];
@@ -59,6 +58,5 @@ export async function show(stage, address) {
       busy(go, work);
     } }, group("What", curve, compared, specification), group("Level and noise", sensitivity, spl), group("How", form, paper), el("p", { class: "row" }, go),
     workspace.workshop ? el("p", { class: "quiet-words" }, `With name and address from ${workspace.workshop}.`)
-      : el("p", { class: "quiet-words" }, "A file workshop.yaml in the workspace, with name, address and logo, is put at the head.")),
-    cautions());
+      : el("p", { class: "quiet-words" }, "A file workshop.yaml in the workspace, with name, address and logo, is put at the head.")));
 }
