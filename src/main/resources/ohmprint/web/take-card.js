@@ -23,7 +23,7 @@ export function takeCard(bench, take) {
     show(state) {
       const now = state.takes.find((t) => t.file === take.file) ?? take;
       fill(head, el("span", { class: "load-ink" }, ohms(now.load_ohm)),
-        now.load_ohm === "open" ? "" : ` ± ${significant(now.load_tolerance_percent, 2)} %`);
+        now.load_ohm === "open" ? "" : now.load_uncertainty_ohm ? ` measured, u = ${significant(now.load_uncertainty_ohm, 2)} Ω` : ` ± ${significant(now.load_tolerance_percent, 2)} %`);
       fill(told, el("code", {}, now.file), [timeOfDay(now.time), channels(now), now.note].filter(Boolean).map((w) => ` · ${w}`));
       const chosen = bench.selected === take.file;
       pick.setAttribute("aria-pressed", String(chosen));
