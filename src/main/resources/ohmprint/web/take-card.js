@@ -6,6 +6,9 @@ import { ask, button, el, fill } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
 import { decibels, fixed, ohms, seconds, significant, timeOfDay } from "./words.js";
 
+/** Names that files of what was played usually have. */
+const PLAYED = /stimulus|sweep|noise|played/i;
+
 /** A kept take. */
 export function takeCard(bench, take) {
   const head = el("h3", {});
@@ -97,7 +100,7 @@ export function unlistedCard(bench, file) {
   };
   const form = el("form", { class: "which", onsubmit: (e) => e.preventDefault() }, load.node, tolerance.node, channel?.node, reference?.node,
     el("p", { class: "row" }, button("Put it in", put, { class: "main", type: "submit" })),
-    el("details", {}, el("summary", {}, "It is no take"), el("div", { class: "row" }, kind.node,
+    el("details", { open: PLAYED.test(file.file) }, el("summary", {}, "It is no take"), el("div", { class: "row" }, kind.node,
       button("Use it as the sound that was played", () =>
         bench.send("PUT", ["stimulus"], { kind: kind.input.value, file: file.file })))));
   const node = el("div", { class: "take asks", role: "group", "aria-label": `${file.file}, no take yet` },
