@@ -1,5 +1,6 @@
 package ohmprint.web;
 
+import com.fasterxml.jackson.annotation.JsonProperty;
 import com.fasterxml.jackson.core.JacksonException;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonParser;
@@ -13,13 +14,17 @@ import com.fasterxml.jackson.databind.JsonSerializer;
 import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.PropertyNamingStrategies;
 import com.fasterxml.jackson.databind.SerializerProvider;
+import com.fasterxml.jackson.databind.exc.MismatchedInputException;
 import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.module.SimpleModule;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.util.stream.Collectors;
 import ohmprint.app.BadInputException;
+import ohmprint.app.workspace.MatchView;
 import ohmprint.app.workspace.Ohms;
+import ohmprint.curve.PredictedValue;
 
 /** Records as JSON and back; the package comment tells how values are written. */
 final class Json {
@@ -30,8 +35,8 @@ final class Json {
             .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
             .disable(MapperFeature.ALLOW_COERCION_OF_SCALARS)
             .disable(MapperFeature.AUTO_DETECT_IS_GETTERS)
-            .disable(MapperFeature.AUTO_DETECT_GETTERS)
             .disable(DeserializationFeature.ACCEPT_FLOAT_AS_INT)
+            .addMixIn(MatchView.class, MatchNames.class)
             .addModule(new SimpleModule()
                     .addSerializer(double.class, new Numbers())
                     .addSerializer(Double.class, new Numbers())
@@ -94,9 +99,31 @@ final class Json {
                             + " hold " + unknown.getKnownPropertyIds(),
                     e);
         }
+        if (e instanceof MismatchedInputException mismatch
+                && !mismatch.getPath().isEmpty()) {
+            return new BadInputException(
+                    "the request holds something else for '" + place(mismatch) + "' than it may hold: "
+                            + firstLine(mismatch.getOriginalMessage()),
+                    e);
+        }
         String why = e instanceof JacksonException j ? j.getOriginalMessage() : String.valueOf(e.getMessage());
-        return new BadInputException(
-                "the request cannot be understood: " + why.lines().findFirst().orElse(""), e);
+        return new BadInputException("the request cannot be understood: " + firstLine(why), e);
+    }
+
+    private static String place(MismatchedInputException e) {
+        return e.getPath().stream()
+                .map(r -> r.getFieldName() == null ? "[" + r.getIndex() + "]" : r.getFieldName())
+                .collect(Collectors.joining("."));
+    }
+
+    private static String firstLine(String text) {
+        return text.lines().findFirst().orElse("").replaceAll(" \\(but might.*|`java\\.lang\\.|`", "");
+    }
+
+    /** Names that do not follow from those in Java. */
+    private interface MatchNames {
+        @JsonProperty("loss_at_1k")
+        PredictedValue lossAtReference();
     }
 
     private static void number(JsonGenerator json, double value) throws IOException {

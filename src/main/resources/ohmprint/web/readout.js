@@ -84,7 +84,7 @@ function row(curve, name, hz) {
 
 /** Where the uncertainty of the band comes from, largest first; shares are those of the variance. */
 function bars(curve, i) {
-  const parts = (curve.budget?.components ?? []).map((name, k) => ({ name: ORIGINS[name] ?? name, u: curve.budget.ohm[i]?.[k] ?? null }))
+  const parts = (curve.budget?.components ?? []).map((name, k) => ({ name: ORIGINS[name] ?? name, u: curve.budget.ohm[k]?.[i] ?? null }))
     .filter((p) => p.u !== null).sort((a, b) => b.u - a.u);
   const sum = parts.reduce((s, p) => s + p.u * p.u, 0);
   if (!sum) return [el("p", { class: "quiet-words" }, "Where the uncertainty comes from is not told for this band.")];

@@ -13,8 +13,9 @@ import org.jspecify.annotations.Nullable;
  *
  * @param file its recording
  * @param loadOhm the load resistor, or none
- * @param loadTolerancePercent its tolerance in percent; null for the usual one, and for a measured load
- * @param loadUOhm standard uncertainty of a measured load in ohms, or null
+ * @param loadTolerancePercent its tolerance in percent; null for the usual one, and for a measured load; where
+ *     given, the load counts as stated
+ * @param loadUncertaintyOhm standard uncertainty of a measured load in ohms, or null
  * @param channel channel of the microphone, from 1; null for the first
  * @param referenceChannel channel that hears the sound but not the load, or null
  * @param time when it was recorded, ISO 8601 with offset, or null
@@ -24,7 +25,7 @@ public record TakeForm(
         @Nullable String file,
         @Nullable Ohms loadOhm,
         @Nullable Double loadTolerancePercent,
-        @Nullable Double loadUOhm,
+        @Nullable Double loadUncertaintyOhm,
         @Nullable Integer channel,
         @Nullable Integer referenceChannel,
         @Nullable String time,
@@ -65,8 +66,8 @@ public record TakeForm(
             if (loadOhm.isOpen()) {
                 return Load.open();
             }
-            return loadUOhm != null
-                    ? Load.measured(loadOhm.value(), loadUOhm)
+            return loadUncertaintyOhm != null && loadTolerancePercent == null
+                    ? Load.measured(loadOhm.value(), loadUncertaintyOhm)
                     : Load.ofOhms(
                             loadOhm.value(),
                             loadTolerancePercent == null ? Assumed.LOAD_TOLERANCE_PERCENT : loadTolerancePercent);
