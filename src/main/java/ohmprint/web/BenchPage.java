@@ -55,6 +55,8 @@ public final class BenchPage implements PageDoor {
         PageFiles.add(config.routes);
         new SessionRoutes(bench).add(config.routes);
         new CurveRoutes(bench).add(config.routes);
+        new LibraryRoutes(bench).add(config.routes);
+        new RoomRoutes(bench).add(config.routes);
         new Events(bench).add(config.routes);
     }
 

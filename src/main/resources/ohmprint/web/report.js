@@ -5,7 +5,7 @@ import { field, readNumber } from "./fields.js";
 import { curveField, offered } from "./curves.js";
 import { download } from "./download.js";
 
-const FORMS = [["pdf", "PDF, to print or to send"], ["html", "a page for the browser"], ["text", "plain text"]];
+const FORMS = [["pdf", "PDF, to print or to send"], ["html", "a page for the browser"]];
 const PAPERS = [["a4", "A4"], ["letter", "Letter"]];
 
 /** Reads an optional number; a refusal stands beside the field. */
@@ -48,7 +48,7 @@ export async function show(stage, address) {
       return;
     }
     address.replace(asked);
-    await download("/api/report" + query(asked), `report.${{ pdf: "pdf", html: "html", text: "txt" }[asked.form]}`);
+    await download("/api/report" + query(asked), `report.${asked.form}`);
   };
   const group = (legend, ...all) => el("fieldset", {}, el("legend", {}, legend), el("div", { class: "columns" }, all.map((one) => one.node)));
   stage.append(el("h1", {}, "Report"),
