@@ -97,7 +97,9 @@ public final class BenchBrowser implements AutoCloseable {
 
     /** Tabs to a button or link and presses Enter. */
     public static void press(Page page, AriaRole role, String name) {
-        tabTo(page, page.getByRole(role, new Page.GetByRoleOptions().setName(name).setExact(true)));
+        tabTo(
+                page,
+                page.getByRole(role, new Page.GetByRoleOptions().setName(name).setExact(true)));
         page.keyboard().press("Enter");
     }
 

@@ -30,14 +30,17 @@ class InterruptedBenchTest {
     Path dir;
 
     private static Locator button(Page page, String name) {
-        return page.getByRole(AriaRole.BUTTON, new Page.GetByRoleOptions().setName(name).setExact(true));
+        return page.getByRole(
+                AriaRole.BUTTON, new Page.GetByRoleOptions().setName(name).setExact(true));
     }
 
     private static String begin(Page page) {
-        return (String) page.evaluate("fetch('/api/sessions', {method: 'POST', headers: {'Content-Type': 'application/json'},"
-                + " body: JSON.stringify({name: 'coil', microphone: {label: 'Bench coil 4', rated_impedance_ohm: 200},"
-                + " input: {resistance_ohm: 3000, resistance_tolerance_percent: 0.1, capacitance_pf: 470},"
-                + " loads: {ohm: [150, 1500], tolerance_percent: 0.02, repeat_first: false}})}).then(a => a.json()).then(s => s.name)");
+        return (String)
+                page.evaluate(
+                        "fetch('/api/sessions', {method: 'POST', headers: {'Content-Type': 'application/json'},"
+                                + " body: JSON.stringify({name: 'coil', microphone: {label: 'Bench coil 4', rated_impedance_ohm: 200},"
+                                + " input: {resistance_ohm: 3000, resistance_tolerance_percent: 0.1, capacitance_pf: 470},"
+                                + " loads: {ohm: [150, 1500], tolerance_percent: 0.02, repeat_first: false}})}).then(a => a.json()).then(s => s.name)");
     }
 
     private static void setUp(Page page, boolean sound) {
@@ -99,7 +102,8 @@ class InterruptedBenchTest {
                 assertThat(asked).containsExactly("beforeunload");
                 assertThat(page.isClosed()).isFalse();
 
-                second.locator(".take.waits button").filter(new Locator.FilterOptions().setHasText("Keep"))
+                second.locator(".take.waits button")
+                        .filter(new Locator.FilterOptions().setHasText("Keep"))
                         .click();
                 assertThat(page.locator(".take-list > li")).hasCount(1);
                 assertThat(Files.readString(session.resolve("session.yaml"))).contains("take-1.wav");
@@ -111,8 +115,8 @@ class InterruptedBenchTest {
             }
             assertThat(page.locator(".link-state")).containsText("The program does not answer");
             assertThat(session.resolve("take-1.wav")).exists();
-            try (Program again =
-                    BenchBrowser.bench(bench.server().environment(), workspace, URI.create(base).getPort())) {
+            try (Program again = BenchBrowser.bench(
+                    bench.server().environment(), workspace, URI.create(base).getPort())) {
                 String link = again.line();
                 assertThat(page.locator(".link-state")).containsText("Open the link that it printed last");
                 browser.forgive();
@@ -123,7 +127,9 @@ class InterruptedBenchTest {
                 setUp(page, false);
                 assertThat(session.resolve("take-2.unusable-1.wav")).exists();
                 button(page, "It is fitted: play and record").click();
-                page.locator(".take.waits button").filter(new Locator.FilterOptions().setHasText("Keep")).click();
+                page.locator(".take.waits button")
+                        .filter(new Locator.FilterOptions().setHasText("Keep"))
+                        .click();
                 assertThat(page.locator(".recorder")).containsText("All takes are recorded.");
                 assertThat(page.locator(".curve canvas").first()).isVisible();
                 browser.assertNoComplaints();

@@ -47,8 +47,9 @@ class WholeJobTest {
             setUp(page);
             record(page, bench);
             double truth = SimulatedBench.COIL.impedance(1000).abs();
-            double shown = Double.parseDouble(
-                    page.locator(".station.microphone .found strong").innerText().split(" ")[0]);
+            double shown = Double.parseDouble(page.locator(".station.microphone .found strong")
+                    .innerText()
+                    .split(" ")[0]);
             assertThat(shown).isCloseTo(truth, within(0.01 * truth));
             assertThat(workspace.resolve("bench-coil-4/result/curve.csv")).exists();
 
@@ -88,9 +89,14 @@ class WholeJobTest {
         int curves = 0;
         for (int i = 0; i < 30; i++) {
             Locator here = page.locator("button:focus:not([aria-disabled])");
-            assertThat(here).hasText(Pattern.compile("I have read this|Play and listen|Take it at this level|It is fitted.*|Keep|Repeat"));
+            assertThat(here)
+                    .hasText(Pattern.compile(
+                            "I have read this|Play and listen|Take it at this level|It is fitted.*|Keep|Repeat"));
             String asked = here.innerText();
-            Matcher ohms = OHMS.matcher(page.locator(".prompt").count() == 0 ? "" : page.locator(".prompt").innerText());
+            Matcher ohms = OHMS.matcher(
+                    page.locator(".prompt").count() == 0
+                            ? ""
+                            : page.locator(".prompt").innerText());
             if (ohms.find()) {
                 bench.fit(Double.parseDouble(ohms.group(1)) * (ohms.group(2).isEmpty() ? 1 : 1000));
             }
