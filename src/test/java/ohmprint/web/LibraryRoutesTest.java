@@ -94,7 +94,8 @@ class LibraryRoutesTest {
         assertThat(shown.get("links")).hasSize(2);
         assertThat(shown.get("links").toString()).contains("longer sweep", "Ben Marsh", "new coil");
         assertThat(bench.refused(400, "GET", "/api/library/" + fresh, null)).contains(fresh);
-        assertThat(bench.refused(400, "GET", "/api/curves/library:" + fresh, null)).contains(fresh);
+        assertThat(bench.refused(400, "GET", "/api/curves/library:" + fresh, null))
+                .contains(fresh);
         assertThat(bench.refused(400, "POST", "/api/library", "{'curve':'session:unit-8'}"))
                 .contains("another unit");
         assertThat(bench.post("/api/library", "{'curve':'session:unit-8','again':true}")
@@ -111,8 +112,8 @@ class LibraryRoutesTest {
         HttpResponse<byte[]> bundle = bench.send("GET", "/api/library/bundle?ids=" + id, null, null);
         try (OpenBench other = OpenBench.in(Files.createDirectory(folder.resolve("other")))) {
             String into = "/api/library/bundle";
-            HttpResponse<byte[]> first = other.send(
-                    "PUT", into, BodyPublishers.ofByteArray(bundle.body()), "application/octet-stream");
+            HttpResponse<byte[]> first =
+                    other.send("PUT", into, BodyPublishers.ofByteArray(bundle.body()), "application/octet-stream");
             byte[] damaged = bundle.body().clone();
             damaged[damaged.length / 2] ^= 1;
             HttpResponse<byte[]> refused =
@@ -131,7 +132,8 @@ class LibraryRoutesTest {
     @Test
     void onlySpecificationsThatACheckUnderstandsAreKept() throws Exception {
         String wrong = "{'yaml':'version: 1\\nmask:\\n  - {from_hz: 20}\\n'}";
-        assertThat(bench.refused(400, "PUT", "/api/specifications/Heron", wrong)).contains("to_hz");
+        assertThat(bench.refused(400, "PUT", "/api/specifications/Heron", wrong))
+                .contains("to_hz");
         String yaml = "version: 1\\nrated_impedance: {ohm: 300, tolerance_percent: 20}\\n";
         HttpResponse<byte[]> put = bench.send(
                 "PUT",

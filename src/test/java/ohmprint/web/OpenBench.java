@@ -1,8 +1,7 @@
 package ohmprint.web;
 
-import static org.assertj.core.api.Assertions.assertThat;
-
 import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -37,8 +36,8 @@ final class OpenBench implements AutoCloseable {
         this.bench = bench;
         this.page = page;
         this.own = page.link().replaceFirst("/open.*", "");
-        HttpResponse<byte[]> admitted = client.send(
-                HttpRequest.newBuilder(URI.create(page.link())).build(), BodyHandlers.ofByteArray());
+        HttpResponse<byte[]> admitted =
+                client.send(HttpRequest.newBuilder(URI.create(page.link())).build(), BodyHandlers.ofByteArray());
         this.cookie = admitted.headers().firstValue("Set-Cookie").orElseThrow().replaceFirst(";.*", "");
     }
 
@@ -95,7 +94,9 @@ final class OpenBench implements AutoCloseable {
     }
 
     private static JsonNode good(String path, HttpResponse<byte[]> answer) throws IOException {
-        assertThat(answer.statusCode()).as(path + ": " + new String(answer.body(), UTF_8)).isEqualTo(200);
+        assertThat(answer.statusCode())
+                .as(path + ": " + new String(answer.body(), UTF_8))
+                .isEqualTo(200);
         return JSON.readTree(answer.body());
     }
 

@@ -118,7 +118,8 @@ class RoomRoutesTest {
         assertThat(checks.at("/min_ohm/0").asDouble()).isCloseTo(480, within(1e-6));
         assertThat(checks.at("/max_ohm/0").asDouble()).isCloseTo(720, within(1e-6));
         assertThat(checks.at("/verdict/0").asText()).isEqualTo("outside");
-        assertThat(bench.refused(400, "POST", "/api/check", "{'curve':'" + ref + "'}")).contains("no limits are given");
+        assertThat(bench.refused(400, "POST", "/api/check", "{'curve':'" + ref + "'}"))
+                .contains("no limits are given");
         assertThat(bench.refused(400, "POST", "/api/check", "{'curve':'" + ref + "','yaml':'version: 2'}"))
                 .contains("version");
     }
@@ -143,7 +144,8 @@ class RoomRoutesTest {
         assertThat(wanted.at("/sets/0/seconds_for_wanted").asDouble()).isPositive();
         assertThat(bench.refused(400, "POST", "/api/plan", "{'expected':{'ohm':300}}"))
                 .contains("recording input is missing");
-        assertThat(bench.refused(400, "POST", "/api/plan", "{'expected':{'ohm':300,'transducer':'ribbon'},'input_ohm':1}"))
+        assertThat(bench.refused(
+                        400, "POST", "/api/plan", "{'expected':{'ohm':300,'transducer':'ribbon'},'input_ohm':1}"))
                 .contains("2 ways");
         assertThat(bench.refused(400, "POST", "/api/plan", "{'expected':{'ohm':300},'input_ohm':3000,'snr_db':-3}"))
                 .contains("signal over noise is -3.0 dB");
