@@ -24,6 +24,7 @@ import java.util.stream.Collectors;
 import ohmprint.app.BadInputException;
 import ohmprint.app.workspace.MatchView;
 import ohmprint.app.workspace.Ohms;
+import ohmprint.app.workspace.RecorderForm;
 import ohmprint.curve.PredictedValue;
 
 /** Records as JSON and back; the package comment tells how values are written. */
@@ -37,6 +38,7 @@ final class Json {
             .disable(MapperFeature.AUTO_DETECT_IS_GETTERS)
             .disable(DeserializationFeature.ACCEPT_FLOAT_AS_INT)
             .addMixIn(MatchView.class, MatchNames.class)
+            .addMixIn(RecorderForm.class, RecorderNames.class)
             .addModule(new SimpleModule()
                     .addSerializer(double.class, new Numbers())
                     .addSerializer(Double.class, new Numbers())
@@ -124,6 +126,12 @@ final class Json {
     private interface MatchNames {
         @JsonProperty("loss_at_1k")
         PredictedValue lossAtReference();
+    }
+
+    /** A name that Java keeps for itself. */
+    private interface RecorderNames {
+        @JsonProperty("do")
+        String action();
     }
 
     private static void number(JsonGenerator json, double value) throws IOException {

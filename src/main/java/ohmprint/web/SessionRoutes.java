@@ -2,15 +2,19 @@ package ohmprint.web;
 
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import ohmprint.app.BadInputException;
+import ohmprint.app.workspace.AuditionForm;
 import ohmprint.app.workspace.Bench;
 import ohmprint.app.workspace.Desk;
 import ohmprint.app.workspace.InputForm;
 import ohmprint.app.workspace.MeasureForm;
 import ohmprint.app.workspace.MicrophoneForm;
 import ohmprint.app.workspace.NewSession;
+import ohmprint.app.workspace.RecorderForm;
 import ohmprint.app.workspace.StimulusForm;
 import ohmprint.app.workspace.TakeForm;
 
@@ -45,6 +49,13 @@ record SessionRoutes(Bench bench) {
         routes.delete(
                 SESSION + "/takes/{file}",
                 context -> Answers.json(context, desk(context).takes().remove(context.pathParam("file"))));
+        routes.get(
+                SESSION + "/takes/{file}/inspection",
+                context -> Answers.json(context, desk(context).inspect(context.pathParam("file"))));
+        routes.post(SESSION + "/recorder", this::record);
+        routes.get(SESSION + "/lines", this::lines);
+        routes.get(SESSION + "/audition", this::audition);
+        routes.get("/api/devices", context -> Answers.json(context, bench.devices()));
         routes.post(
                 SESSION + "/measure",
                 context -> Answers.measured(
@@ -52,6 +63,43 @@ record SessionRoutes(Bench bench) {
         routes.get(
                 SESSION + "/curve",
                 context -> Answers.json(context, bench.curves().view("session:" + context.pathParam("name"))));
+    }
+
+    private void record(Context context) throws BadInputException, IOException {
+        Desk.Recorded recorded = desk(context).record(Json.read(Bodies.json(context), RecorderForm.class));
+        context.status(recorded.more() ? 202 : 200);
+        Answers.json(context, recorded.session());
+    }
+
+    private void lines(Context context) throws BadInputException, IOException {
+        String svg = desk(context).lines(number(context, "hz", 1000), "dark".equals(context.queryParam("theme")));
+        // The picture is styled within itself.
+        context.header("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; sandbox")
+                .contentType("image/svg+xml")
+                .result(svg.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private void audition(Context context) throws BadInputException, IOException {
+        AuditionForm form = new AuditionForm(
+                CurveRoutes.wanted(context, "take"),
+                number(context, "load_ohm", Double.NaN),
+                number(context, "capacitance_pf", 0),
+                "true".equals(context.queryParam("whole")));
+        byte[] wav = desk(context).audition(form);
+        context.writeSeekableStream(new ByteArrayInputStream(wav), "audio/wav", wav.length);
+    }
+
+    /** A number of the address. */
+    private static double number(Context context, String key, double otherwise) throws BadInputException {
+        String text = context.queryParam(key);
+        if (text == null || text.isEmpty()) {
+            return otherwise;
+        }
+        try {
+            return Double.parseDouble(text);
+        } catch (NumberFormatException e) {
+            throw new BadInputException(key + " is '" + text + "'; give a plain number", e);
+        }
     }
 
     private Desk desk(Context context) throws BadInputException, IOException {

@@ -54,5 +54,6 @@ function links(ref) {
     to("/like", "Which are like it?"),
     to("/check", "Check"),
     to("/report", "Report"),
+    el("a", { class: "button", href: `/library?add=${encodeURIComponent(ref)}` }, "Keep in the library"),
   ];
 }

@@ -6,8 +6,10 @@ import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.options.AriaRole;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.ReducedMotion;
 import java.io.IOException;
@@ -34,6 +36,7 @@ public final class BenchBrowser implements AutoCloseable {
             "--disable-component-update",
             "--disable-sync");
     private static final double PATIENCE_MS = 20_000;
+    private static final int MOST_TABS = 200;
 
     private final Playwright playwright;
     private final Browser browser;
@@ -56,13 +59,48 @@ public final class BenchBrowser implements AutoCloseable {
         return new BenchBrowser(playwright, browser);
     }
 
-    /** Starts {@code bench} for a workspace, which is made when it is not there, on a free port; the link is the first line of standard output. */
+    /** Starts {@code bench} for a workspace, which is made when it is not there; the link is the first line of standard output. */
     public static Program bench(Map<String, String> environment, Path workspace, String... more) throws IOException {
+        return bench(environment, workspace, 0, more);
+    }
+
+    /** The same on a port; 0 takes any free one. */
+    public static Program bench(Map<String, String> environment, Path workspace, int port, String... more)
+            throws IOException {
         String[] all = Stream.concat(
-                        Stream.of("bench", "--workspace", workspace.toString(), "--port", "0", "--no-open"),
+                        Stream.of("bench", "--workspace", workspace.toString(), "--port", "" + port, "--no-open"),
                         Stream.of(more))
                 .toArray(String[]::new);
-        return Program.ohmprint(environment, Files.createDirectories(workspace).getParent(), all);
+        return Program.ohmprint(
+                environment, Files.createDirectories(workspace).toAbsolutePath().getParent(), all);
+    }
+
+    /** Goes on with the Tab key until a control has the focus: it fails when the keyboard does not lead there. */
+    public static void tabTo(Page page, Locator wanted) {
+        Locator one = wanted.first();
+        one.waitFor();
+        for (int i = 0; i < MOST_TABS; i++) {
+            if ((Boolean) one.evaluate("node => node === document.activeElement")) {
+                return;
+            }
+            page.keyboard().press("Tab");
+        }
+        throw new AssertionError("the Tab key does not lead to " + wanted);
+    }
+
+    /** Tabs to a field and writes into it, over what is there. */
+    public static void write(Page page, String label, String text) {
+        tabTo(page, page.getByLabel(label, new Page.GetByLabelOptions().setExact(true)));
+        page.keyboard().press("ControlOrMeta+A");
+        page.keyboard().type(text);
+    }
+
+    /** Tabs to a button or link and presses Enter. */
+    public static void press(Page page, AriaRole role, String name) {
+        tabTo(
+                page,
+                page.getByRole(role, new Page.GetByRoleOptions().setName(name).setExact(true)));
+        page.keyboard().press("Enter");
     }
 
     /** A window of 1280 by 900 pixels in light, opened by a program's link. */

@@ -17,6 +17,7 @@ import ohmprint.NeedsPackage;
 import ohmprint.soundbench.Program;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -61,6 +62,15 @@ class BenchViewTest {
     static void close() {
         browser.close();
         program.close();
+    }
+
+    @AfterEach
+    void nothingWasComplainedOf() {
+        try {
+            browser.assertNoComplaints();
+        } finally {
+            browser.forgive();
+        }
     }
 
     private static String at(String path) {
@@ -125,7 +135,6 @@ class BenchViewTest {
                 page.context().close();
             }
         }
-        browser.assertNoComplaints();
     }
 
     @Test
@@ -164,7 +173,6 @@ class BenchViewTest {
         page.reload();
         assertThat(slider(page)).hasAttribute("aria-valuetext", Pattern.compile("^19.*kHz.*"));
         page.context().close();
-        browser.assertNoComplaints();
     }
 
     @Test
@@ -184,7 +192,6 @@ class BenchViewTest {
         // A third of three decades is one decade: 200 Hz to 2 kHz.
         assertThat(words).hasText(Pattern.compile("(19|20|21)0.Hz to 2(\\.0)?.kHz"));
         page.context().close();
-        browser.assertNoComplaints();
     }
 
     /** Source of the loss: the divider of the README, worked out from the written curve: |1 + Z/R|. */
@@ -212,7 +219,6 @@ class BenchViewTest {
         assertThat(page.locator("#load-slider"))
                 .hasAttribute("aria-valuetext", Pattern.compile("^150.*less than ten times.*"));
         page.context().close();
-        browser.assertNoComplaints();
     }
 
     @Test
@@ -230,7 +236,6 @@ class BenchViewTest {
         assertThat(Files.readString(dir.resolve("workspace/repaired/session.yaml")))
                 .contains("rated_impedance_ohm: 270");
         page.context().close();
-        browser.assertNoComplaints();
     }
 
     @Test
@@ -265,6 +270,5 @@ class BenchViewTest {
         double[] there = written("repaired", 1000);
         assertThat(here[1]).isCloseTo(there[1], within(there[5] + here[5]));
         page.context().close();
-        browser.assertNoComplaints();
     }
 }

@@ -10,10 +10,17 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.function.Supplier;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
+import ohmprint.app.Progress;
 import ohmprint.app.Version;
 import ohmprint.app.library.LibraryPlace;
+import ohmprint.app.record.DeviceList;
+import ohmprint.audio.JavaSound;
+import ohmprint.audio.SoundSystem;
 import ohmprint.session.Session;
 import org.jspecify.annotations.Nullable;
 
@@ -25,9 +32,16 @@ public final class Bench implements AutoCloseable {
     private final String libraryName;
     private final Curves curves;
     private final LoadControl loads;
+    private final Supplier<SoundSystem> sound;
+    private final ExecutorService later = Executors.newSingleThreadExecutor(work -> {
+        Thread thread = new Thread(work, "measurements");
+        thread.setDaemon(true);
+        return thread;
+    });
     private final Map<String, Desk> desks = new ConcurrentHashMap<>();
 
-    private Bench(Places places, @Nullable String library) {
+    private Bench(Places places, @Nullable String library, Supplier<SoundSystem> sound) {
+        this.sound = sound;
         this.places = places;
         boolean file = library == null || !library.contains(":");
         this.libraryFile = file ? (library == null ? places.root().resolve("library.db") : Path.of(library)) : null;
@@ -46,11 +60,17 @@ public final class Bench implements AutoCloseable {
      * @throws BadInputException if there is no such folder
      */
     public static Bench open(Path folder, @Nullable String library) throws BadInputException, IOException {
+        return open(folder, library, JavaSound::new);
+    }
+
+    /** The same with other sound devices than those of this computer. */
+    public static Bench open(Path folder, @Nullable String library, Supplier<SoundSystem> sound)
+            throws BadInputException, IOException {
         if (!Files.isDirectory(folder)) {
             throw new BadInputException("the workspace " + folder
                     + (Files.exists(folder) ? " is a file" : " does not exist") + "; give a folder");
         }
-        Bench bench = new Bench(Places.of(folder), library);
+        Bench bench = new Bench(Places.of(folder), library, sound);
         for (Path session : bench.sessionFolders()) {
             Uploads.tidy(session);
         }
@@ -61,7 +81,7 @@ public final class Bench implements AutoCloseable {
     public WorkspaceView view() throws IOException {
         List<WorkspaceView.Listed> sessions = new ArrayList<>();
         for (Path folder : sessionFolders()) {
-            sessions.add(new SessionLook(String.valueOf(folder.getFileName()), folder, curves).listed());
+            sessions.add(new SessionLook(String.valueOf(folder.getFileName()), folder, places, curves).listed());
         }
         sessions.sort(
                 Comparator.comparing(WorkspaceView.Listed::changedAt).reversed().thenComparing(s -> s.name()));
@@ -69,7 +89,7 @@ public final class Bench implements AutoCloseable {
                 Version.current(),
                 places.root().toString(),
                 sessions,
-                AudioFileView.in(places.root(), Set.of()),
+                AudioFileView.in(places.root(), places, Set.of()),
                 libraryName,
                 libraryFile == null || Files.exists(libraryFile),
                 library.usualOperator(),
@@ -106,7 +126,7 @@ public final class Bench implements AutoCloseable {
             throw new MissingException(
                     "there is no session " + name + " in this workspace; reload the page to see which there are");
         }
-        return desks.computeIfAbsent(name, n -> new Desk(n, folder, places, curves));
+        return desks.computeIfAbsent(name, n -> new Desk(n, folder, places, curves, sound, later));
     }
 
     /** Begins a session in a new folder. */
@@ -126,6 +146,22 @@ public final class Bench implements AutoCloseable {
         Desk desk = desk(session);
         Uploads.take(desk, places, file, in);
         return desk.changed();
+    }
+
+    /**
+     * Tries the sound devices of this computer, which takes seconds.
+     *
+     * @throws ConflictException if one of them is at work
+     * @throws BadInputException if there is none
+     */
+    public DevicesView devices() throws BadInputException {
+        for (Desk desk : desks.values()) {
+            if (desk.isSounding()) {
+                throw new ConflictException("the recorder of " + desk.name()
+                        + " is at work, which trying the devices would disturb; wait for the end of the sound");
+            }
+        }
+        return DevicesView.of(DeviceList.of(null, sound.get(), Progress.SILENT));
     }
 
     /** Curves by their names. */
@@ -172,6 +208,8 @@ public final class Bench implements AutoCloseable {
     /** Ends whatever runs and leaves the files well. */
     @Override
     public void close() {
+        later.shutdownNow();
+        desks.values().forEach(Desk::end);
         desks.clear();
     }
 }

@@ -4,12 +4,15 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.Executor;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.ReentrantLock;
+import java.util.function.Supplier;
 import ohmprint.app.BadInputException;
 import ohmprint.app.MeasureOutcome;
 import ohmprint.app.MeasureSession;
 import ohmprint.app.Progress;
+import ohmprint.audio.SoundSystem;
 import ohmprint.session.Session;
 import ohmprint.session.SessionWriter;
 
@@ -26,12 +29,26 @@ public final class Desk {
     private final ReentrantLock measuring = new ReentrantLock();
     private final AtomicLong revision = new AtomicLong(System.currentTimeMillis());
     private final List<DeskListener> listeners = new CopyOnWriteArrayList<>();
+    private final Recorder recorder;
+    private final LineDrawing lines;
+    private final Audition audition;
+    private final Executor later;
 
-    Desk(String name, Path folder, Places places, Curves curves) {
+    /**
+     * A desk.
+     *
+     * @param sound the devices of this computer
+     * @param later does what nobody waits for
+     */
+    Desk(String name, Path folder, Places places, Curves curves, Supplier<SoundSystem> sound, Executor later) {
         this.name = name;
         this.folder = folder;
         this.places = places;
         this.curves = curves;
+        this.recorder = new Recorder(this, sound);
+        this.lines = new LineDrawing(folder, places);
+        this.audition = new Audition(folder, places);
+        this.later = later;
     }
 
     /** Name of the session. */
@@ -46,7 +63,7 @@ public final class Desk {
 
     /** How things stand. */
     public SessionView view() throws IOException {
-        return new SessionLook(name, folder, curves).view(revision.get(), null);
+        return new SessionLook(name, folder, places, curves).view(revision.get(), recorder.view());
     }
 
     /**
@@ -78,7 +95,46 @@ public final class Desk {
         return now;
     }
 
-    /** Changes the microphone; the operator gets what it is like now. */
+    /** The same where nobody can be told that the folder cannot be read. */
+    void publish() {
+        try {
+            changed();
+        } catch (IOException e) {
+            tell("note", new DeskEvent.Note("the folder of " + name + " cannot be read: " + e.getMessage()));
+        }
+    }
+
+    /**
+     * Has the recorder do something.
+     *
+     * @return how things stand, and whether more comes as events
+     * @throws ConflictException if that is not possible now
+     */
+    public Recorded record(RecorderForm form) throws BadInputException, IOException {
+        boolean opening = "open".equals(form.action());
+        boolean more = opening ? alone(() -> recorder.act(form)) : recorder.act(form);
+        return new Recorded(changed(), more);
+    }
+
+    /**
+     * How things stand after the recorder was told to do something.
+     *
+     * @param session the session
+     * @param more whether what follows comes as events
+     */
+    public record Recorded(SessionView session, boolean more) {}
+
+    /** True while the recorder is at work. */
+    boolean isSounding() {
+        return recorder.isBusy();
+    }
+
+    /** Ends what sounds and leaves the files well. */
+    void end() {
+        recorder.end();
+    }
+
+    /** Changes the microphone; the change gets what it is like now. */
     public SessionView microphone(Edit<MicrophoneForm> edit) throws BadInputException, IOException {
         return edit(
                 s -> s.withMicrophone(edit.of(MicrophoneForm.of(s.microphone())).microphone()));
@@ -100,6 +156,30 @@ public final class Desk {
     /** The takes of this session. */
     public Takes takes() {
         return new Takes(this, places);
+    }
+
+    /** Looks into a recording of the folder, be it a take or not, or the take that waits for a verdict. */
+    public InspectionView inspect(String file) throws BadInputException, IOException {
+        RecorderView now = recorder.view();
+        return new Listening(folder, places).inspect(file, now == null ? null : now.take());
+    }
+
+    /**
+     * Draws the straight line of the band nearest to a frequency.
+     *
+     * @return an SVG picture
+     */
+    public String lines(double hz, boolean dark) throws BadInputException, IOException {
+        return lines.svg(curves.stored(Curves.ofSession(name)), hz, dark);
+    }
+
+    /**
+     * Renders a piece of a take for another load.
+     *
+     * @return a WAV file
+     */
+    public byte[] audition(AuditionForm form) throws BadInputException, IOException {
+        return audition.render(curves.path(Curves.ofSession(name)), form);
     }
 
     /** A change of something that is filled in. */
@@ -124,22 +204,29 @@ public final class Desk {
     SessionView edit(Change change) throws BadInputException, IOException {
         changing.lock();
         try {
-            Manifest manifest = Manifest.read(folder);
-            Session before = manifest.session();
-            if (before == null) {
-                throw new ConflictException("the manifest of " + name + " cannot be changed as long as it cannot be"
-                        + " understood: " + manifest.problem());
-            }
-            Session after = change.of(before);
-            if (!after.equals(before)) {
-                SessionWriter.write(after);
+            if (!recorder.revise(change)) {
+                Manifest manifest = Manifest.read(folder, places);
+                Session before = manifest.session();
+                if (before == null) {
+                    throw new ConflictException("the manifest of " + name + " cannot be changed as long as it cannot be"
+                            + " understood: " + manifest.problem());
+                }
+                Session after = change.of(before);
+                if (!after.equals(before)) {
+                    SessionWriter.write(after);
+                }
             }
             return changed();
         } catch (IllegalArgumentException e) {
-            throw new BadInputException(String.valueOf(e.getMessage()), e);
+            throw new BadInputException(withoutPlace(String.valueOf(e.getMessage())), e);
         } finally {
             changing.unlock();
         }
+    }
+
+    /** What is wrong with a value, without the line of a manifest that was never written. */
+    private static String withoutPlace(String message) {
+        return message.replaceFirst("^the session could not be read back: session\\.yaml:[0-9]+: ", "");
     }
 
     /** Does something with the folder that changes of the manifest must not cross. */
@@ -164,6 +251,7 @@ public final class Desk {
      * @throws BadInputException if manifest, files or request cannot be worked with
      */
     public Measured measure(MeasureForm form) throws BadInputException, IOException {
+        places.refuseLinks(folder);
         measuring.lock();
         try {
             Progress progress = (what, share) -> tell("measuring", new DeskEvent.Measuring(share, what));
@@ -181,5 +269,25 @@ public final class Desk {
         } finally {
             measuring.unlock();
         }
+    }
+
+    /** Measures when there is time; what comes of it is told to all who listen. */
+    void measureSoon() {
+        later.execute(() -> {
+            try {
+                Measured measured = measure(MeasureForm.USUAL);
+                if (measured.curve() == null) {
+                    tell(
+                            "note",
+                            new DeskEvent.Note("the takes do not support a curve yet: "
+                                    + measured.findings().stream()
+                                            .map(FindingView::message)
+                                            .findFirst()
+                                            .orElse("see their findings")));
+                }
+            } catch (BadInputException | IOException e) {
+                tell("note", new DeskEvent.Note("the session cannot be measured yet: " + e.getMessage()));
+            }
+        });
     }
 }

@@ -1,6 +1,8 @@
 package ohmprint.app.workspace;
 
+import java.io.IOException;
 import java.nio.file.Path;
+import ohmprint.app.BadInputException;
 import ohmprint.app.TakeFiles;
 import ohmprint.manifest.ManifestException;
 import ohmprint.session.Session;
@@ -14,9 +16,14 @@ import org.jspecify.annotations.Nullable;
  * @param problem what is wrong with it or with the files that it names, one line each, or null
  */
 record Manifest(@Nullable Session session, @Nullable String problem) {
-    /** Reads it; takes may be missing still. */
-    static Manifest read(Path folder) {
+    /** Reads it; takes may be missing still. Where a link leads out of the workspace, nothing is read. */
+    static Manifest read(Path folder, Places places) {
         String problem;
+        try {
+            places.refuseLinks(folder);
+        } catch (BadInputException | IOException e) {
+            return new Manifest(null, String.valueOf(e.getMessage()));
+        }
         try {
             return new Manifest(new SessionReader(TakeFiles.probe()).readUnfinished(folder), null);
         } catch (ManifestException e) {

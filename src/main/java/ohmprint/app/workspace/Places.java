@@ -5,6 +5,8 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 
 /**
@@ -15,6 +17,7 @@ import ohmprint.app.BadInputException;
  */
 record Places(Path root) {
     private static final int LONGEST = 120;
+    private static final int DEEPEST = 8;
 
     /** The places of a folder that exists. */
     static Places of(Path folder) throws IOException {
@@ -66,6 +69,34 @@ record Places(Path root) {
                     what + " " + name + " is a link that leads out of the workspace; copy what it points at here");
         }
         return place;
+    }
+
+    /**
+     * Refuses a folder in which a link leads out of the workspace, before anything in it is read.
+     *
+     * @throws BadInputException naming the link
+     */
+    void refuseLinks(Path folder) throws BadInputException, IOException {
+        List<Path> links;
+        try (Stream<Path> all = Files.walk(folder, DEEPEST)) {
+            links = all.filter(Files::isSymbolicLink).toList();
+        }
+        for (Path link : links) {
+            if (!Files.exists(link) || !link.toRealPath().startsWith(root)) {
+                throw new BadInputException(folder.relativize(link) + " in " + folder.getFileName()
+                        + " is a link that leads out of the workspace, so the page does not read it; replace it by what"
+                        + " it points at");
+            }
+        }
+    }
+
+    /** Whether a file may be read: it is there, and in the workspace. */
+    boolean holds(Path file) {
+        try {
+            return Files.isRegularFile(file) && file.toRealPath().startsWith(root);
+        } catch (IOException e) {
+            return false;
+        }
     }
 
     /** Refuses what is not one segment of a path. */

@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
  * Where the recording of a session stands.
  *
  * @param step {@code cautions}, {@code level}, {@code fit}, {@code sounding}, {@code judge} or {@code done}
+ * @param trial whether what sounds is the level check
  * @param cautions what has to be read before anything is connected or played
  * @param recorder rate and channels in words
  * @param takeSeconds length of a take in seconds
@@ -21,6 +22,7 @@ import org.jspecify.annotations.Nullable;
  */
 public record RecorderView(
         String step,
+        boolean trial,
         List<String> cautions,
         String recorder,
         double takeSeconds,

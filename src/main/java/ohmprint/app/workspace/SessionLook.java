@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
@@ -21,17 +22,19 @@ final class SessionLook {
 
     private final String name;
     private final Path folder;
+    private final Places places;
     private final Curves curves;
 
-    SessionLook(String name, Path folder, Curves curves) {
+    SessionLook(String name, Path folder, Places places, Curves curves) {
         this.name = name;
         this.folder = folder;
+        this.places = places;
         this.curves = curves;
     }
 
     /** All of it. */
     SessionView view(long revision, @Nullable RecorderView recorder) throws IOException {
-        Manifest manifest = Manifest.read(folder);
+        Manifest manifest = Manifest.read(folder, places);
         Session session = manifest.session();
         Set<String> named = new HashSet<>();
         if (session != null) {
@@ -50,7 +53,7 @@ final class SessionLook {
                 session == null
                         ? List.of()
                         : session.takes().stream().map(TakeForm::of).toList(),
-                AudioFileView.in(folder, named),
+                AudioFileView.in(folder, places, named),
                 planned(),
                 manifest.problem(),
                 curve != null,
@@ -61,7 +64,7 @@ final class SessionLook {
 
     /** A few words about it. */
     WorkspaceView.Listed listed() throws IOException {
-        Manifest manifest = Manifest.read(folder);
+        Manifest manifest = Manifest.read(folder, places);
         Session session = manifest.session();
         StoredCurve curve = curve();
         FileTime changed = Files.getLastModifiedTime(folder.resolve(Session.MANIFEST));
@@ -133,6 +136,6 @@ final class SessionLook {
                         || Math.abs(take.load().ohm() / origin.loadOhm() - 1) < SAME)
                 && Math.abs(tolerance - origin.loadTolerancePercent()) < SAME
                 && take.channel() == origin.channel()
-                && java.util.Objects.equals(take.referenceChannel(), origin.referenceChannel());
+                && Objects.equals(take.referenceChannel(), origin.referenceChannel());
     }
 }

@@ -12,6 +12,11 @@ final class Words {
 
     private Words() {}
 
+    /** A number without a point when it is whole. */
+    static String plain(double value) {
+        return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
+    }
+
     /** A load: {@code 220 Ω}, {@code open}. */
     static String ohms(double ohm) {
         return Double.isInfinite(ohm)
