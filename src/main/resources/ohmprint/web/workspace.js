@@ -45,7 +45,7 @@ function loose(files, go) {
     el("h2", { id: "loose-title" }, "Recordings beside the sessions"),
     el("p", {}, "These belong to no session. Choose those of one microphone; they are copied into a new session, where you say which load each is."),
     el("ul", { class: "plain-list" }, ticks.map((t) => el("li", {}, t.node))),
-    el("div", { class: "field short" }, el("label", { for: "loose-label" }, "What the bench calls the microphone"), name),
+    el("div", { class: "stacked" }, el("div", { class: "field short" }, el("label", { for: "loose-label" }, "What the bench calls the microphone"), name),
     el("p", { class: "row" }, button("Begin a session with these", async () => {
       const chosen = files.filter((_, i) => ticks[i].input.checked).map((f) => f.file);
       const label = name.value.trim();
@@ -54,7 +54,7 @@ function loose(files, go) {
       const made = await post("/api/sessions", { microphone: { label }, input: { resistance_ohm: "unknown" }, loads: null });
       await post(at("sessions", made.name, "adopt"), { files: chosen });
       await go(`/session/${encodeURIComponent(made.name)}`);
-    }), problem));
+    }), problem)));
 }
 
 /** Shows the workspace. */
