@@ -17,7 +17,7 @@ import ohmprint.session.Session;
 public final class Advice {
     private Advice() {}
 
-    /** One to three sentences about the curve of a microphone and the session that it came from. */
+    /** One to three sentences about the curve of a microphone and the session that it came from; none when its takes are gone. */
     public static List<String> of(Measurement measurement, Session session) {
         return of(measurement, session, Subject.MICROPHONE);
     }
@@ -27,7 +27,7 @@ public final class Advice {
         List<BandValue> measured = measurement.curve().values().stream()
                 .filter(v -> v.isMeasured() && v.budget() != null)
                 .toList();
-        if (measured.isEmpty() || measurement.usability() == Usability.UNUSABLE) {
+        if (measured.isEmpty() || session.takes().isEmpty() || measurement.usability() == Usability.UNUSABLE) {
             return List.of();
         }
         Map<String, Double> share = new LinkedHashMap<>();

@@ -10,6 +10,7 @@ import ohmprint.app.workspace.ConflictException;
 import ohmprint.app.workspace.FindingView;
 import ohmprint.app.workspace.Measured;
 import ohmprint.app.workspace.MissingException;
+import ohmprint.app.workspace.ReportForm;
 import org.jspecify.annotations.Nullable;
 
 /** Answers as JSON, and what becomes of exceptions. */
@@ -27,6 +28,13 @@ final class Answers {
     /** A record. */
     static void json(Context context, Object record) {
         context.contentType(JSON).result(Json.bytes(record));
+    }
+
+    /** A file to keep. */
+    static void file(Context context, ReportForm.Sheet file) {
+        context.contentType(file.mediaType())
+                .header("Content-Disposition", "attachment; filename=\"" + file.name() + "\"")
+                .result(file.bytes());
     }
 
     /** A measurement, or why there is none. */

@@ -82,7 +82,10 @@ export function beginForm(open) {
   const repeat = tick("Record the first load once more at the end: it shows drift", true);
   const advice = el("div", { class: "advice", "aria-live": "polite" });
   const use = (set) => {
-    f.loads.input.value = set.loads_ohm.join(", ");
+    const order = set.take_order_ohm;
+    const repeats = order.length > 1 && order[order.length - 1] === order[0];
+    f.loads.input.value = (repeats ? order.slice(0, -1) : order).join(", ");
+    repeat.input.checked = repeats;
     f.loads.error(null);
     f.loads.input.focus();
   };

@@ -10,6 +10,8 @@ const MANIFEST = "session.yaml";
 /** The folder that a file came from, by whichever way it was chosen, or null. */
 const folderOf = (file) => file?.folder ?? (file?.webkitRelativePath?.split("/")[0] || null);
 
+const size = (bytes) => (bytes < 1e5 ? `${(bytes / 1e3).toFixed(1)} kB` : `${(bytes / 1e6).toFixed(1)} MB`);
+
 /** A name for a folder that no session has yet. */
 async function free(wanted) {
   const taken = new Set((await get("/api/workspace")).sessions.map((s) => s.name));
@@ -49,7 +51,7 @@ export function bringIn(open) {
     label.node.hidden = described() || !sound;
     if (!label.input.value) label.input.value = folderOf(files[0]) ?? "";
     fill(list,
-      files.length ? el("ul", { class: "files" }, files.map((file) => el("li", {}, el("code", {}, file.name), ` ${(file.size / 1e6).toFixed(1)} MB`))) : null,
+      files.length ? el("ul", { class: "files" }, files.map((file) => el("li", {}, el("code", {}, file.name), ` ${size(file.size)}`))) : null,
       all.length && !sound ? el("p", { class: "error" }, "No recording is among them; recordings are WAV, AIFF or FLAC files.") : null,
       sound ? el("p", {}, described() ? `${MANIFEST} is among them: it says what the takes are.` : "You will say on the bench which load each of them is.") : null,
       left ? el("p", { class: "quiet-words" }, `${count(left, "other file")} stay${left === 1 ? "s" : ""} where ${left === 1 ? "it is" : "they are"}.`) : null);
@@ -61,13 +63,13 @@ export function bringIn(open) {
     if (!described() && !name) return void label.input.focus();
     session ??= (await post("/api/sessions", described() ? { name: await free(folderOf(files[0]) ?? "session") }
       : { microphone: { label: name }, input: { resistance_ohm: "unknown" }, loads: null })).name;
-    const size = files.reduce((sum, file) => sum + file.size, 0);
+    const all = files.reduce((sum, file) => sum + file.size, 0);
     bar.hidden = false;
     let sent = 0;
     try {
       // The manifest comes first: each take that it names then finds its place.
       for (const file of files) {
-        if (!there.has(file)) await upload(at("sessions", session, "files", file.name), file, (share) => { bar.value = (sent + share * file.size) / size; });
+        if (!there.has(file)) await upload(at("sessions", session, "files", file.name), file, (share) => { bar.value = (sent + share * file.size) / all; });
         there.add(file);
         sent += file.size;
         announce(`${file.name} copied`);

@@ -22,14 +22,21 @@ function read(one, reader) {
   }
 }
 
-function textArea(address) {
-  const input = el("textarea", { id: "spec-text", rows: 10, spellcheck: "false", "aria-describedby": "spec-hint" });
+function textArea() {
+  const input = el("textarea", { id: "spec-text", rows: 10, spellcheck: "false", "aria-describedby": "spec-hint spec-error" });
   const file = el("input", { type: "file", class: "unseen", accept: ".yaml,.yml" });
   file.addEventListener("change", async () => {
     if (file.files.length) input.value = await file.files[0].text();
   });
-  input.value = address.query.get("yaml") ?? "version: 1\nmask:\n  - {from_hz: 50, to_hz: 10000, min_ohm: 150, max_ohm: 600}\n";
-  return { input, node: el("div", { class: "field" }, el("label", { for: "spec-text" }, "Specification, YAML"), input,
+  const problem = el("span", { class: "error", id: "spec-error", role: "alert" });
+  const error = (words) => {
+    fill(problem, words ?? "");
+    if (words) input.setAttribute("aria-invalid", "true");
+    else input.removeAttribute("aria-invalid");
+  };
+  input.addEventListener("input", () => error(null));
+  input.value = "version: 1\nmask:\n  - {from_hz: 50, to_hz: 10000, min_ohm: 150, max_ohm: 600}\n";
+  return { input, error, node: el("div", { class: "field" }, el("label", { for: "spec-text" }, "Specification, YAML"), input, problem,
     el("span", { id: "spec-hint", class: "hint" }, "rated_impedance, mask, resonance and reference, as the page on specifications explains"),
     el("p", { class: "row" }, el("label", { class: "button chooser" }, file, "Open a file"))) };
 }
@@ -42,7 +49,7 @@ function limits(address, names, rated) {
   const ohm = field({ label: "Rated impedance", unit: "Ω", inputmode: "decimal", value: given("ohm", rated ? String(rated) : "") });
   const tolerance = field({ label: "Tolerance", unit: "%", inputmode: "decimal", value: given("tolerance", "20") });
   const hz = field({ label: "at", unit: "Hz", inputmode: "decimal", value: given("at", "1000") });
-  const text = textArea(address);
+  const text = textArea();
   const parts = { kept: el("div", { class: "columns" }, kept.node), rated: el("div", { class: "columns" }, ohm.node, tolerance.node, hz.node), text: text.node };
   const radios = WAYS.map(([way, words]) => {
     const input = el("input", { type: "radio", name: "way", value: way });
@@ -58,6 +65,13 @@ function limits(address, names, rated) {
   const node = el("fieldset", {}, el("legend", {}, "Limits"), el("p", { class: "row" }, radios.map((r) => r.node)), Object.values(parts));
   return {
     node,
+    /** Whether a refusal is about the text, beside which it is then shown. */
+    blamed(error) {
+      if (chosen() !== "text" || error.status !== 400) return false;
+      text.error(error.message);
+      text.input.focus();
+      return true;
+    },
     suggest(value) {
       if (value && !ohm.input.value) ohm.input.value = String(value);
     },
@@ -118,7 +132,13 @@ export async function show(stage, address) {
     end();
     end = () => {};
     fill(result);
-    const told = await post("/api/check", { curve: ref, ...body });
+    let told;
+    try {
+      told = await post("/api/check", { curve: ref, ...body });
+    } catch (error) {
+      if (how.blamed(error)) return;
+      throw error;
+    }
     end = verdictOf(result, told, measured);
     result.append(el("p", { class: "row" }, el("a", { class: "button", href: "/report" + query({ curve: ref, specification: body.specification }) }, "Report with this check")),
       body.yaml ? keepForm(body.yaml, workspace) : "");

@@ -6,35 +6,45 @@ import { curve, curveField, hrefOf, offered } from "./curves.js";
 import { graph, together } from "./graph.js";
 import { magnitudeLine } from "./graph-lines.js";
 import { verdict } from "./told.js";
-import { bandOhms, count, hertz, significant } from "./words.js";
+import { bandOhms, count, decimals, fixed, hertz } from "./words.js";
 
 const MOST = 6;
 
-const signed = (value) => `${value > 0 ? "+" : ""}${significant(value, 2)} %`;
-const bandWords = (d) => (i) => `${signed(d.percent[i])} (${signed(d.percent_low[i])} to ${signed(d.percent_high[i])})${d.significant[i] ? ", differs" : ""}`;
+/** Percent with sign and as many decimals as half the width of its interval leaves. */
+const signed = (value, low, high) => `${value > 0 ? "+" : ""}${fixed(value, decimals((high - low) / 2))} %`;
+const interval = (low, high) => `${signed(low, low, high)} to ${signed(high, low, high)}`;
+const bandWords = (d) => (i) => `${signed(d.percent[i], d.percent_low[i], d.percent_high[i])} (${interval(d.percent_low[i], d.percent_high[i])})${
+  d.significant[i] ? ", differs" : ""}`;
 
 /** One difference in words: how many bands differ, and where. */
-function inWords(d, first) {
+function inWords(d, first, other) {
   const head = d.bands_that_differ === 0 ? `no band of ${d.bands_compared} differs by more than the uncertainty explains`
     : `${d.bands_that_differ} of ${count(d.bands_compared, "band")} ${d.bands_that_differ === 1 ? "differs" : "differ"}`;
-  return el("section", {}, el("h3", {}, `${d.label} against ${first}: ${head}`),
-    d.ranges.length ? el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": `Where ${d.label} differs` },
+  return el("section", {}, el("h3", {}, `${other} against ${first}: ${head}`),
+    d.ranges.length ? el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": `Where ${other} differs` },
       table("Where it differs", ["Range", "Bands", "Largest difference", "95 % interval", "at"], d.ranges.map((r) => [
-        r.bands === 1 ? hertz(r.from_hz) : `${hertz(r.from_hz)} to ${hertz(r.to_hz)}`, String(r.bands), signed(r.largest.percent),
-        `${signed(r.largest.low)} to ${signed(r.largest.high)}`, hertz(r.largest.hz)]), { class: "cards" })) : null,
+        r.bands === 1 ? hertz(r.from_hz) : `${hertz(r.from_hz)} to ${hertz(r.to_hz)}`, String(r.bands), signed(r.largest.percent, r.largest.low, r.largest.high),
+        interval(r.largest.low, r.largest.high), hertz(r.largest.hz)]), { class: "cards" })) : null,
     el("p", { class: "quiet-words" }, d.assumed));
+}
+
+/** The labels of curves; those that are alike get their names besides. */
+function distinct(curves) {
+  const same = (c) => curves.filter((other) => other.label === c.label).length > 1;
+  return curves.map((c) => (same(c) ? `${c.label} (${c.ref.replace(":", " ")})` : c.label));
 }
 
 /** The plots; returns what ends them. */
 function plots(place, told, address) {
-  const hz = Number(address.query.get("hz")) || null;
+  const labels = distinct(told.curves);
+  const hz = Number(address.query.get("hz")) || 1000;
   const both = [];
   const moved = together(both, (f) => address.replace({ hz: f.toFixed(1) }));
   both.push(graph(place, { title: "Magnitude of the source impedance with 95 % bands, in Ω over Hz", log: true, height: 19, hz, moved,
-    lines: told.curves.map((c, i) => magnitudeLine(c, { colour: i, dashed: i, words: (j) => bandOhms(c.bands, j) })) }));
+    lines: told.curves.map((c, i) => magnitudeLine(c, { label: labels[i], colour: i, dashed: i, words: (j) => bandOhms(c.bands, j) })) }));
   if (told.differences.length) {
-    both.push(graph(place, { title: `Difference from ${told.curves[0].label} with its 95 % interval, in percent over Hz; dots mark bands that differ`,
-      least: 5, height: 13, hz, moved, lines: told.differences.map((d, i) => ({ label: d.label, hz: d.frequency_hz, value: d.percent,
+    both.push(graph(place, { title: `Difference from ${labels[0]} with its 95 % interval, in percent over Hz; dots mark bands that differ`,
+      least: 5, height: 13, hz, moved, lines: told.differences.map((d, i) => ({ label: labels[i + 1], hz: d.frequency_hz, value: d.percent,
         low: d.percent_low, high: d.percent_high, dots: d.significant, colour: i + 1, dashed: i + 1, words: bandWords(d) })) }));
   }
   return () => both.forEach((one) => one.dispose());
@@ -59,8 +69,9 @@ export async function show(stage, address) {
     const told = refs.length === 1 ? { curves: [await curve(refs[0])], differences: [] }
       : await get("/api/compare" + query({ curves: refs.join(","), same_bench: same.input.checked ? "true" : "" }));
     const place = el("section", { class: "sheet", "aria-label": "Curves" });
+    const labels = distinct(told.curves);
     fill(result, place, told.differences.length ? el("section", { class: "sheet", "aria-labelledby": "words-title" }, el("h2", { id: "words-title" }, "In words"),
-      told.differences.map((d) => inWords(d, told.curves[0].label)),
+      told.differences.map((d, i) => inWords(d, labels[0], labels[i + 1])),
       el("p", { class: "quiet-words" }, "Of the bands called different no more than 5 % are expected to be so by chance (Benjamini and Hochberg 1995).")) : null);
     end = plots(place, told, address);
     return told;

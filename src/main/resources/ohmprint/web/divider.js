@@ -18,6 +18,11 @@ export function divider(bench) {
   const draw = () => drawDivider(picture, box, places, {
     open: shownLoad(bench.state, bench.selected)?.ohm === "open",
     unknown: bench.state.input?.resistance_ohm === "unknown",
+    words: {
+      load: shownLoad(bench.state, bench.selected) ? ohms(shownLoad(bench.state, bench.selected).ohm) : "",
+      input: bench.state.input?.curve ? "" : bench.state.input?.resistance_ohm === "unknown" ? "?" : ohms(bench.state.input?.resistance_ohm),
+      capacitance: bench.state.input?.capacitance_pf ? `${significant(bench.state.input.capacitance_pf)} pF` : "",
+    },
   });
   const watcher = new ResizeObserver(draw);
   [box, ...Object.values(places)].forEach((n) => watcher.observe(n));
@@ -90,7 +95,7 @@ function microphone(bench) {
 export function shownLoad(state, selected) {
   const r = state.recorder;
   const chosen = state.takes.find((t) => t.file === selected);
-  if (r?.step === "level" ) return { ohm: r.level_ohm, words: "to fit for the level" };
+  if (r?.step === "level" || r?.trial) return { ohm: r.level_ohm, words: "for the level" };
   if (r?.take && r.step === "judge") return { ohm: r.take.load_ohm, words: `of ${r.take.file}, which waits for a verdict` };
   if (r && ["fit", "sounding"].includes(r.step) && r.next_ohm !== null) return { ohm: r.next_ohm, words: "to fit for the next take" };
   const take = chosen ?? state.takes.at(-1);

@@ -10,8 +10,9 @@ const WIRE = "wire";
  * @param places {microphone, load, input}: elements in whose midst the symbols stand
  * @param open whether no resistor is fitted
  * @param unknown whether the input's resistance is not known
+ * @param words {load, input, capacitance}: what stands beside the symbols where there is room
  */
-export function drawDivider(picture, box, places, { open, unknown }) {
+export function drawDivider(picture, box, places, { open, unknown, words }) {
   const frame = box.getBoundingClientRect();
   if (!frame.width) return;
   picture.setAttribute("viewBox", `0 0 ${frame.width} ${frame.height}`);
@@ -20,11 +21,11 @@ export function drawDivider(picture, box, places, { open, unknown }) {
     const r = node.getBoundingClientRect();
     return [key, { x: r.left - frame.left, y: r.top - frame.top, w: r.width, h: r.height }];
   }));
-  fill(picture, ...(upright ? down(spots, open, unknown) : across(spots, open, unknown)));
+  fill(picture, ...(upright ? down(spots, open, unknown) : across(spots, open, unknown, words)));
 }
 
 /** Rails above and below, symbols upright between them. */
-function across(spots, open, unknown) {
+function across(spots, open, unknown, words) {
   const top = spots.load.y + 8;
   const low = spots.load.y + spots.load.h - 8;
   const mid = (top + low) / 2;
@@ -39,14 +40,14 @@ function across(spots, open, unknown) {
     shunt("load", x.load, top, low, mid, open),
     node(x.load, top, "load"), node(x.load, low, "load"), node(inputs[0], top), node(inputs[0], low),
     shunt("input", inputs[0], top, low, mid, unknown), capacitor(inputs[1], top, low, mid),
-    text(x.load + 16, mid + 5, "R", "load"),
-    text(inputs[1] + 18, mid + 5, "D", "input"),
+    text(x.load + 16, mid + 5, words.load, "load"), text(inputs[0] - 14, mid + 5, words.input, "input last"), text(inputs[1] + 16, mid - 14, words.capacitance, "input"),
+    text(inputs[1] + 6, top + 5, "D", "input"),
   ];
 }
 
 /** The same turned: rails to the left and right, symbols lying between them. */
 function down(spots, open, unknown) {
-  const left = spots.load.x + 8;
+  const left = spots.load.x + 12;
   const right = spots.load.x + spots.load.w - 8;
   const mid = (left + right) / 2;
   const y = Object.fromEntries(Object.entries(spots).map(([k, s]) => [k, s.y + Math.min(s.h / 2, 40)]));

@@ -27,7 +27,7 @@ function linkWords(link, id) {
 
 /** Magnitude and phase of one curve, sharing a cursor. Returns what ends them. */
 function plots(place, curve, address) {
-  const hz = Number(address.query.get("hz")) || null;
+  const hz = Number(address.query.get("hz")) || 1000;
   const both = [];
   const moved = together(both, (f) => address.replace({ hz: f.toFixed(1) }));
   const b = curve.bands;
@@ -55,7 +55,7 @@ export async function show(stage, address) {
   const way = (href, words) => el("a", { class: "button", href }, words);
   const files = FILES.filter(([k]) => k !== "s1p" || curve.bands.phase_deg.some((v) => v !== null)).map(([k, words]) =>
     el("li", {}, button(words, () => download(at("curves", ref, "file") + query({ kind: k }), `${entry.id}.${k}`), { class: "quiet" })));
-  stage.append(
+  stage.append(...[
     el("header", {}, el("h1", {}, entry.label), el("p", { class: "row" }, verdict(entry.verdict), el("code", {}, entry.id),
       entry.superseded_by ? el("span", {}, "superseded by ", el("a", { href: `/library/${entry.superseded_by}` }, entry.superseded_by)) : null)),
     curve.parallel_with_input ? el("p", { class: "finding" }, "The recording input was not stated: this is the microphone in parallel with it, not the microphone alone.") : null,
@@ -69,7 +69,7 @@ export async function show(stage, address) {
       el("section", { class: "sheet", "aria-labelledby": "found-title" }, el("h2", { id: "found-title" }, "Findings"), findings(curve.findings),
         curve.advice?.length ? [el("h3", {}, "Advice"), el("ul", {}, curve.advice.map((a) => el("li", {}, a)))] : null,
         el("h3", {}, "Links"), links.length ? el("ul", {}, links.map((l) => linkWords(l, entry.id))) : el("p", { class: "quiet-words" }, "It is linked with no other measurement."),
-        el("h3", {}, "Files"), el("ul", { class: "plain-list" }, files))),
-    await caring(entry, address));
+        el("h3", {}, "Files"), el("ul", { class: "plain-list row" }, files))),
+    await caring(entry, address)].filter(Boolean));
   return plots(view, curve, address);
 }

@@ -5,7 +5,7 @@ let made = 0;
 
 /**
  * A field: `field({label: "Load", unit: "Ω", value: "330", hint: "…", type: "text", choices: [["v", "words"], …]})`. Returns
- * `{node, input, error(words|null)}`; `input` is the control itself. With `choices` it is a select.
+ * `{node, input, error(words|null)}`; `input` is the control itself, and an error goes when something else is entered. With `choices` it is a select.
  */
 export function field({ label, unit = null, value = "", hint = null, choices = null, ...properties }) {
   const id = `field-${++made}`;
@@ -18,15 +18,13 @@ export function field({ label, unit = null, value = "", hint = null, choices = n
   const node = el("div", { class: "field" }, el("label", { for: id }, label),
     el("span", { class: "with-unit" }, input, unit ? el("span", { class: "unit" }, unit) : null),
     hint ? el("span", { id: `${id}-hint`, class: "hint" }, hint) : null, problem);
-  return {
-    node,
-    input,
-    error(words) {
-      fill(problem, words ?? "");
-      if (words) input.setAttribute("aria-invalid", "true");
-      else input.removeAttribute("aria-invalid");
-    },
+  const error = (words) => {
+    fill(problem, words ?? "");
+    if (words) input.setAttribute("aria-invalid", "true");
+    else input.removeAttribute("aria-invalid");
   };
+  input.addEventListener("input", () => error(null));
+  return { node, input, error };
 }
 
 /** A checkbox with its words. */

@@ -2,24 +2,12 @@
 import uPlot from "/lib/uplot.js";
 import { el, fill } from "./dom.js";
 import { DASHES, asTable, keyOf, sample } from "./graph-key.js";
-import { NAMED_HZ, aligned, axisHz, linearRange, logRange, logSplits, nearest } from "./graph-lines.js";
+import { aligned, linearRange, logRange, nearest } from "./graph-lines.js";
+import { DARK, axesOf, inkOf, paintLimits } from "./graph-paint.js";
 import { significant } from "./words.js";
 
-/** Okabe and Ito's colours in the order of the program's pictures; on the dark ground its lighter ones. */
-const SERIES = {
-  light: ["#0072b2", "#d55e00", "#009e73", "#cc79a7", "#e69f00", "#56b4e9"],
-  dark: ["#56b4e9", "#e69f00", "#009e73", "#cc79a7", "#f0e442", "#d55e00"],
-};
-const DARK = matchMedia("(prefers-color-scheme: dark)");
-const NARROW = 430;
-const FEW_HZ = new Set([20, 100, 1000, 10000]);
 const OCTAVE = 2;
 const LEAST_DRAG_PX = 8;
-
-function inkOf(colour, styles) {
-  if (typeof colour === "string") return styles.getPropertyValue(`--${colour}`).trim();
-  return SERIES[DARK.matches ? "dark" : "light"][colour % SERIES.light.length];
-}
 
 /** How the curve in a place is drawn where several lie over each other: the first strongly, the others thinly. */
 export const lookOf = (i) => ({ colour: i, dashed: i, thin: i > 0 });
@@ -56,46 +44,11 @@ function seriesOf(lines, hz, columns) {
     const end = { stroke: "transparent", width: 0, points: { show: false }, scale: "y" };
     const dots = pointsOf(line, columns[3 * i], place);
     series.push({ scale: "y", stroke: line.bandOnly ? "transparent" : line.ink, width: line.thin ? 1 : 2, dash: line.dash,
-      points: { show: dots.length > 0, size: line.thin ? 5 : 7, stroke: line.ink, fill: line.ink, filter: () => dots } });
+      points: { show: dots.length > 0, size: line.thin || line.dots ? 5 : 7, stroke: line.ink, fill: line.ink, filter: () => dots } });
     series.push({ ...end }, { ...end });
     if (line.band) bands.push({ series: [series.length - 1, series.length - 2], fill: line.ink + (line.bandOnly ? "44" : "30") });
   });
   return { series, bands };
-}
-
-/** Paints allowed ranges behind the lines: each `{hz, ratio, low, high}` lets |Z| lie between its limits around `hz`. */
-function paintLimits(u, limits, styles) {
-  const c = u.ctx;
-  const good = styles.getPropertyValue("--good").trim();
-  const { left, top, width, height } = u.bbox;
-  const x = (hz) => Math.min(left + width, Math.max(left, u.valToPos(hz, "x", true)));
-  const y = (v) => Math.min(top + height, Math.max(top, u.valToPos(v, "y", true)));
-  c.save();
-  for (const limit of limits) {
-    const from = x(limit.hz / Math.sqrt(limit.ratio));
-    const to = x(limit.hz * Math.sqrt(limit.ratio));
-    const upper = limit.high === null ? top : y(limit.high);
-    const lower = limit.low === null ? top + height : y(limit.low);
-    c.globalAlpha = 0.13;
-    c.fillStyle = good;
-    c.fillRect(from, upper, to - from, lower - upper);
-    c.globalAlpha = 1;
-    c.fillRect(from, upper - 1, limit.high === null ? 0 : to - from, 2);
-    c.fillRect(from, lower - 1, limit.low === null ? 0 : to - from, 2);
-  }
-  c.restore();
-}
-
-function axesOf(spec, styles, root) {
-  const common = { stroke: styles.getPropertyValue("--quiet").trim(), font: `${0.75 * root}px system-ui, "DejaVu Sans", sans-serif`,
-    grid: { stroke: styles.getPropertyValue("--line").trim(), width: 1 }, ticks: { show: false } };
-  return [
-    { ...common, size: 1.9 * root, splits: (u) => NAMED_HZ.filter((f) => f >= u.scales.x.min * 0.99 && f <= u.scales.x.max * 1.01),
-      values: (u, all) => all.map((f) => (u.width >= NARROW || FEW_HZ.has(f) ? axisHz(f) : "")), filter: (u, all) => all },
-    { ...common, scale: "y", size: 3.4 * root, filter: (u, all) => all,
-      values: (u, all) => all.map((v) => (v === null ? "" : spec.log && v >= 1000 ? axisHz(v) : significant(v, 3))),
-      ...(spec.log ? { splits: (u) => logSplits(u.scales.y.min, u.scales.y.max) } : {}) },
-  ];
 }
 
 /**
@@ -160,7 +113,7 @@ export function graph(place, spec) {
       scales: { x: { time: false, distr: 3, range: () => range ?? [first, last] }, y: { distr: current.log ? 3 : 1, range: () => vertical } },
       cursor: { y: false, drag: { x: false, y: false }, bind: { mousemove: () => null, mouseleave: () => null, mousedown: () => null,
         mouseup: () => null, click: () => null, dblclick: () => null }, points: { size: 9 } },
-      hooks: { drawAxes: [(u) => paintLimits(u, current.limits ?? [], styles)], draw: [stand] },
+      hooks: { ready: [() => moveTo(cursor)], drawAxes: [(u) => paintLimits(u, current.limits ?? [], styles)], draw: [stand] },
     }, [hz, ...side.columns], host);
     key = keyOf(lines);
     values = current.bare ? [] : [asTable(current.title, lines)];

@@ -1,7 +1,7 @@
 // What changes a library as a whole: keeping a session's result, taking a bundle in, looking for damage.
 import { at, get, post, upload } from "./api.js";
 import { busy, button, el, fill, notice } from "./dom.js";
-import { field } from "./fields.js";
+import { field, tick } from "./fields.js";
 import { count } from "./words.js";
 
 /** Adding the result of a session. `after()` runs when the library holds more. */
@@ -12,6 +12,7 @@ function addForm(workspace, address, after) {
     value: address.query.get("add") ?? `session:${sessions[0].name}` });
   const operator = field({ label: "Measured by", value: workspace.operator ?? "" });
   const notes = field({ label: "Note", hint: "such as “before the repair”" });
+  const again = tick("Keep it even if it was removed once");
   const told = el("p", { role: "status" });
   const add = el("button", { type: "submit", class: "main" }, "Keep it");
   return el("form", { class: "stacked", novalidate: true, onsubmit: (event) => {
@@ -19,11 +20,12 @@ function addForm(workspace, address, after) {
     operator.error(operator.input.value.trim() ? null : "Say who measured it; the library keeps the name with the curve.");
     if (!operator.input.value.trim()) return void operator.input.focus();
     busy(add, async () => {
-      const kept = await post("/api/library", { curve: session.input.value, operator: operator.input.value.trim(), notes: notes.input.value.trim() || null });
-      fill(told, kept.new ? "Kept as " : "The library held it already, as ", el("a", { href: `/library/${kept.id}` }, kept.id), ".");
+      const kept = await post("/api/library", { curve: session.input.value, operator: operator.input.value.trim(), notes: notes.input.value.trim() || null,
+        again: again.input.checked });
+      fill(told, kept.fresh ? "Kept as " : "The library held it already, as ", el("a", { href: `/library/${kept.id}` }, kept.id), ".");
       await after();
     });
-  } }, el("div", { class: "columns" }, session.node, operator.node, notes.node), el("p", { class: "row" }, add, told));
+  } }, el("div", { class: "columns" }, session.node, operator.node, notes.node), el("p", {}, again.node), el("p", { class: "row" }, add, told));
 }
 
 /** Taking in what another workshop exported. */
@@ -37,8 +39,7 @@ function importForm(after) {
     fill(told, `Reading ${file.name} …`);
     try {
       const came = await upload(at("library", "bundle"), file);
-      const added = Array.isArray(came.added) ? came.added.length : came.added;
-      fill(told, el("p", {}, `${count(added, "measurement")} added, ${came.known} known already.`),
+      fill(told, el("p", {}, `${count(came.added.length, "measurement")} added, ${came.known} known already.`),
         came.conflicts.length ? [el("p", {}, "Not taken in:"), el("ul", {}, came.conflicts.map((c) => el("li", { class: "finding" }, c)))] : null);
       await after();
     } catch (error) {

@@ -17,7 +17,7 @@ function filters(address) {
   const given = (name) => address.query.get(name) ?? "";
   const one = (label, name, more = {}) => field({ label, name, value: given(name), ...more });
   return {
-    text: one("Words", "text", { type: "search", hint: "each occurs in label, maker, model, serial number, notes, operator, route, verdict or findings" }),
+    text: one("Find", "text", { type: "search", hint: "each occurs in label, maker, model, serial number, notes, operator, route, verdict or findings" }),
     transducer: one("Transducer", "transducer", { choices: TRANSDUCERS }),
     verdict: one("Verdict", "verdict", { choices: VERDICTS }),
     maker: one("Maker", "maker"),
@@ -41,7 +41,7 @@ function row(entry, chosen, changed) {
   return el("tr", {}, el("td", {}, mark.node),
     el("th", { scope: "row" }, el("a", { href: `/library/${entry.id}` }, entry.label), el("br"), el("code", { class: "quiet-words" }, entry.id)),
     cell("Kind", [kind(entry) ?? "not stated", entry.transducer ? el("span", { class: "quiet-words" }, `, ${entry.transducer}`) : null]),
-    cell("|Z| at 1 kHz", [ohms(entry.ohm_at_1khz, 4), entry.parallel_with_input ? " with its input" : ""]),
+    cell("|Z| at 1 kHz", [ohms(entry.ohm_at1khz, 4), entry.parallel_with_input ? " with its input" : ""]),
     cell("Verdict", [verdict(entry.verdict), entry.superseded_by ? " superseded" : ""]),
     cell("Measured", [dateTime(entry.measured_at), el("br"), el("span", { class: "quiet-words" }, entry.operator ? `by ${entry.operator}` : "")]));
 }
@@ -73,12 +73,18 @@ export async function show(stage, address) {
       limit += 2 * STEP;
       await search();
     }) : null;
-    fill(results, told.entries.length ? el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": "Measurements" },
+    fill(results, told.entries.length ? el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": "Table of measurements" },
       el("table", { class: "cards" }, el("caption", { class: "unseen" }, "Measurements of the library"),
         el("thead", {}, el("tr", {}, ["Choose", "Microphone", "Kind", "|Z| at 1 kHz", "Verdict", "Measured"].map((h) => el("th", { scope: "col" }, h)))),
         el("tbody", {}, told.entries.map((e) => row(e, chosen, changed))))) : null, more);
   };
-  const search = async () => draw(await get("/api/library" + query({ ...asked(), limit })));
+  let turn = 0;
+  // While someone types, answers may overtake each other; only the last question counts.
+  const search = async () => {
+    const mine = ++turn;
+    const told = await get("/api/library" + query({ ...asked(), limit }));
+    if (mine === turn) draw(told);
+  };
 
   const changedFilter = async () => {
     address.replace(asked());
@@ -109,7 +115,7 @@ export async function show(stage, address) {
     await search();
   });
   const list = el("section", { class: "sheet", "aria-labelledby": "found-title" }, el("h2", { id: "found-title" }, "Measurements"), found, choice, results);
-  stage.append(el("h1", {}, "Library"), el("p", { class: "quiet-words" }, el("code", {}, workspace.library)),
+  stage.append(el("header", {}, el("h1", {}, "Library"), el("p", { class: "quiet-words" }, el("code", {}, workspace.library))),
     el("p", { class: "row" }, el("a", { class: "button", href: "/spread" }, "Spread of a model"), el("a", { class: "button", href: "/like" }, "What might this be?"),
       el("a", { class: "button", href: "/check" }, "Check a curve")));
   changed();
@@ -118,6 +124,7 @@ export async function show(stage, address) {
     list.hidden = true;
     stage.append(el("p", {}, "There is no library here yet; it is made when the first measurement is kept or a bundle is taken in."));
   }
-  stage.append(...(workspace.has_library ? [form] : []), list, keep);
+  const parts = [...(workspace.has_library ? [form] : []), list];
+  stage.append(...(address.query.has("add") ? [keep, ...parts] : [...parts, keep]));
   return () => clearTimeout(timer);
 }

@@ -14,7 +14,7 @@ function ranking(told, ref) {
   return [
     el("p", { class: "finding" }, told.caution),
     told.parallel_with_input ? el("p", { class: "finding" }, "The curve asked about is in parallel with its input, and so too low: state the input first.") : null,
-    rows.length ? el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": "Ranking" },
+    rows.length ? el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": "Table of likeness" },
       table("Likest first", ["Microphone", "Kind", "In words", "Difference", "Bands", "Verdict", "Look"], rows, { class: "cards" }))
       : el("p", {}, "Nothing in the library covers enough of the same range."),
     rows.length ? el("p", { class: "quiet-words" }, "Difference: root mean square of |Z| over the third octaves that both cover.") : null,

@@ -9,12 +9,15 @@ const TEN = {
   unknown: ["plain", "?", "ten times: not known"],
 };
 
+/** An uncertainty is never rounded to nothing. */
+export const roundedUp = (u95, places) => Math.ceil(u95 * 10 ** places) / 10 ** places;
+
 /** A value with its uncertainty or bounds: "1.20 ± 0.05 dB at 45 Hz". */
 export function predicted(p, unit, places = 2) {
   if (!p) return "unknown";
   const where = p.hz ? ` at ${hertz(p.hz)}` : "";
   if (p.value !== null && p.value !== undefined) {
-    return `${fixed(p.value, places)}${p.u95 ? ` ± ${fixed(p.u95, places)}` : ""} ${unit}${where}`;
+    return `${fixed(p.value, places)}${p.u95 ? ` ± ${fixed(roundedUp(p.u95, places), places)}` : ""} ${unit}${where}`;
   }
   if (p.low !== null && p.low !== undefined) return `${fixed(p.low, places)} to ${fixed(p.high, places)} ${unit}${where}`;
   return "unknown";
@@ -41,10 +44,9 @@ export function answers() {
     },
     inputs(known) {
       if (!known) return fill(least);
-      const of = (p) => (p && typeof p === "object" ? p.ohm ?? p.value : p);
       return fill(least, el("p", { class: "quiet-words" }, [
-        of(known.ten_times_ohm) ? `Ten times holds from ${ohms(of(known.ten_times_ohm))}. ` : "",
-        limit(known.least_for_loss, "loses at most 1 dB"), limit(known.least_for_tilt, "tilts at most 1 dB")].join("")));
+        known.ten_times_ohm?.value ? `Ten times holds from ${ohms(known.ten_times_ohm.value)}. ` : "",
+        limit(known.least_for_loss, "loses at most 1 dB"), limit(known.least_for_tilt, "tilts at most 0.5 dB")].join("")));
     },
     /** For the slider, which speaks it with each step. */
     sentence: (ohm, a) => `${ohms(ohm)}: ${(TEN[a.ten_times] ?? TEN.unknown)[2]}, greatest loss ${decibels(a.worst_loss?.value, 1)}`,
@@ -53,4 +55,5 @@ export function answers() {
 
 const ratio = (p) => (p && p.value !== null && p.value !== undefined ? `${significant(p.value, 3)} times${p.hz ? ` at ${hertz(p.hz)}` : ""}` : null);
 
-const limit = (p, words) => (!p ? "" : p.any ? `Any load ${words}. ` : p.ohm ? `From ${ohms(p.ohm)}${p.up_to_ohm ? ` (at the latest ${ohms(p.up_to_ohm)})` : ""} it ${words}. ` : "");
+const limit = (p, words) => (!p ? "" : p.any ? `Any load ${words}. ` : p.ohm?.value
+  ? `From ${ohms(p.ohm.value)}${p.up_to_ohm ? ` to ${ohms(p.up_to_ohm)}` : ""} it ${words}. ` : "");

@@ -3,7 +3,7 @@ import { get, latest, post, query } from "./api.js";
 import { audition } from "./audition.js";
 import { graph } from "./graph.js";
 import { markStrip } from "./marks.js";
-import { answers } from "./load-answers.js";
+import { answers, roundedUp } from "./load-answers.js";
 import { el, fill } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
 import { fixed, ohms } from "./words.js";
@@ -46,7 +46,7 @@ export function loadControl(bench) {
   const ask = latest((q) => post("/api/match", q), (answer) => {
     fill(trouble);
     const lines = [
-      line("Level against no load", answer.frequency_hz, answer.loss_db.map(negative), answer.loss_u95_db, { colour: "microphone" }),
+      line("Level against no load", answer.frequency_hz, answer.loss_db.map(negative), answer.loss_u95_db, { colour: "microphone" }, bounds(answer)),
       line("Response, 0 dB at 1 kHz", answer.frequency_hz, answer.change_db, answer.change_u95_db, { colour: "load", dashed: 1 }),
     ];
     if (plot) plot.update({ lines });
@@ -109,9 +109,11 @@ export function loadControl(bench) {
 }
 
 const band = (values, u95, sign) => values.map((v, i) => (v === null || u95[i] === null ? null : v + sign * u95[i]));
-const line = (label, hz, value, u95, more) => ({ label, hz, value, low: band(value, u95, -1), high: band(value, u95, 1),
-  words: (i) => (value[i] === null ? "not determined" : `${fixed(value[i], 2)} ± ${fixed(u95[i], 2)} dB`), ...more });
-const negative = (v) => (v === null ? null : -v);
+const bounds = (a) => ({ low: a.loss_high_db?.map(negative), high: a.loss_low_db?.map(negative) });
+const line = (label, hz, value, u95, more, bound = {}) => ({ label, hz, value,
+  low: band(value, u95, -1).map((v, i) => v ?? bound.low?.[i] ?? null), high: band(value, u95, 1).map((v, i) => v ?? bound.high?.[i] ?? null),
+  words: (i) => (value[i] === null ? "not determined" : u95[i] ? `${fixed(value[i], 2)} ± ${fixed(roundedUp(u95[i], 2), 2)} dB` : `${fixed(value[i], 2)} dB`), ...more });
+const negative = (v) => (v === null || v === undefined ? null : -v);
 
 /** The workshop's inputs that the slider reaches, as marks below it. */
 const workshop = (known, choose) => (known.inputs ?? []).filter((i) => i.ohm >= LEAST && i.ohm <= MOST)

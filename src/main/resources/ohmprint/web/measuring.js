@@ -38,6 +38,7 @@ export function measuring(bench) {
     const label = bench.curve || s.has_curve ? "Measure again" : "Measure";
     if (words.textContent !== label) words.textContent = label;
     node.hidden = s.takes.length < 2;
+    if (!bench.curve && !s.has_curve) node.open = true;
   });
   bench.watchCurve((c) => c && fill(answer));
   return el("div", { class: "measuring-place" }, progress, node);

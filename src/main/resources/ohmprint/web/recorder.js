@@ -25,9 +25,10 @@ export function recorder(bench) {
     shown = sign;
     preparing = null;
     // The button that was pressed goes; the one that comes instead takes the focus over.
-    const held = body.contains(document.activeElement);
+    const held = body.contains(document.activeElement) || document.activeElement?.closest(".take.waits");
     fill(body, ...(r ? running(r, act, level, state) : idle()));
-    if (held && r?.step !== before) (body.querySelector("button.main") ?? body.querySelector("button"))?.focus();
+    if (held && r?.step !== before) setTimeout(() => (document.querySelector(r?.step === "judge" ? ".take.waits button.main" : ".recorder-body button.main")
+      ?? body.querySelector("button"))?.focus());
     if (r && r.step !== before) announce(inWords(r));
   };
 
@@ -62,7 +63,7 @@ function inWords(r) {
 
 function running(r, act, level, state) {
   const foot = (...more) => el("div", { class: "row ends" }, el("span", { class: "quiet-words" }, r.recorder ?? "", " · ", seconds(r.take_seconds), " a take"),
-    ...more, r.step === "sounding" ? null : act("Put the recorder away", "close", "quiet"));
+    ...more, ["sounding", "judge"].includes(r.step) ? null : act("Put the recorder away", "close", "quiet"));
   const trouble = r.error ? el("p", { class: "finding bad", role: "alert" }, r.error) : null;
   switch (r.step) {
     case "cautions":
@@ -79,7 +80,7 @@ function running(r, act, level, state) {
       return [trouble, progress(r, state), fit(r.next_ohm, "Phantom power off and discharged first. Touch neither gain nor microphone nor loudspeaker."),
         el("p", { class: "row" }, act("It is fitted: play and record", "record", "main")), foot()];
     case "sounding":
-      return [trouble, progress(r, state), el("p", { class: "prompt" }, "It plays and records …"), level.node,
+      return [trouble, r.trial ? null : progress(r, state), el("p", { class: "prompt" }, r.trial ? "It plays and listens …" : "It plays and records …"), level.node,
         el("p", { class: "row" }, act("Break off", "cancel", "danger")), foot()];
     case "judge":
       return [trouble, progress(r, state), el("p", { class: "prompt" }, r.take?.usable ? "Keep it, or repeat it?" : "This take is spoilt."),

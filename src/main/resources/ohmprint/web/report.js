@@ -4,9 +4,8 @@ import { busy, el } from "./dom.js";
 import { field, readNumber } from "./fields.js";
 import { curveField, offered } from "./curves.js";
 import { download } from "./download.js";
-import { cautions } from "./told.js";
 
-const FORMS = [["pdf", "PDF, to print or to send"], ["html", "a page for the browser"], ["text", "plain text"]];
+const FORMS = [["pdf", "PDF, to print or to send"], ["html", "a page for the browser"]];
 const PAPERS = [["a4", "A4"], ["letter", "Letter"]];
 
 /** Reads an optional number; a refusal stands beside the field. */
@@ -49,7 +48,7 @@ export async function show(stage, address) {
       return;
     }
     address.replace(asked);
-    await download("/api/report" + query(asked), `report.${{ pdf: "pdf", html: "html", text: "txt" }[asked.form]}`);
+    await download("/api/report" + query(asked), `report.${asked.form}`);
   };
   const group = (legend, ...all) => el("fieldset", {}, el("legend", {}, legend), el("div", { class: "columns" }, all.map((one) => one.node)));
   stage.append(el("h1", {}, "Report"),
@@ -59,6 +58,5 @@ export async function show(stage, address) {
       busy(go, work);
     } }, group("What", curve, compared, specification), group("Level and noise", sensitivity, spl), group("How", form, paper), el("p", { class: "row" }, go),
     workspace.workshop ? el("p", { class: "quiet-words" }, `With name and address from ${workspace.workshop}.`)
-      : el("p", { class: "quiet-words" }, "A file workshop.yaml in the workspace, with name, address and logo, is put at the head.")),
-    cautions());
+      : el("p", { class: "quiet-words" }, "A file workshop.yaml in the workspace, with name, address and logo, is put at the head.")));
 }

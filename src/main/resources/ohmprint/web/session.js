@@ -19,7 +19,7 @@ export async function show(stage, address) {
   stage.classList.add("bench");
   stage.append(
     el("div", { class: "bench-head" }, el("div", {}, title, sub), kept, link, problem),
-    el("div", { class: "bench-top" }, el("div", { class: "bench-side" }, divider(bench), recorder(bench)), takes(bench)),
+    el("div", { class: "bench-top" }, divider(bench), el("div", { class: "bench-side" }, recorder(bench), takes(bench))),
     curvePanel(bench),
     loadControl(bench));
 
@@ -54,5 +54,6 @@ function links(ref) {
     to("/like", "Which are like it?"),
     to("/check", "Check"),
     to("/report", "Report"),
+    el("a", { class: "button", href: `/library?add=${encodeURIComponent(ref)}` }, "Keep in the library"),
   ];
 }

@@ -87,7 +87,7 @@ export async function show(stage, address) {
     } }, el("div", { class: "columns" }, model.node, maker.node), el("datalist", { id: "models" }, [...new Set(known.map((k) => k.model))].map((m) => el("option", { value: m }))),
     el("p", { class: "row" }, go),
     known.length ? el("p", {}, "In the library: ", known.map((k, i) => [i ? ", " : "", el("a", { href: "/spread" + query({ model: k.model, maker: k.maker }) },
-      `${[k.maker, k.model].filter(Boolean).join(" ")} (${k.units.size})`)]))
+      `${[k.maker, k.model].filter(Boolean).join(" ")} (${count(k.units.size, "unit")})`)]))
       : el("p", {}, "The library holds no measurement that names a model.")), result);
   if (model.input.value) {
     try {

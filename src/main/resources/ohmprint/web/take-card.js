@@ -6,6 +6,9 @@ import { ask, button, el, fill } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
 import { decibels, fixed, ohms, seconds, significant, timeOfDay } from "./words.js";
 
+/** Names that files of what was played usually have. */
+const PLAYED = /stimulus|sweep|noise|played/i;
+
 /** A kept take. */
 export function takeCard(bench, take) {
   const head = el("h3", {});
@@ -16,14 +19,14 @@ export function takeCard(bench, take) {
       await bench.send("DELETE", ["takes", take.file]);
     }
   }, { class: "quiet" });
-  const seen = inspected(bench, take.file, told);
+  const seen = inspected(bench, take.file);
   const node = el("li", { class: "take" }, head, told, seen, el("p", { class: "row" }, pick, out));
   return {
     node,
     show(state) {
       const now = state.takes.find((t) => t.file === take.file) ?? take;
       fill(head, el("span", { class: "load-ink" }, ohms(now.load_ohm)),
-        now.load_ohm === "open" ? "" : ` ± ${significant(now.load_tolerance_percent, 2)} %`);
+        now.load_ohm === "open" ? "" : now.load_uncertainty_ohm ? ` measured, u = ${significant(now.load_uncertainty_ohm, 2)} Ω` : ` ± ${significant(now.load_tolerance_percent, 2)} %`);
       fill(told, el("code", {}, now.file), [timeOfDay(now.time), channels(now), now.note].filter(Boolean).map((w) => ` · ${w}`));
       const chosen = bench.selected === take.file;
       pick.setAttribute("aria-pressed", String(chosen));
@@ -35,14 +38,14 @@ export function takeCard(bench, take) {
 
 const channels = (t) => (t.reference_channel ? `channel ${t.channel}, reference ${t.reference_channel}` : t.channel > 1 ? `channel ${t.channel}` : "");
 
-/** Level, spectrum and findings of a file, asked for once. */
-function inspected(bench, file, words) {
+/** Spectrum of a file, with its level and findings unless they stand there already; asked for once. */
+function inspected(bench, file, whole = true) {
   const node = el("div", { class: "inspected" }, el("p", { class: "quiet-words" }, "Looking at it …"));
   get(bench.path("takes", file, "inspection")).then((seen) => {
-    const facts = el("p", { class: "take-facts" },
+    const facts = whole && el("p", { class: "take-facts" },
       el("span", {}, `peak ${decibels(seen.peak_dbfs, 1, "dBFS")}`), el("span", {}, `noise ${decibels(seen.noise_dbfs, 0, "dBFS")}`), el("span", {}, seconds(seen.seconds)),
       seen.spectrum ? el("span", {}, inWords(seen.spectrum)) : null);
-    fill(node, el("div", { class: "seen" }, facts, seen.spectrum ? spectrum(seen.spectrum, file) : null), seen.findings?.length ? findings(seen.findings) : null);
+    fill(node, el("div", { class: "seen" }, facts, seen.spectrum ? spectrum(seen.spectrum, file) : null), whole && seen.findings?.length ? findings(seen.findings) : null);
   }, (error) => fill(node, el("p", { class: "error" }, error.message)));
   return node;
 }
@@ -53,12 +56,12 @@ export function pendingCard(bench, take) {
   const choices = take.usable
     ? [act("Keep", "keep", true), act("Repeat", "repeat", false)]
     : [act("Repeat", "repeat", true), act("Keep all the same", "keep", false)];
-  const node = el("li", { class: "take waits", role: "group", "aria-label": "A take waits for a verdict" },
+  const node = el("div", { class: "take waits", role: "group", "aria-label": "A take waits for a verdict" },
     el("h3", {}, el("span", { class: "load-ink" }, ohms(take.load_ohm)), " just recorded ",
       el("span", { class: `word ${take.usable ? "good" : "bad"}` }, take.usable ? "can be used" : "spoilt")),
     el("p", { class: "take-facts" }, `peak ${decibels(take.peak_dbfs, 1, "dBFS")}, noise ${decibels(take.noise_dbfs, 0, "dBFS")}`,
       take.step_db === null ? "" : `, ${decibels(take.step_db, 2, "dB", true)} against ${take.compared_to}`),
-    inspected(bench, take.file), findings(take.findings, "Nothing was found against it."), el("p", { class: "row" }, choices));
+    inspected(bench, take.file, false), findings(take.findings, "Nothing was found against it."), el("p", { class: "row" }, choices));
   return { node };
 }
 
@@ -97,7 +100,7 @@ export function unlistedCard(bench, file) {
   };
   const form = el("form", { class: "which", onsubmit: (e) => e.preventDefault() }, load.node, tolerance.node, channel?.node, reference?.node,
     el("p", { class: "row" }, button("Put it in", put, { class: "main", type: "submit" })),
-    el("details", {}, el("summary", {}, "It is no take"), el("div", { class: "row" }, kind.node,
+    el("details", { open: PLAYED.test(file.file) }, el("summary", {}, "It is no take"), el("div", { class: "row" }, kind.node,
       button("Use it as the sound that was played", () =>
         bench.send("PUT", ["stimulus"], { kind: kind.input.value, file: file.file })))));
   const node = el("div", { class: "take asks", role: "group", "aria-label": `${file.file}, no take yet` },

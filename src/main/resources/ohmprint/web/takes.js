@@ -7,6 +7,7 @@ import { count, ohms } from "./words.js";
 /** The list, which keeps each card as long as its take stays, so that the focus stays too. */
 export function takes(bench) {
   const list = el("ol", { class: "take-list", "aria-label": "Takes" });
+  const waiting = el("div", { "aria-live": "off" });
   const loose = el("div", { class: "loose" });
   const empty = el("p", { class: "quiet-words" },
     "No take yet. Record them with this computer, or bring files that were recorded elsewhere, one for each load.");
@@ -15,17 +16,19 @@ export function takes(bench) {
 
   bench.watch((state) => {
     const wanted = new Map();
+    const judged = new Map();
     if (state.recorder?.step === "judge" && state.recorder.take) {
       const take = state.recorder.take;
-      wanted.set(`judge ${take.file} ${take.load_ohm} ${take.peak_dbfs}`, () => pendingCard(bench, take));
+      judged.set(`judge ${take.file} ${take.load_ohm} ${take.peak_dbfs}`, () => pendingCard(bench, take));
     }
     [...state.takes].reverse().forEach((t) => wanted.set(`take ${t.file}`, () => takeCard(bench, t)));
     const files = new Map((state.unlisted ?? []).map((f) => [`file ${f.file}`, () => unlistedCard(bench, f)]));
-    keep(cards, new Map([...wanted, ...files]), bench);
+    keep(cards, new Map([...judged, ...wanted, ...files]), bench);
+    place(waiting, [...judged.keys()].map((k) => cards.get(k).node));
     place(list, [...wanted.keys()].map((k) => cards.get(k).node));
     place(loose, [...files.keys()].map((k) => cards.get(k).node));
     loose.hidden = files.size === 0;
-    empty.hidden = wanted.size + files.size > 0;
+    empty.hidden = judged.size + wanted.size + files.size > 0;
     const now = state.takes.map((t) => t.file);
     const fresh = known === null ? [] : state.takes.filter((t) => !known.includes(t.file));
     fresh.forEach((t) => announce(`${t.file} with ${ohms(t.load_ohm)} is in the session, which has ${count(now.length, "take")} now.`));
@@ -33,7 +36,7 @@ export function takes(bench) {
   });
 
   return el("section", { class: "sheet", "aria-labelledby": "takes-title" },
-    el("h2", { id: "takes-title" }, "Takes"), loose, list, empty, dropPlace(bench));
+    el("h2", { id: "takes-title" }, "Takes"), waiting, loose, list, empty, dropPlace(bench));
 }
 
 /** Makes the cards that are new, shows the others what has changed, forgets those whose take is gone. */

@@ -7,6 +7,8 @@ import { bringIn } from "./bring.js";
 import { cautions, verdict } from "./told.js";
 import { count, dateTime, seconds } from "./words.js";
 
+const SHOWN = 20;
+
 function session(s) {
   const ref = encodeURIComponent(`session:${s.name}`);
   return el("li", { class: "session" },
@@ -24,7 +26,13 @@ function sessions(list) {
     return el("p", {}, "There is no session in this folder yet. Begin one, bring recordings in, or look at the demo.");
   }
   const newest = [...list].sort((a, b) => String(b.changed_at ?? "").localeCompare(String(a.changed_at ?? "")));
-  return el("ul", { class: "sessions" }, newest.map(session));
+  const node = el("ul", { class: "sessions" }, newest.slice(0, SHOWN).map(session));
+  const rest = newest.length > SHOWN ? el("p", { class: "row" }, button(`Show all ${newest.length}`, async () => {
+    node.append(...newest.slice(SHOWN).map(session));
+    node.children[SHOWN].querySelector("a").focus();
+    rest.remove();
+  })) : null;
+  return [node, rest];
 }
 
 /** Recordings that lie in the folder itself and belong to no session. */
@@ -37,7 +45,7 @@ function loose(files, go) {
     el("h2", { id: "loose-title" }, "Recordings beside the sessions"),
     el("p", {}, "These belong to no session. Choose those of one microphone; they are copied into a new session, where you say which load each is."),
     el("ul", { class: "plain-list" }, ticks.map((t) => el("li", {}, t.node))),
-    el("div", { class: "field short" }, el("label", { for: "loose-label" }, "What the bench calls the microphone"), name),
+    el("div", { class: "stacked" }, el("div", { class: "field short" }, el("label", { for: "loose-label" }, "What the bench calls the microphone"), name),
     el("p", { class: "row" }, button("Begin a session with these", async () => {
       const chosen = files.filter((_, i) => ticks[i].input.checked).map((f) => f.file);
       const label = name.value.trim();
@@ -46,7 +54,7 @@ function loose(files, go) {
       const made = await post("/api/sessions", { microphone: { label }, input: { resistance_ohm: "unknown" }, loads: null });
       await post(at("sessions", made.name, "adopt"), { files: chosen });
       await go(`/session/${encodeURIComponent(made.name)}`);
-    }), problem));
+    }), problem)));
 }
 
 /** Shows the workspace. */
@@ -64,7 +72,7 @@ export async function show(stage, address) {
   }));
   stage.append(
     el("header", { class: "row ends" }, el("div", {}, el("h1", {}, "Workspace"), el("p", { class: "quiet-words" }, el("code", {}, workspace.workspace))),
-      el("p", { class: "row" }, demo, again)),
+      el("p", { class: "row" }, el("a", { class: "button main", href: "#begin-title" }, "Begin a session"), demo, again)),
     el("div", { class: "halves" }, el("div", { class: "stacked" }, list, loose(workspace.loose, address.go)),
       el("div", { class: "stacked" }, beginForm(open), bringIn(open))),
     cautions());

@@ -57,7 +57,7 @@ public final class Program implements AutoCloseable {
         return new Program(builder.start(), errors);
     }
 
-    /** The next line of standard output; null at its end. */
+    /** The next line of standard output as it is; null at its end. */
     public String line() throws IOException {
         return out.readLine();
     }

@@ -93,7 +93,8 @@ public final class Bench implements AutoCloseable {
                 AudioFileView.in(places.root(), places, Set.of()),
                 libraryName,
                 libraryFile == null || Files.exists(libraryFile),
-                library.usualOperator());
+                library.usualOperator(),
+                Handing.workshop(places));
     }
 
     private List<Path> sessionFolders() throws IOException {
@@ -179,6 +180,37 @@ public final class Bench implements AutoCloseable {
     /** What loads do to them. */
     public LoadControl loads() {
         return loads;
+    }
+
+    /** The library. */
+    public Shelf shelf() {
+        return new Shelf(library, curves);
+    }
+
+    /** Curves beside each other. */
+    public Comparing comparing() {
+        return new Comparing(library, curves);
+    }
+
+    /** Limits and loads. */
+    public Deciding deciding() {
+        return new Deciding(new Limits(library, curves), curves);
+    }
+
+    /** Files to hand out. */
+    public Handing handing() {
+        return new Handing(places, library, curves);
+    }
+
+    /** Copies recordings that lie directly in the workspace into a session; they stay where they are. */
+    public SessionView adopt(String session, AdoptForm form) throws BadInputException, IOException {
+        Desk desk = desk(session);
+        for (String name : form.names()) {
+            try (InputStream in = Files.newInputStream(places.existing(places.root(), name))) {
+                Uploads.take(desk, places, name, in);
+            }
+        }
+        return desk.changed();
     }
 
     /** Ends whatever runs and leaves the files well. */

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param library file or address of the library, without secrets
  * @param hasLibrary whether there is one
  * @param operator who works here unless told otherwise
+ * @param workshop name of the file that says who hands a sheet over, or null
  */
 public record WorkspaceView(
         String version,
@@ -21,7 +22,8 @@ public record WorkspaceView(
         List<AudioFileView> loose,
         String library,
         boolean hasLibrary,
-        String operator) {
+        String operator,
+        @Nullable String workshop) {
     /**
      * A session in a few words.
      *
