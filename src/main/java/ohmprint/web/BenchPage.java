@@ -13,9 +13,20 @@ import org.eclipse.jetty.util.thread.QueuedThreadPool;
 /** The server of the page. */
 public final class BenchPage implements PageDoor {
     private static final int THREADS = 64;
+    /** How long a long measurement may take before its window hears of it, milliseconds. */
+    private static final long PATIENCE = 600_000;
+
+    private final long mostBytes;
 
     /** For the loader of services. */
-    public BenchPage() {}
+    public BenchPage() {
+        this(Bodies.FILE);
+    }
+
+    /** A page that takes in files of at most so many bytes. */
+    BenchPage(long mostBytes) {
+        this.mostBytes = mostBytes;
+    }
 
     @Override
     public Page open(Bench bench, int port) throws BadInputException {
@@ -33,12 +44,12 @@ public final class BenchPage implements PageDoor {
         return new Served(server, gate);
     }
 
-    private static void configure(JavalinConfig config, Gate gate, Bench bench, int port) {
+    private void configure(JavalinConfig config, Gate gate, Bench bench, int port) {
         config.startup.showJavalinBanner = false;
         config.startup.showOldJavalinVersionWarning = false;
         config.startup.startupWatcherEnabled = false;
         config.http.compressionStrategy = CompressionStrategy.NONE;
-        config.http.maxRequestSize = Bodies.FILE + 1;
+        config.http.maxRequestSize = mostBytes + 1;
         config.jetty.host = "127.0.0.1";
         config.jetty.port = port;
         config.jetty.threadPool = new QueuedThreadPool(THREADS);
@@ -50,10 +61,11 @@ public final class BenchPage implements PageDoor {
         config.jetty.modifyHttpConfiguration(http -> {
             http.setSendServerVersion(false);
             http.setSendXPoweredBy(false);
+            http.setIdleTimeout(PATIENCE);
         });
         Answers.refusals(config.routes);
         PageFiles.add(config.routes);
-        new SessionRoutes(bench).add(config.routes);
+        new SessionRoutes(bench, mostBytes).add(config.routes);
         new CurveRoutes(bench).add(config.routes);
         new LibraryRoutes(bench).add(config.routes);
         new RoomRoutes(bench).add(config.routes);

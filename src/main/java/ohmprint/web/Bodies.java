@@ -33,8 +33,8 @@ final class Bodies {
     }
 
     /** The bytes of a file that is sent. */
-    static InputStream file(Context context) throws IOException {
-        return limited(context, FILE);
+    static InputStream file(Context context, long most) throws IOException {
+        return limited(context, most);
     }
 
     private static InputStream limited(Context context, long most) throws IOException {

@@ -22,8 +22,9 @@ import ohmprint.app.workspace.TakeForm;
  * Addresses of the workspace and its sessions.
  *
  * @param bench what they work with
+ * @param mostBytes most bytes of a file that is taken in
  */
-record SessionRoutes(Bench bench) {
+record SessionRoutes(Bench bench, long mostBytes) {
     private static final String SESSION = "/api/sessions/{name}";
 
     /** Adds them. */
@@ -126,7 +127,7 @@ record SessionRoutes(Bench bench) {
     }
 
     private void upload(Context context) throws BadInputException, IOException {
-        try (InputStream in = Bodies.file(context)) {
+        try (InputStream in = Bodies.file(context, mostBytes)) {
             Answers.json(context, bench.upload(context.pathParam("name"), context.pathParam("file"), in));
         }
     }
