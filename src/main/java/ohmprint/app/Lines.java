@@ -2,9 +2,9 @@ package ohmprint.app;
 
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.estimate.LoadedTakes;
+import ohmprint.report.BandLinesChart;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.Charts;
-import ohmprint.report.LineChart;
 import ohmprint.report.LinePlotData;
 
 /** The straight lines {@code 1/D} against load admittance of a measured session, for drawing any band of it. */
@@ -38,6 +38,7 @@ public final class Lines {
             throw new BadInputException(
                     "no band near " + Math.round(hz) + " Hz has a value with its phase; choose another" + " frequency");
         }
-        return LineChart.of(data, dark ? ChartTheme.DARK : ChartTheme.LIGHT).svg();
+        return BandLinesChart.of(data.bands().get(0), dark ? ChartTheme.DARK : ChartTheme.LIGHT)
+                .svg();
     }
 }

@@ -67,7 +67,7 @@ public final class BenchPage implements PageDoor {
         PageFiles.add(config.routes);
         new SessionRoutes(bench, mostBytes).add(config.routes);
         new CurveRoutes(bench).add(config.routes);
-        new LibraryRoutes(bench).add(config.routes);
+        new LibraryRoutes(bench, mostBytes).add(config.routes);
         new RoomRoutes(bench).add(config.routes);
         new Events(bench).add(config.routes);
     }

@@ -21,8 +21,9 @@ import ohmprint.app.workspace.SpecificationForm;
  * Addresses of the library and its specifications.
  *
  * @param bench what they work with
+ * @param mostBytes most bytes of a bundle that is taken in
  */
-record LibraryRoutes(Bench bench) {
+record LibraryRoutes(Bench bench, long mostBytes) {
     private static final String LIBRARY = "/api/library";
     private static final String ENTRY = LIBRARY + "/{id}";
     private static final String BUNDLE = LIBRARY + "/bundle";
@@ -87,7 +88,7 @@ record LibraryRoutes(Bench bench) {
     }
 
     private void takeIn(Context context) throws BadInputException, IOException {
-        try (InputStream in = Bodies.file(context)) {
+        try (InputStream in = Bodies.file(context, mostBytes)) {
             Answers.json(context, shelf().takeIn(in));
         }
     }

@@ -37,7 +37,7 @@ export function readout(bench, laid) {
       const source = bench.path("lines") + query({ hz, theme, of: bench.curve?.measured_at });
       if (source === shown) return;
       shown = source;
-      const image = el("img", { alt: `The takes at ${hertz(hz)}: one over the recorded level against the load admittance. The straight line through them gives Z.`, width: 480, height: 320 });
+      const image = el("img", { alt: `The takes at ${hertz(hz)}: one over the recorded level against the load admittance. The straight line through them gives Z.`, width: 680, height: 440 });
       image.addEventListener("load", () => fill(lines, image, el("figcaption", {}, `1/D against load admittance at ${hertz(hz)}. If the points leave the line, a load or a take is not what it was said to be.`)));
       image.addEventListener("error", () => fill(lines, el("figcaption", {}, "There is no straight line to show here: it needs takes that are compared with phase.")));
       image.src = source;
