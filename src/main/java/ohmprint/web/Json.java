@@ -118,8 +118,13 @@ final class Json {
                 .collect(Collectors.joining("."));
     }
 
+    /** The first line of what the library says, without names of Java. */
     private static String firstLine(String text) {
-        return text.lines().findFirst().orElse("").replaceAll(" \\(but might.*|`java\\.lang\\.|`", "");
+        return text.lines()
+                .findFirst()
+                .orElse("")
+                .replaceAll(" \\((but might|bound as|through reference chain).*", "")
+                .replaceAll("`?\\b(java\\.lang|ohmprint|com\\.fasterxml)\\.([a-z]+\\.)*([A-Za-z$]+)`?", "$3");
     }
 
     /** Names that do not follow from those in Java. */

@@ -38,6 +38,7 @@ public final class Bench implements AutoCloseable {
         thread.setDaemon(true);
         return thread;
     });
+    private final Object founding = new Object();
     private final Map<String, Desk> desks = new ConcurrentHashMap<>();
 
     private Bench(Places places, @Nullable String library, Supplier<SoundSystem> sound) {
@@ -131,12 +132,19 @@ public final class Bench implements AutoCloseable {
 
     /** Begins a session in a new folder. */
     public SessionView create(NewSession form) throws BadInputException, IOException {
-        return desk(new Founding(places).begin(form)).view();
+        String name;
+        synchronized (founding) {
+            name = new Founding(places).begin(form);
+        }
+        return desk(name).view();
     }
 
     /** Unpacks the session that comes with the program and measures it. */
     public SessionView demo() throws BadInputException, IOException {
-        Desk desk = desk(new Founding(places).demo());
+        Desk desk;
+        synchronized (founding) {
+            desk = desk(new Founding(places).demo());
+        }
         desk.measure(MeasureForm.USUAL);
         return desk.view();
     }
