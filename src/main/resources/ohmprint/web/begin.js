@@ -5,6 +5,8 @@ import { field, readNumber, readOhms, tick } from "./fields.js";
 import { loadsInWords, planTable } from "./plan-table.js";
 
 const TRANSDUCERS = [["", "not stated"], ["moving-coil", "moving coil"], ["ribbon", "ribbon"], ["condenser", "condenser"], ["other", "other"]];
+/** How long someone who types has to pause before the planner is asked. */
+const PAUSE_MS = 300;
 const ADVISED = new Set(["moving-coil", "ribbon", "condenser"]);
 
 function fields() {
@@ -95,8 +97,12 @@ export function beginForm(open) {
     fill(advice, el("p", {}, "For ", plan.expected, ": best ", el("strong", {}, loadsInWords(plan.sets[0].loads_ohm)), "."),
       el("details", {}, el("summary", {}, "Choose among sets of loads"), planTable(plan, { use, most: 6, changes: false })));
   }, (error) => fill(advice, el("p", { class: "error" }, error.message)));
-  const advise = () => ask(question(f));
-  for (const one of [f.transducer, f.rated, f.minimum, f.input, f.inputTolerance, f.inputPf, f.tolerance]) one.input.addEventListener("change", advise);
+  let timer = 0;
+  const advise = () => {
+    clearTimeout(timer);
+    timer = setTimeout(() => ask(question(f)), PAUSE_MS);
+  };
+  for (const one of [f.transducer, f.rated, f.minimum, f.input, f.inputTolerance, f.inputPf, f.tolerance]) one.input.addEventListener("input", advise);
   advise();
   const group = (legend, ...parts) => el("fieldset", {}, el("legend", {}, legend), parts);
   const grid = (...all) => el("div", { class: "columns" }, all.map((one) => one.node));

@@ -86,7 +86,11 @@ export async function show(stage, address) {
     if (mine === turn) draw(told);
   };
 
+  let last = query(asked());
   const changedFilter = async () => {
+    // The list is made anew by an answer, and someone may already have gone on into it.
+    if (query(asked()) === last) return;
+    last = query(asked());
     address.replace(asked());
     limit = STEP;
     try {

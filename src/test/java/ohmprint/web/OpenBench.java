@@ -59,6 +59,11 @@ final class OpenBench implements AutoCloseable {
         return "session:" + name;
     }
 
+    /** The link that admits a browser. */
+    String link() {
+        return page.link();
+    }
+
     Path workspace() {
         return workspace;
     }
