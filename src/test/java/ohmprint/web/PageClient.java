@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.io.InputStream;
+import java.net.InetSocketAddress;
 import java.net.Socket;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -19,6 +20,7 @@ import java.time.Duration;
 /** A browser that was admitted by a link, as far as requests go; and one that says whatever it likes. */
 public final class PageClient {
     private static final JsonMapper MAPPER = new JsonMapper();
+    private static final int SMALL = 2048;
     private static final Duration PATIENCE = Duration.ofSeconds(60);
 
     private final HttpClient http = HttpClient.newBuilder()
@@ -126,6 +128,18 @@ public final class PageClient {
                 .header("Accept", "text/event-stream")
                 .build();
         return http.send(request, BodyHandlers.ofInputStream()).body();
+    }
+
+    /** A window that asks for the events of a session and then takes none; its own buffer holds next to nothing. */
+    public Socket asleep(String session) throws IOException {
+        Socket socket = new Socket();
+        socket.setReceiveBufferSize(SMALL);
+        socket.connect(new InetSocketAddress("127.0.0.1", port()));
+        String text = "GET /api/sessions/" + session + "/events HTTP/1.1\r\nHost: 127.0.0.1:" + port() + "\r\nCookie: "
+                + cookie + "\r\nAccept: text/event-stream\r\n\r\n";
+        socket.getOutputStream().write(text.getBytes(StandardCharsets.ISO_8859_1));
+        socket.getOutputStream().flush();
+        return socket;
     }
 
     private HttpRequest.Builder request(String path) {

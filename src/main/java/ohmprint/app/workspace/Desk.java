@@ -2,16 +2,10 @@ package ohmprint.app.workspace;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.List;
-import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.Executor;
-import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Supplier;
 import ohmprint.app.BadInputException;
-import ohmprint.app.MeasureOutcome;
-import ohmprint.app.MeasureSession;
-import ohmprint.app.Progress;
 import ohmprint.audio.SoundSystem;
 import ohmprint.session.Session;
 import ohmprint.session.SessionWriter;
@@ -26,13 +20,11 @@ public final class Desk {
     private final Places places;
     private final Curves curves;
     private final ReentrantLock changing = new ReentrantLock();
-    private final ReentrantLock measuring = new ReentrantLock();
-    private final AtomicLong revision = new AtomicLong(System.currentTimeMillis());
-    private final List<DeskListener> listeners = new CopyOnWriteArrayList<>();
+    private final Notices notices = new Notices();
+    private final Measuring measuring;
     private final Recorder recorder;
     private final LineDrawing lines;
     private final Audition audition;
-    private final Executor later;
 
     /**
      * A desk.
@@ -48,7 +40,7 @@ public final class Desk {
         this.recorder = new Recorder(this, sound);
         this.lines = new LineDrawing(folder, places);
         this.audition = new Audition(folder, places);
-        this.later = later;
+        this.measuring = new Measuring(this, places, curves, later);
     }
 
     /** Name of the session. */
@@ -63,7 +55,7 @@ public final class Desk {
 
     /** How things stand. */
     public SessionView view() throws IOException {
-        return new SessionLook(name, folder, places, curves).view(revision.get(), recorder.view());
+        return new SessionLook(name, folder, places, curves).view(notices.revision(), recorder.view());
     }
 
     /**
@@ -72,24 +64,36 @@ public final class Desk {
      * @return what ends it
      */
     public Runnable listen(DeskListener listener) throws IOException, BadInputException {
-        listeners.add(listener);
-        SessionView now = view();
-        listener.happened(new DeskEvent(now.revision(), "session", now));
-        if (now.hasCurve()) {
-            listener.happened(new DeskEvent(now.revision(), "curve", curves.view(Curves.ofSession(name))));
+        notices.add(listener);
+        boolean told = false;
+        try {
+            SessionView now = view();
+            listener.happened(new DeskEvent(now.revision(), "session", now));
+            if (now.hasCurve()) {
+                listener.happened(new DeskEvent(now.revision(), "curve", curves.view(Curves.ofSession(name))));
+            }
+            told = true;
+        } finally {
+            if (!told) {
+                notices.remove(listener);
+            }
         }
-        return () -> listeners.remove(listener);
+        return () -> notices.remove(listener);
     }
 
     /** Tells all who listen. */
     void tell(String kind, Object content) {
-        DeskEvent event = new DeskEvent(revision.get(), kind, content);
-        listeners.forEach(l -> l.happened(event));
+        notices.tell(kind, content);
+    }
+
+    /** Tells all who listen something worth a word. */
+    void note(String message) {
+        notices.note(message);
     }
 
     /** Tells all who listen how things stand after a change, and returns it. */
     SessionView changed() throws IOException {
-        revision.incrementAndGet();
+        notices.changed();
         SessionView now = view();
         tell("session", now);
         return now;
@@ -100,7 +104,7 @@ public final class Desk {
         try {
             changed();
         } catch (IOException e) {
-            tell("note", new DeskEvent.Note("the folder of " + name + " cannot be read: " + e.getMessage()));
+            notices.note("the folder of " + name + " cannot be read: " + e.getMessage());
         }
     }
 
@@ -182,18 +186,6 @@ public final class Desk {
         return audition.render(curves.path(Curves.ofSession(name)), form);
     }
 
-    /** A change of something that is filled in. */
-    @FunctionalInterface
-    public interface Edit<T> {
-        /**
-         * What it becomes.
-         *
-         * @param before what it is like now
-         * @throws BadInputException if the change is none
-         */
-        T of(T before) throws BadInputException;
-    }
-
     /** A change of the session. */
     @FunctionalInterface
     interface Change {
@@ -251,43 +243,11 @@ public final class Desk {
      * @throws BadInputException if manifest, files or request cannot be worked with
      */
     public Measured measure(MeasureForm form) throws BadInputException, IOException {
-        places.refuseLinks(folder);
-        measuring.lock();
-        try {
-            Progress progress = (what, share) -> tell("measuring", new DeskEvent.Measuring(share, what));
-            MeasureOutcome outcome = MeasureSession.run(form.request(folder), progress);
-            List<FindingView> findings = FindingView.of(outcome.measurement().findings());
-            String verdict = outcome.measurement().usability().word();
-            if (outcome.folder() == null) {
-                tell("measuring", new DeskEvent.Measuring(1, "done"));
-                return new Measured(null, verdict, findings);
-            }
-            changed();
-            CurveView curve = curves.view(Curves.ofSession(name));
-            tell("curve", curve);
-            return new Measured(curve, verdict, findings);
-        } finally {
-            measuring.unlock();
-        }
+        return measuring.measure(form);
     }
 
     /** Measures when there is time; what comes of it is told to all who listen. */
     void measureSoon() {
-        later.execute(() -> {
-            try {
-                Measured measured = measure(MeasureForm.USUAL);
-                if (measured.curve() == null) {
-                    tell(
-                            "note",
-                            new DeskEvent.Note("the takes do not support a curve yet: "
-                                    + measured.findings().stream()
-                                            .map(FindingView::message)
-                                            .findFirst()
-                                            .orElse("see their findings")));
-                }
-            } catch (BadInputException | IOException e) {
-                tell("note", new DeskEvent.Note("the session cannot be measured yet: " + e.getMessage()));
-            }
-        });
+        measuring.measureSoon();
     }
 }

@@ -2,13 +2,8 @@ package ohmprint.app.workspace;
 
 import java.io.IOException;
 import java.util.Locale;
-import java.util.concurrent.CancellationException;
 import java.util.concurrent.CountDownLatch;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
-import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Supplier;
 import ohmprint.app.BadInputException;
 import ohmprint.app.record.Cautions;
@@ -25,12 +20,10 @@ import org.jspecify.annotations.Nullable;
  */
 final class Recorder implements RecordListener {
     private static final int BEGINS_WITHIN_MS = 1500;
-    private static final int ENDS_WITHIN_SECONDS = 10;
 
     private final Desk desk;
     private final Supplier<SoundSystem> sound;
-    private final ExecutorService driving;
-    private final AtomicBoolean busy = new AtomicBoolean();
+    private final Driver driver;
     private volatile @Nullable Recording recording;
     private volatile RecorderView.@Nullable Level level;
     private volatile RecorderView.@Nullable Heard heard;
@@ -41,11 +34,7 @@ final class Recorder implements RecordListener {
     Recorder(Desk desk, Supplier<SoundSystem> sound) {
         this.desk = desk;
         this.sound = sound;
-        this.driving = Executors.newSingleThreadExecutor(work -> {
-            Thread thread = new Thread(work, "recorder of " + desk.name());
-            thread.setDaemon(true);
-            return thread;
-        });
+        this.driver = new Driver("recorder of " + desk.name());
     }
 
     /** Where it stands, or null when it is not open. */
@@ -73,7 +62,7 @@ final class Recorder implements RecordListener {
 
     /** True while it plays and records, or is about to. */
     boolean isBusy() {
-        return busy.get();
+        return driver.isBusy();
     }
 
     /**
@@ -132,7 +121,7 @@ final class Recorder implements RecordListener {
     private void putAside() throws BadInputException, IOException {
         String aside = opened().repeat();
         heard = null;
-        desk.tell("note", new DeskEvent.Note("the take is kept as " + aside + " and not used; its load comes again"));
+        desk.note("the take is kept as " + aside + " and not used; its load comes again");
     }
 
     /** Goes on with the session as it was changed, when it is open; false when it is not. */
@@ -154,28 +143,12 @@ final class Recorder implements RecordListener {
             return;
         }
         open.cancel();
-        try {
-            driving.submit(() -> {
-                        if (open.step() == Step.JUDGE) {
-                            putAside();
-                        }
-                        recording = null;
-                        return true;
-                    })
-                    .get(ENDS_WITHIN_SECONDS, TimeUnit.SECONDS);
-        } catch (ExecutionException e) {
-            throw unwrapped(e);
-        } catch (java.util.concurrent.TimeoutException e) {
-            throw new ConflictException("the sound device does not let go; take it off and close again");
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        }
-    }
-
-    /** Work on the driving thread. */
-    @FunctionalInterface
-    private interface Action {
-        void run() throws BadInputException, IOException;
+        driver.after(() -> {
+            if (open.step() == Step.JUDGE) {
+                putAside();
+            }
+            recording = null;
+        });
     }
 
     /** Work on a recording that makes sound. */
@@ -184,78 +157,43 @@ final class Recorder implements RecordListener {
         void run(Recording open) throws BadInputException, IOException;
     }
 
-    private void take(String what) throws ConflictException {
-        if (!busy.compareAndSet(false, true)) {
-            throw new ConflictException("the recorder of " + desk.name() + " is at work, so it cannot " + what
-                    + " now; wait for the end of the sound, or cancel it");
-        }
-    }
-
-    /** Does something that does not last, and waits for it. */
-    private void now(Action action) throws BadInputException, IOException {
-        take("do this");
-        try {
+    /** Does something that does not last. */
+    private void now(Driver.Action action) throws BadInputException, IOException {
+        driver.now(() -> {
             error = null;
-            driving.submit(() -> {
-                        action.run();
-                        return true;
-                    })
-                    .get();
-        } catch (ExecutionException e) {
-            throw unwrapped(e);
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        } finally {
-            busy.set(false);
-        }
-    }
-
-    private static IOException unwrapped(ExecutionException e) throws BadInputException, IOException {
-        Throwable cause = e.getCause();
-        if (cause instanceof BadInputException bad) {
-            throw bad;
-        }
-        if (cause instanceof IOException io) {
-            throw io;
-        }
-        if (cause instanceof IllegalStateException || cause instanceof IllegalArgumentException) {
-            throw new ConflictException(String.valueOf(cause.getMessage()));
-        }
-        throw new IllegalStateException("the recorder failed", cause);
+            action.run();
+        });
     }
 
     /** Begins something that sounds; returns when it sounds or has failed. */
-    private void sounding(Step from, boolean isTrial, Sounding action) throws BadInputException {
+    private void sounding(Step from, boolean isTrial, Sounding action) throws BadInputException, IOException {
         Recording open = opened();
-        take("start a sound");
-        if (open.step() != from) {
-            busy.set(false);
-            throw new ConflictException("the step is " + open.step().name().toLowerCase(Locale.ROOT) + ", not "
-                    + from.name().toLowerCase(Locale.ROOT) + "; see where the recording stands");
-        }
-        error = null;
-        trial = isTrial;
         CountDownLatch latch = new CountDownLatch(1);
-        begun = latch;
-        driving.execute(() -> {
-            try {
-                action.run(open);
-            } catch (CancellationException e) {
-                desk.tell("note", new DeskEvent.Note("the sound was cancelled"));
-            } catch (BadInputException | IOException e) {
-                error = String.valueOf(e.getMessage());
-            } catch (RuntimeException e) {
-                error = "this is a fault of the program: " + e;
-            } finally {
-                busy.set(false);
-                latch.countDown();
-                desk.publish();
-            }
-        });
+        driver.begin(
+                () -> {
+                    requireStep(open, from);
+                    error = null;
+                    trial = isTrial;
+                    begun = latch;
+                },
+                () -> action.run(open),
+                why -> error = why,
+                () -> desk.note("the sound was cancelled"),
+                () -> {
+                    latch.countDown();
+                    desk.publish();
+                });
         try {
             latch.await(BEGINS_WITHIN_MS, TimeUnit.MILLISECONDS);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
+        }
+    }
+
+    private static void requireStep(Recording open, Step from) throws ConflictException {
+        if (open.step() != from) {
+            throw new ConflictException("the step is " + open.step().name().toLowerCase(Locale.ROOT) + ", not "
+                    + from.name().toLowerCase(Locale.ROOT) + "; see where the recording stands");
         }
     }
 
@@ -282,7 +220,7 @@ final class Recorder implements RecordListener {
 
     @Override
     public void noted(String message) {
-        desk.tell("note", new DeskEvent.Note(message));
+        desk.note(message);
     }
 
     /** Ends for good. */
@@ -293,6 +231,6 @@ final class Recorder implements RecordListener {
             // What was recorded lies on the disk; the next start puts it aside.
             recording = null;
         }
-        driving.shutdown();
+        driver.end();
     }
 }

@@ -24,7 +24,7 @@ public record Takes(Desk desk, Places places) {
     }
 
     /** Changes the entry of a take; its file stays. */
-    public SessionView change(String file, Desk.Edit<TakeForm> edit) throws BadInputException, IOException {
+    public SessionView change(String file, Edit<TakeForm> edit) throws BadInputException, IOException {
         return desk.edit(s -> {
             List<Take> takes = new ArrayList<>(s.takes());
             int at = indexOf(s, file);
