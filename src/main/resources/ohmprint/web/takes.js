@@ -9,6 +9,9 @@ export function takes(bench) {
   const list = el("ol", { class: "take-list", "aria-label": "Takes" });
   const waiting = el("div", { "aria-live": "off" });
   const loose = el("div", { class: "loose" });
+  const asideWords = el("summary", {});
+  const asideList = el("div", { class: "loose" });
+  const aside = el("details", { class: "aside" }, asideWords, asideList);
   const empty = el("p", { class: "quiet-words" },
     "No take yet. Record them with this computer, or bring files that were recorded elsewhere, one for each load.");
   const cards = new Map();
@@ -22,11 +25,19 @@ export function takes(bench) {
       judged.set(`judge ${take.file} ${take.load_ohm} ${take.peak_dbfs}`, () => pendingCard(bench, take));
     }
     [...state.takes].reverse().forEach((t) => wanted.set(`take ${t.file}`, () => takeCard(bench, t)));
-    const files = new Map((state.unlisted ?? []).map((f) => [`file ${f.file}`, () => unlistedCard(bench, f)]));
-    keep(cards, new Map([...judged, ...wanted, ...files]), bench);
+    // What is being recorded or judged lies in the folder too, but is no file that asks for anything.
+    const busy = ["sounding", "judge"].includes(state.recorder?.step);
+    const lying = (state.unlisted ?? []).filter((f) => !(busy && /\.unfinished\.wav$/.test(f.file)));
+    const card = (f) => [`file ${f.file}`, () => unlistedCard(bench, f)];
+    const files = new Map(lying.filter((f) => !f.unfinished).map(card));
+    const put = new Map(lying.filter((f) => f.unfinished).map(card));
+    keep(cards, new Map([...judged, ...wanted, ...files, ...put]), bench);
     place(waiting, [...judged.keys()].map((k) => cards.get(k).node));
     place(list, [...wanted.keys()].map((k) => cards.get(k).node));
     place(loose, [...files.keys()].map((k) => cards.get(k).node));
+    place(asideList, [...put.keys()].map((k) => cards.get(k).node));
+    fill(asideWords, `Put aside or broken off: ${count(put.size, "file")}`);
+    aside.hidden = put.size === 0;
     loose.hidden = files.size === 0;
     empty.hidden = judged.size + wanted.size + files.size > 0;
     const now = state.takes.map((t) => t.file);
@@ -36,7 +47,7 @@ export function takes(bench) {
   });
 
   return el("section", { class: "sheet", "aria-labelledby": "takes-title" },
-    el("h2", { id: "takes-title" }, "Takes"), waiting, loose, list, empty, dropPlace(bench));
+    el("h2", { id: "takes-title" }, "Takes"), waiting, loose, list, empty, aside, dropPlace(bench));
 }
 
 /** Makes the cards that are new, shows the others what has changed, forgets those whose take is gone. */

@@ -30,6 +30,7 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
 class BenchViewTest {
     private static final Path FIXTURES = Path.of("fixtures/sessions");
     private static final double INPUT_OHM = 3300;
+    private static final String THIRDS = "3";
 
     @TempDir
     static Path dir;
@@ -49,6 +50,7 @@ class BenchViewTest {
         Page page = browser.open(link);
         for (String name : List.of("repaired", "shorted")) {
             page.navigate(at("/session/" + name));
+            page.getByLabel("Bands").selectOption(name.equals("shorted") ? THIRDS : "12");
             page.getByRole(
                             AriaRole.BUTTON,
                             new Page.GetByRoleOptions().setName("Measure").setExact(true))
@@ -124,13 +126,13 @@ class BenchViewTest {
         for (ColorScheme scheme : List.of(ColorScheme.LIGHT, ColorScheme.DARK)) {
             for (int[] size : new int[][] {{360, 1}, {1280, 1}, {1280, 2}}) {
                 Page page = browser.open(link, scheme, size[0], size[1]);
-                page.navigate(at("/session/repaired?with=session:shorted"));
+                page.navigate(at("/session/shorted?with=session:repaired"));
                 assertThat(page.locator(".laid li").first()).isVisible();
-                page.locator(".difference select").selectOption("session:shorted");
+                page.locator(".difference select").selectOption("session:repaired");
                 assertThat(page.locator(".difference canvas").first()).isVisible();
                 page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true; })");
                 assertThat(page.locator(".all-values td").first()).isAttached();
-                assertThat(page.locator(".spectrum")).hasCount(3);
+                assertThat(page.locator(".spectrum").first()).isVisible();
                 BenchBrowser.assertFitForAll(page, scheme + ", " + size[0] + " pixels, zoom " + size[1]);
                 page.context().close();
             }

@@ -11,6 +11,8 @@ import com.microsoft.playwright.options.AriaRole;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import ohmprint.NeedsPackage;
@@ -29,7 +31,8 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
 @NeedsPackage({"chromium", "pulseaudio", "pulseaudio-utils", "libasound2-plugins", "poppler-utils"})
 class WholeJobTest {
     private static final double SLOW_MS = 60_000;
-    private static final Pattern OHMS = Pattern.compile("Fit ([0-9.]+)\\s(k?)Ω");
+    private static final int MOST_ASKED = 30;
+    private static final Pattern OHMS = Pattern.compile("Fit ([0-9.]+)\\h(k?)Ω");
 
     @TempDir
     Path dir;
@@ -87,7 +90,8 @@ class WholeJobTest {
     /** The focus goes where the next thing is to be done; this fits what the page asks for and presses Enter there. */
     private static void record(Page page, SimulatedBench bench) throws Exception {
         int curves = 0;
-        for (int i = 0; i < 30; i++) {
+        List<String> story = new ArrayList<>();
+        for (int i = 0; i < MOST_ASKED; i++) {
             // While sound runs the focus is on the button that breaks it off; a busy button is not the next thing
             // either.
             Locator here = page.locator("button:focus:not([aria-disabled]):not(.danger)");
@@ -96,6 +100,7 @@ class WholeJobTest {
                     .hasText(Pattern.compile(
                             "I have read this|Play and listen|Take it at this level|It is fitted.*|Keep|Repeat"));
             String asked = here.innerText();
+            story.add(asked + " after " + page.locator(".take.waits .finding").allInnerTexts());
             Matcher ohms = OHMS.matcher(
                     page.locator(".prompt").count() == 0
                             ? ""
@@ -121,7 +126,7 @@ class WholeJobTest {
                 }
             }
         }
-        throw new AssertionError("the page asked for more than thirty things");
+        throw new AssertionError("the page asked for more than thirty things: " + String.join("\n", story));
     }
 
     /** What a reader of another origin finds in a PDF. */
