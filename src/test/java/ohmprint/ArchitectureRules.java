@@ -72,7 +72,8 @@ final class ArchitectureRules {
                 noClasses()
                         .that(are(outside("web")))
                         .should()
-                        .dependOnClassesThat(resideInAnyPackage("io.javalin..", "org.eclipse.jetty..", "jakarta.servlet..")));
+                        .dependOnClassesThat(
+                                resideInAnyPackage("io.javalin..", "org.eclipse.jetty..", "jakarta.servlet..")));
         rules.put("sound lines only in audio", soundLines());
         rules.put("audio file readers only in wav and audio", audioFiles());
         rules.put("only cli prints", onlyCliPrints());
