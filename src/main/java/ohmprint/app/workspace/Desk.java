@@ -164,8 +164,7 @@ public final class Desk {
 
     /** Looks into a recording of the folder, be it a take or not, or the take that waits for a verdict. */
     public InspectionView inspect(String file) throws BadInputException, IOException {
-        RecorderView now = recorder.view();
-        return new Listening(folder, places).inspect(file, now == null ? null : now.take());
+        return new Listening(folder, places).inspect(file, recorder::view);
     }
 
     /**

@@ -120,7 +120,8 @@ final class Driver {
                     })
                     .get(seconds, TimeUnit.SECONDS);
         } catch (ExecutionException e) {
-            rethrow(e.getCause());
+            Throwable cause = e.getCause();
+            rethrow(cause == null ? e : cause);
         } catch (TimeoutException e) {
             throw new ConflictException("the sound device does not let go; take it off and try again");
         } catch (InterruptedException e) {

@@ -1,8 +1,10 @@
 package ohmprint.app.workspace;
 
 import java.io.IOException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.function.Supplier;
 import ohmprint.app.BadInputException;
 import ohmprint.app.TakeFindings;
 import ohmprint.app.TakeInspection;
@@ -28,9 +30,20 @@ record Listening(Path folder, Places places) {
      * Looks into one.
      *
      * @param name the name by which it is asked for
-     * @param waiting the take that waits for a verdict, or null
+     * @param recorder tells the take that waits for a verdict, or null
      */
-    InspectionView inspect(String name, RecorderView.@Nullable Heard waiting) throws BadInputException, IOException {
+    InspectionView inspect(String name, Supplier<@Nullable RecorderView> recorder)
+            throws BadInputException, IOException {
+        try {
+            return look(name, recorder.get());
+        } catch (NoSuchFileException e) {
+            // A take that was kept while it was looked into has got its final name meanwhile.
+            return look(name, recorder.get());
+        }
+    }
+
+    private InspectionView look(String name, @Nullable RecorderView recorder) throws BadInputException, IOException {
+        RecorderView.Heard waiting = recorder == null ? null : recorder.take();
         places.refuseLinks(folder);
         Session session = session();
         String file = name;
