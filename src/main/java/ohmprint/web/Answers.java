@@ -16,6 +16,7 @@ import org.jspecify.annotations.Nullable;
 /** Answers as JSON, and what becomes of exceptions. */
 final class Answers {
     private static final String JSON = "application/json; charset=utf-8";
+    private static final String TOLD = "told";
 
     private Answers() {}
 
@@ -72,14 +73,14 @@ final class Answers {
                                 + "; check the space left on the disk and the permissions of the folder"));
         routes.exception(Exception.class, (e, context) -> refuse(context, 500, "this is a fault of the program: " + e));
         routes.error(404, context -> {
-            if (context.resultInputStream() == null
-                    || !JSON.equals(context.res().getContentType())) {
+            if (context.attribute(TOLD) == null) {
                 refuse(context, 404, "there is nothing at " + context.path() + "; go back to the workspace");
             }
         });
     }
 
     private static void refuse(Context context, int status, @Nullable String why) {
+        context.attribute(TOLD, true);
         context.status(status);
         json(context, new Refusal(String.valueOf(why)));
     }

@@ -1,12 +1,10 @@
 package ohmprint.web;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.net.http.HttpRequest.BodyPublishers;
-import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
@@ -21,11 +19,11 @@ class LibraryRoutesTest {
     @TempDir
     Path folder;
 
-    private OpenBench bench;
+    private Workshop bench;
 
     @BeforeEach
     void open() throws Exception {
-        bench = OpenBench.in(Files.createDirectory(folder.resolve("workshop")));
+        bench = Workshop.in(Files.createDirectory(folder.resolve("workshop")));
     }
 
     @AfterEach
@@ -34,7 +32,7 @@ class LibraryRoutesTest {
     }
 
     private String kept(int unit) throws Exception {
-        String ref = OpenBench.measured(bench.workspace(), "unit-" + unit, InventedUnits.unit(unit));
+        String ref = Workshop.measured(bench.folder(), "unit-" + unit, InventedUnits.unit(unit));
         return bench.post("/api/library", "{'curve':'" + ref + "','operator':'Ada Quill','notes':'spring'}")
                 .get("id")
                 .asText();
@@ -45,7 +43,7 @@ class LibraryRoutesTest {
         String id = kept(4);
         JsonNode again = bench.post("/api/library", "{'curve':'session:unit-4','operator':'Ada Quill'}");
         JsonNode shown = bench.get("/api/library/" + id);
-        byte[] file = Files.readAllBytes(bench.workspace().resolve("unit-4/result/curve.json"));
+        byte[] file = Files.readAllBytes(bench.folder().resolve("unit-4/result/curve.json"));
         JsonNode first = new ObjectMapper().readTree(file).get("bands").get(3);
 
         assertThat(again.get("fresh").asBoolean()).isFalse();
@@ -109,22 +107,20 @@ class LibraryRoutesTest {
     @Test
     void aBundleGoesToAnotherWorkshop() throws Exception {
         String id = kept(2);
-        HttpResponse<byte[]> bundle = bench.send("GET", "/api/library/bundle?ids=" + id, null, null);
-        try (OpenBench other = OpenBench.in(Files.createDirectory(folder.resolve("other")))) {
+        PageClient.Answer bundle = bench.client().get("/api/library/bundle?ids=" + id);
+        try (Workshop other = Workshop.in(Files.createDirectory(folder.resolve("other")))) {
             String into = "/api/library/bundle";
-            HttpResponse<byte[]> first =
-                    other.send("PUT", into, BodyPublishers.ofByteArray(bundle.body()), "application/octet-stream");
-            byte[] damaged = bundle.body().clone();
+            PageClient.Answer first = other.client()
+                    .upload(into, BodyPublishers.ofByteArray(bundle.response().body()));
+            byte[] damaged = bundle.response().body().clone();
             damaged[damaged.length / 2] ^= 1;
-            HttpResponse<byte[]> refused =
-                    other.send("PUT", into, BodyPublishers.ofByteArray(damaged), "application/octet-stream");
+            PageClient.Answer refused = other.client().upload(into, BodyPublishers.ofByteArray(damaged));
 
-            assertThat(bundle.headers().firstValue("Content-Disposition").orElseThrow())
-                    .isEqualTo("attachment; filename=\"curves.zip\"");
-            assertThat(new String(first.body(), UTF_8)).contains("\"added\":[\"" + id + "\"]");
+            assertThat(bundle.header("Content-Disposition")).isEqualTo("attachment; filename=\"curves.zip\"");
+            assertThat(first.text()).contains("\"added\":[\"" + id + "\"]");
             assertThat(other.get("/api/library").get("total").asInt()).isEqualTo(1);
-            assertThat(refused.statusCode()).isEqualTo(400);
-            assertThat(new String(refused.body(), UTF_8)).contains("bundle.zip").doesNotContain("ohmprint-");
+            assertThat(refused.status()).isEqualTo(400);
+            assertThat(refused.text()).contains("bundle.zip").doesNotContain("ohmprint-");
         }
         assertThat(bench.refused(400, "GET", "/api/library/bundle?ids=,", null)).contains("choose one or more");
     }
@@ -135,13 +131,13 @@ class LibraryRoutesTest {
         assertThat(bench.refused(400, "PUT", "/api/specifications/Heron", wrong))
                 .contains("to_hz");
         String yaml = "version: 1\\nrated_impedance: {ohm: 300, tolerance_percent: 20}\\n";
-        HttpResponse<byte[]> put = bench.send(
-                "PUT",
-                "/api/specifications/Heron%20300",
-                BodyPublishers.ofString("{\"yaml\":\"" + yaml + "\",\"operator\":\"Ada Quill\"}"),
-                "application/json");
+        PageClient.Answer put = bench.client()
+                .send(
+                        "PUT",
+                        "/api/specifications/Heron%20300",
+                        "{\"yaml\":\"" + yaml + "\",\"operator\":\"Ada Quill\"}");
 
-        assertThat(put.statusCode()).isEqualTo(200);
+        assertThat(put.status()).isEqualTo(200);
         assertThat(bench.get("/api/specifications").at("/names/0").asText()).isEqualTo("Heron 300");
         assertThat(bench.get("/api/specifications/Heron%20300").get("yaml").asText())
                 .isEqualTo(yaml.replace("\\n", "\n"));

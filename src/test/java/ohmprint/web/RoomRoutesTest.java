@@ -1,13 +1,11 @@
 package ohmprint.web;
 
 import static java.nio.charset.StandardCharsets.ISO_8859_1;
-import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import ohmprint.curve.SampleMeasurements;
@@ -23,11 +21,11 @@ class RoomRoutesTest {
     @TempDir
     Path folder;
 
-    private OpenBench bench;
+    private Workshop bench;
 
     @BeforeEach
     void open() throws Exception {
-        bench = OpenBench.in(folder);
+        bench = Workshop.in(folder);
     }
 
     @AfterEach
@@ -36,7 +34,7 @@ class RoomRoutesTest {
     }
 
     private String unit(int n, int model) throws Exception {
-        return OpenBench.measured(folder, "unit-" + n, InventedUnits.unit(n, model, 3, 0.01));
+        return Workshop.measured(folder, "unit-" + n, InventedUnits.unit(n, model, 3, 0.01));
     }
 
     private static JsonNode band(String session, Path folder, int i) throws Exception {
@@ -105,7 +103,7 @@ class RoomRoutesTest {
     // The circuit of the sample, at 1 kHz: 200 Ω in series with 1 mH, and 100 Ω beside 10.61 µF and 106.1 mH.
     @Test
     void aRatedImpedanceIsCheckedAndItsLimitsCanBeDrawn() throws Exception {
-        String ref = OpenBench.measured(folder, "coil", SampleMeasurements.movingCoil());
+        String ref = Workshop.measured(folder, "coil", SampleMeasurements.movingCoil());
         JsonNode met = bench.post("/api/check", "{'curve':'" + ref + "','yaml':'" + rated(200) + "'}");
         JsonNode missed = bench.post("/api/check", "{'curve':'" + ref + "','yaml':'" + rated(600) + "'}");
         JsonNode checks = missed.at("/requirements/0/checks");
@@ -130,7 +128,7 @@ class RoomRoutesTest {
 
     @Test
     void aCurveIsPlannedForAsTheSameImpedanceInOhms() throws Exception {
-        String ref = OpenBench.measured(folder, "coil", SampleMeasurements.movingCoil());
+        String ref = Workshop.measured(folder, "coil", SampleMeasurements.movingCoil());
         JsonNode ofCurve =
                 bench.post("/api/plan", "{'expected':{'curve':'" + ref + "'},'input_ohm':3000,'stock':[100,220,1000]}");
         JsonNode wanted = bench.post(
@@ -155,14 +153,13 @@ class RoomRoutesTest {
     void aReportNamesTheMicrophoneAndSaysWhatIsMissing() throws Exception {
         bench.post("/api/library", "{'curve':'" + unit(5, 1) + "'}");
         String id = bench.get("/api/library").at("/entries/0/id").asText();
-        HttpResponse<byte[]> pdf = bench.send("GET", "/api/report?curve=library:" + id + "&paper=letter", null, null);
-        HttpResponse<byte[]> html =
-                bench.send("GET", "/api/report?curve=session:unit-5&form=html&compared=library:" + id, null, null);
+        PageClient.Answer pdf = bench.client().get("/api/report?curve=library:" + id + "&paper=letter");
+        PageClient.Answer html =
+                bench.client().get("/api/report?curve=session:unit-5&form=html&compared=library:" + id);
 
-        assertThat(new String(pdf.body(), 0, 5, ISO_8859_1)).isEqualTo("%PDF-");
-        assertThat(pdf.headers().firstValue("Content-Disposition").orElseThrow())
-                .isEqualTo("attachment; filename=\"heron-unit-5.pdf\"");
-        assertThat(new String(html.body(), UTF_8)).contains("<h1", "Heron unit 5", "Before and after");
+        assertThat(new String(pdf.response().body(), 0, 5, ISO_8859_1)).isEqualTo("%PDF-");
+        assertThat(pdf.header("Content-Disposition")).isEqualTo("attachment; filename=\"heron-unit-5.pdf\"");
+        assertThat(html.text()).contains("<h1", "Heron unit 5", "Before and after");
         assertThat(bench.refused(400, "GET", "/api/report?curve=session:unit-5&form=text", null))
                 .contains("choose pdf or html");
         assertThat(bench.refused(400, "GET", "/api/report?curve=session:unit-5&spl_db=80", null))
@@ -173,16 +170,13 @@ class RoomRoutesTest {
     void aCurveIsHandedOutInTheFormsThatOthersRead() throws Exception {
         String ref = unit(6, 6);
         String path = "/api/curves/" + ref + "/file?kind=";
-        assertThat(new String(bench.send("GET", path + "csv", null, null).body(), UTF_8))
-                .startsWith("frequency_hz,magnitude_ohm,phase_deg");
-        assertThat(bench.send("GET", path + "json", null, null).body())
+        assertThat(bench.client().get(path + "csv").text()).startsWith("frequency_hz,magnitude_ohm,phase_deg");
+        assertThat(bench.client().get(path + "json").response().body())
                 .isEqualTo(Files.readAllBytes(folder.resolve("unit-6/result/curve.json")));
-        assertThat(new String(bench.send("GET", path + "s1p", null, null).body(), UTF_8))
-                .contains("# ");
-        assertThat(new String(bench.send("GET", path + "svg", null, null).body(), UTF_8))
-                .contains("<svg");
+        assertThat(bench.client().get(path + "s1p").text()).contains("# ");
+        assertThat(bench.client().get(path + "svg").text()).contains("<svg");
         // Source: the first eight bytes of every PNG, ISO/IEC 15948.
-        assertThat(bench.send("GET", path + "png", null, null).body())
+        assertThat(bench.client().get(path + "png").response().body())
                 .startsWith(0x89, 'P', 'N', 'G', '\r', '\n', 0x1A, '\n');
         assertThat(bench.refused(400, "GET", path + "exe", null)).contains("choose csv");
     }

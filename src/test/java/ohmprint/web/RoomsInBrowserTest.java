@@ -7,7 +7,6 @@ import com.microsoft.playwright.Download;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
 import com.microsoft.playwright.options.ColorScheme;
-import java.net.http.HttpRequest.BodyPublishers;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -45,7 +44,7 @@ class RoomsInBrowserTest {
     @TempDir
     Path workspace;
 
-    private OpenBench bench;
+    private Workshop bench;
     private final List<String> ids = new ArrayList<>();
     private final List<Page> windows = new ArrayList<>();
 
@@ -61,10 +60,10 @@ class RoomsInBrowserTest {
 
     @BeforeEach
     void furnish() throws Exception {
-        bench = OpenBench.in(workspace);
-        OpenBench.measured(workspace, "coil", SampleMeasurements.movingCoil());
+        bench = Workshop.in(workspace);
+        Workshop.measured(workspace, "coil", SampleMeasurements.movingCoil());
         for (int n = 1; n <= 3; n++) {
-            OpenBench.measured(workspace, "heron-" + n, InventedUnits.unit(n, HERON, 3, 0.01));
+            Workshop.measured(workspace, "heron-" + n, InventedUnits.unit(n, HERON, 3, 0.01));
             ids.add(bench.post("/api/library", "{'curve':'session:heron-" + n + "','operator':'Ada Quill'}")
                     .get("id")
                     .asText());
@@ -98,11 +97,7 @@ class RoomsInBrowserTest {
     // Source of the rules: axe-core, WCAG 2.2.
     @Test
     void everyRoomFitsForAllInLightAndDarkWideAndNarrow() throws Exception {
-        bench.send(
-                "PUT",
-                "/api/specifications/Heron",
-                BodyPublishers.ofString(RATED.replace('\'', '"')),
-                "application/json");
+        bench.client().send("PUT", "/api/specifications/Heron", RATED.replace('\'', '"'));
         Map<String, String> rooms = new LinkedHashMap<>();
         rooms.put("/", "Begin a session");
         rooms.put("/library", "newest first");
