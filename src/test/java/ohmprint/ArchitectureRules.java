@@ -67,6 +67,13 @@ final class ArchitectureRules {
         rules.put("charts only in report", libraryOnlyIn("org.jfree..", "report"));
         rules.put("FFT only in signal", libraryOnlyIn("org.jtransforms..", "signal"));
         rules.put("TarsosDSP only in signal and audio", libraryOnlyIn("be.tarsos..", "signal", "audio"));
+        rules.put(
+                "servers of pages only in web",
+                noClasses()
+                        .that(are(outside("web")))
+                        .should()
+                        .dependOnClassesThat(
+                                resideInAnyPackage("io.javalin..", "org.eclipse.jetty..", "jakarta.servlet..")));
         rules.put("sound lines only in audio", soundLines());
         rules.put("audio file readers only in wav and audio", audioFiles());
         rules.put("only cli prints", onlyCliPrints());

@@ -106,6 +106,7 @@ class ArchitectureTest {
         planted.add(inMarked("charts only in report", "app", "org.jfree.chart.JFreeChart c;"));
         planted.add(inMarked("FFT only in signal", "estimate", "org.jtransforms.fft.DoubleFFT_1D f;"));
         planted.add(inMarked("TarsosDSP only in signal and audio", "wav", "be.tarsos.dsp.AudioProcessor p;"));
+        planted.add(inMarked("servers of pages only in web", "cli", "io.javalin.Javalin j;"));
         planted.add(inMarked("sound lines only in audio", "signal", "javax.sound.sampled.TargetDataLine l;"));
         planted.add(inMarked(
                 "sound lines only in audio", "wav", "Object o = javax.sound.sampled.AudioSystem.getMixerInfo();"));

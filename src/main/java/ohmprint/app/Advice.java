@@ -14,15 +14,20 @@ import ohmprint.curve.Usability;
 import ohmprint.session.Session;
 
 /** What dominates the uncertainty, what is taken on trust, and what to do about it. */
-final class Advice {
+public final class Advice {
     private Advice() {}
+
+    /** One to three sentences about the curve of a microphone and the session that it came from; none when its takes are gone. */
+    public static List<String> of(Measurement measurement, Session session) {
+        return of(measurement, session, Subject.MICROPHONE);
+    }
 
     /** One to three sentences. */
     static List<String> of(Measurement measurement, Session session, Subject subject) {
         List<BandValue> measured = measurement.curve().values().stream()
                 .filter(v -> v.isMeasured() && v.budget() != null)
                 .toList();
-        if (measured.isEmpty() || measurement.usability() == Usability.UNUSABLE) {
+        if (measured.isEmpty() || session.takes().isEmpty() || measurement.usability() == Usability.UNUSABLE) {
             return List.of();
         }
         Map<String, Double> share = new LinkedHashMap<>();

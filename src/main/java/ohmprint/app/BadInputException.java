@@ -1,7 +1,7 @@
 package ohmprint.app;
 
 /** What the user gave cannot be worked with; the message names the thing, the value, the unit and the next step. */
-public final class BadInputException extends Exception {
+public class BadInputException extends Exception {
     private static final long serialVersionUID = 1;
 
     /** A message for the user. */

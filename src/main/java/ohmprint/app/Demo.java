@@ -36,17 +36,27 @@ public final class Demo {
         }
         progress.at("unpacking the session", 0);
         Path session = Files.createDirectories(folder.resolve("session"));
+        unpack(session);
+        MeasureRequest all = MeasureRequest.of(session);
+        return MeasureSession.run(
+                new MeasureRequest(session, folder.resolve("result"), null, null, all.fromHz(), all.toHz(), false),
+                progress);
+    }
+
+    /**
+     * Unpacks the bundled session.
+     *
+     * @param folder a folder without any of its files
+     * @throws IOException if it cannot be written
+     */
+    public static void unpack(Path folder) throws IOException {
         for (String file : FILES) {
             try (InputStream in = Demo.class.getResourceAsStream(BUNDLE + file)) {
                 if (in == null) {
                     throw new IllegalStateException("the program does not hold its demo file " + file);
                 }
-                Files.copy(in, session.resolve(file));
+                Files.copy(in, folder.resolve(file));
             }
         }
-        MeasureRequest all = MeasureRequest.of(session);
-        return MeasureSession.run(
-                new MeasureRequest(session, folder.resolve("result"), null, null, all.fromHz(), all.toHz(), false),
-                progress);
     }
 }

@@ -86,7 +86,15 @@ public record ExpectedSource(
     }
 
     private static ExpectedSource ofCurve(String reference) throws BadInputException, IOException {
-        StoredCurve stored = StoredCurve.of(reference);
+        return of(StoredCurve.of(reference));
+    }
+
+    /**
+     * The impedance of a curve that is at hand.
+     *
+     * @throws BadInputException if it holds too few values
+     */
+    public static ExpectedSource of(StoredCurve stored) throws BadInputException {
         Measurement measurement = stored.measurement();
         List<BandValue> values = measurement.curve().values().stream()
                 .filter(v -> v.isMeasured() && v.magnitudeOhm() > 0)

@@ -34,6 +34,21 @@ final class LinePicture {
      */
     static @Nullable LinePlotData of(
             String label, ImpedanceCurve curve, Observation seen, LoadedTakes all, boolean[] leftOutOfAll) {
+        return of(label, curve, seen, all, leftOutOfAll, WANTED_HZ);
+    }
+
+    /**
+     * The same for bands of choice.
+     *
+     * @param wantedHz frequencies whose nearest bands are shown, hertz
+     */
+    static @Nullable LinePlotData of(
+            String label,
+            ImpedanceCurve curve,
+            Observation seen,
+            LoadedTakes all,
+            boolean[] leftOutOfAll,
+            double... wantedHz) {
         BinObservations bins = seen.bins();
         LoadedTakes takes = all.only(seen.kept());
         boolean[] leftOut = new boolean[seen.kept().length];
@@ -42,7 +57,7 @@ final class LinePicture {
         }
         List<LinePlotData.Band> bands = new ArrayList<>();
         int last = -1;
-        for (double hz : WANTED_HZ) {
+        for (double hz : wantedHz) {
             int b = nearest(curve, hz);
             if (b >= 0 && b != last && bands.size() < LinePlotData.MOST_BANDS) {
                 bands.add(band(curve, b, bins, takes, leftOut));

@@ -114,9 +114,29 @@ public final class MeasureSession {
         }
     }
 
-    private MeasureOutcome measure(Path out) throws IOException, BadInputException {
-        progress.at("reading the takes", 0.05);
-        CompletableFuture<List<String>> fingerprints = Fingerprints.of(session);
+    /**
+     * What the straight lines of a session are drawn from, in any band; nothing is written.
+     *
+     * @throws BadInputException if manifest, files or request cannot be worked with
+     * @throws IOException if a file cannot be read
+     */
+    public static Lines lines(MeasureRequest request) throws BadInputException, IOException {
+        checkRange(request);
+        try {
+            Session session = new SessionReader(TakeFiles.probe()).read(request.session());
+            return new MeasureSession(request, Progress.SILENT, session, Subject.MICROPHONE).lines();
+        } catch (ManifestException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    private Lines lines() throws IOException, BadInputException {
+        Observation seen = observe();
+        Solution solution = solve(seen);
+        return new Lines(session.microphone().label(), solution.curve(), seen, loads(), solution.leftOut());
+    }
+
+    private Observation observe() throws IOException, BadInputException {
         List<TakeInspection> takes =
                 List.of(Parallel.map(session.takes(), take -> TakeInspection.of(session, take), TakeInspection[]::new));
         TakeLimits.check(takes, request);
@@ -130,6 +150,13 @@ public final class MeasureSession {
                 .observe(request.route());
         findings.addAll(seen.findings());
         findings.addAll(GainRiding.findings(session, takes, seen));
+        return seen;
+    }
+
+    private MeasureOutcome measure(Path out) throws IOException, BadInputException {
+        progress.at("reading the takes", 0.05);
+        CompletableFuture<List<String>> fingerprints = Fingerprints.of(session);
+        Observation seen = observe();
         progress.at("solving", 0.6);
         Solution solution = solve(seen);
         List<Finding> sorted = Judgement.mostSeriousFirst(findings);

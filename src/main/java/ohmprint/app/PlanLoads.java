@@ -65,7 +65,15 @@ public final class PlanLoads {
      * @throws IOException if the expected curve cannot be read
      */
     public static LoadPlan run(PlanRequest request) throws BadInputException, IOException {
-        ExpectedSource source = ExpectedSource.of(request.expected());
+        return run(request, ExpectedSource.of(request.expected()));
+    }
+
+    /**
+     * Plans for a source that is at hand; what the request expects is not looked at.
+     *
+     * @throws BadInputException if the request cannot be worked with
+     */
+    public static LoadPlan run(PlanRequest request, ExpectedSource source) throws BadInputException {
         try {
             FrequencyBands bands = FrequencyBands.within(
                     MeasureRequest.DEFAULT_BANDS_PER_OCTAVE,

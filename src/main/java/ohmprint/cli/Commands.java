@@ -32,6 +32,7 @@ final class Commands {
                 new CircuitCommand(FitCircuit::run),
                 new AuditionCommand(AuditionTake::run),
                 new LibraryCommand(),
-                new ReportCommand((request, progress) -> HandOver.run(request, progress)));
+                new ReportCommand((request, progress) -> HandOver.run(request, progress)),
+                new BenchCommand());
     }
 }

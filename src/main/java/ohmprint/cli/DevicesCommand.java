@@ -87,21 +87,8 @@ record DevicesCommand(Trying useCase) implements Command {
                     f.rate(),
                     f.channels(),
                     f.channels() == 1 ? "channel " : "channels",
-                    words(f)));
+                    f.words()));
         }
-    }
-
-    private static String words(Format f) {
-        String bits = f.bits() + " bits, ";
-        String pace = String.format(Locale.ROOT, "%.0f samples a second", f.measuredRate());
-        return switch (f.verdict()) {
-            case "verified" -> bits + "verified";
-            case "pace-only" -> bits + "opens, and the pace is right; the system does not tell the device's own rate";
-            case "converted" -> "converted: the device itself runs at " + f.ownRate() + " Hz";
-            case "wrong-pace" -> "opens, but brings " + pace;
-            case "dead" -> "opens, but no samples come";
-            default -> "does not open";
-        };
     }
 
     private static void json(DeviceList list, PrintWriter out) throws IOException {

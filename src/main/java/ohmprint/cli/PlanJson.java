@@ -7,6 +7,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.List;
 import ohmprint.app.LoadPlan;
+import ohmprint.app.UncertaintyOrigin;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.Finding;
 
@@ -58,9 +59,9 @@ final class PlanJson {
         percent(set.predicted());
         number("worst_hz", set.worstHz());
         BandBudget budget = set.worstBudget();
-        json.writeStringField("dominated_by", Cause.largest(budget).word());
+        json.writeStringField("dominated_by", UncertaintyOrigin.largest(budget).word());
         json.writeObjectFieldStart("worst_budget_ohm");
-        for (Cause cause : Cause.values()) {
+        for (UncertaintyOrigin cause : UncertaintyOrigin.values()) {
             number(cause.word(), cause.of(budget));
         }
         json.writeEndObject();

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 import ohmprint.app.LoadPlan;
 import ohmprint.app.LoadPlan.LoadSet;
+import ohmprint.app.UncertaintyOrigin;
 import ohmprint.curve.Rounded;
 
 /** A plan for a reader at a terminal. */
@@ -71,7 +72,7 @@ final class PlanSummary {
                 percent(set.predicted().worst()),
                 Rounded.frequency(set.worstHz()),
                 percent(set.predicted().median()),
-                Cause.largest(set.worstBudget()).word(),
+                UncertaintyOrigin.largest(set.worstBudget()).word(),
                 set.findings().isEmpty() ? "" : set.findings().get(0).code().word()
             });
         }
@@ -95,7 +96,7 @@ final class PlanSummary {
     }
 
     private static String limit(LoadSet set) {
-        Cause cause = Cause.largest(set.worstBudget());
+        UncertaintyOrigin cause = UncertaintyOrigin.largest(set.worstBudget());
         double share = Math.pow(cause.of(set.worstBudget()) / set.worstBudget().combined(), 2);
         return cause.word() + ", " + Rounded.digits(100 * share, PERCENT_DIGITS) + " % of the variance at "
                 + Rounded.frequency(set.worstHz()) + ", where |Z| is " + Rounded.digits(set.worstOhm(), 3) + " Ω";

@@ -1,11 +1,8 @@
 package ohmprint.report;
 
-import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.Font;
 import java.awt.Graphics2D;
-import java.awt.geom.Ellipse2D;
-import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
 
@@ -61,7 +58,7 @@ public final class LineChart implements Chart {
                 "1/D against load admittance: takes that agree lie on the lines",
                 MARGIN,
                 61);
-        key(g);
+        new LineKey(theme).draw(g, data.bands(), MARGIN, KEY_Y);
 
         List<LinePlotData.Band> bands = data.bands();
         int columns = bands.size() == 4 ? 2 : Math.min(3, bands.size());
@@ -82,31 +79,6 @@ public final class LineChart implements Chart {
                         + " Bars: 95 % of the noise.",
                 MARGIN,
                 744);
-    }
-
-    private void key(Graphics2D g) {
-        double x = MARGIN;
-        x = entry(g, x, theme.first(), PlotStyle.line(1.8f), true, "real part, line 1 + R·y");
-        x = entry(g, x, theme.second(), PlotStyle.dashed(1.8f), false, "imaginary part, line X·y");
-        boolean outlying =
-                data.bands().stream().anyMatch(b -> b.points().stream().anyMatch(p -> p.outlying()));
-        if (outlying) {
-            g.setColor(theme.ink());
-            g.setStroke(new BasicStroke(1.6f));
-            g.draw(new Ellipse2D.Double(x, KEY_Y - 12, 16, 16));
-            text(g, SMALL, theme.ink(), "take that does not fit the others", x + 24, KEY_Y);
-        }
-    }
-
-    private double entry(Graphics2D g, double x, Color color, BasicStroke stroke, boolean round, String words) {
-        g.setColor(color);
-        g.setStroke(stroke);
-        g.draw(new Line2D.Double(x, KEY_Y - 4, x + 36, KEY_Y - 4));
-        g.translate(x + 18, KEY_Y - 4);
-        g.fill(round ? LinePanel.ROUND : LinePanel.SQUARE);
-        g.translate(-x - 18, -KEY_Y + 4);
-        text(g, SMALL, theme.ink(), words, x + 44, KEY_Y);
-        return x + 44 + TextFit.width(words, SMALL) + 28;
     }
 
     private static void text(Graphics2D g, Font font, Color color, String words, double x, double y) {

@@ -83,4 +83,20 @@ public record Session(
         return new Session(
                 folder, microphone, input, inputCurveFile, other, takes, levelDriftPercent, operator, workshop, notes);
     }
+
+    /** The same session of this microphone. */
+    public Session withMicrophone(Microphone other) {
+        return new Session(
+                folder, other, input, inputCurveFile, stimulus, takes, levelDriftPercent, operator, workshop, notes);
+    }
+
+    /**
+     * The same session with this recording input.
+     *
+     * @param curveFile file, relative to the folder, that it was read from; null when it was stated
+     */
+    public Session withInput(InputImpedance other, @Nullable String curveFile) {
+        return new Session(
+                folder, microphone, other, curveFile, stimulus, takes, levelDriftPercent, operator, workshop, notes);
+    }
 }

@@ -56,6 +56,17 @@ public final class SessionReader {
         return read(folderOrManifest, false);
     }
 
+    /**
+     * What a manifest says, whether or not the audio files that it names are there and fit.
+     *
+     * @param folderOrManifest the folder that holds {@code session.yaml}, or a manifest of any name
+     * @throws ManifestException with everything that is wrong with the manifest itself
+     */
+    public static Session readManifest(Path folderOrManifest) throws ManifestException {
+        ManifestPlace place = ManifestPlace.of(folderOrManifest);
+        return parse(place.text(), place.name(), place.folder(), false, null);
+    }
+
     private Session read(Path path, boolean finished) throws ManifestException {
         ManifestPlace place = ManifestPlace.of(path);
         return parse(place.text(), place.name(), place.folder(), finished, probe);

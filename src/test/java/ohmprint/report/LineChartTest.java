@@ -65,6 +65,18 @@ class LineChartTest {
     }
 
     @Test
+    void oneBandByItselfHasItsKeyAndItsLoads() throws Exception {
+        Point off = new Point("47 kΩ", 0.02, 1, 0, 0, true);
+        Band band = new Band(1000, 200, 0, List.of(new Point("100 Ω", 10, 3, 0, 0, false), off));
+        SvgPicture picture =
+                new SvgPicture(BandLinesChart.of(band, ChartTheme.LIGHT).svg());
+
+        assertThat(picture.words())
+                .contains("100 Ω", "47 kΩ", "real part, line 1 + R·y", "take that does not fit the others", "y in mS");
+        assertThat(picture.words()).anyMatch(w -> w.startsWith("1 kHz") || w.contains("1000 Hz"));
+    }
+
+    @Test
     void onlyOneToSixBandsFitAPicture() {
         Band band = PictureGallery.lines(1).bands().get(0);
 

@@ -57,6 +57,11 @@ public final class Program implements AutoCloseable {
         return new Program(builder.start(), errors);
     }
 
+    /** The next line of standard output as it is; null at its end. */
+    public String line() throws IOException {
+        return out.readLine();
+    }
+
     /** The next line of standard output as JSON; null at its end. */
     public JsonNode event() throws IOException {
         String line = out.readLine();

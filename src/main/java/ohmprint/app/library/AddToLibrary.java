@@ -68,13 +68,22 @@ public final class AddToLibrary {
      */
     public static String specification(LibraryPlace place, Path file, @Nullable String name, String by)
             throws BadInputException, IOException {
-        String kept =
-                name == null ? String.valueOf(file.getFileName()).replaceFirst("\\.[A-Za-z]+$", "") : name.strip();
+        String given = name == null ? String.valueOf(file.getFileName()).replaceFirst("\\.[A-Za-z]+$", "") : name;
+        return keep(place, given, text(file), by);
+    }
+
+    /**
+     * Keeps the text of a specification under a name.
+     *
+     * @return the name
+     */
+    public static String keep(LibraryPlace place, String name, String yaml, String by)
+            throws BadInputException, IOException {
+        String kept = name.strip();
         if (kept.isEmpty() || kept.length() > LONGEST_NAME || kept.codePoints().anyMatch(Character::isISOControl)) {
-            throw new BadInputException("a specification needs a name of 1 to " + LONGEST_NAME
-                    + " characters on one line; give one with --name");
+            throw new BadInputException(
+                    "a specification needs a name of 1 to " + LONGEST_NAME + " characters on one line; give it one");
         }
-        String yaml = text(file);
         return place.made(library -> library.keepSpecification(kept, yaml, by).name());
     }
 

@@ -132,7 +132,8 @@ public final class CompareCurves {
                 && first.provenance().input().equals(second.provenance().input())) {
             sentences.add(
                     "All errors count as independent. Both sessions state the same loads and input; if they were the"
-                            + " very same resistors and input, --same-bench lets their common error drop out.");
+                            + " very same resistors and input, say so (--same-bench in the command line), and their"
+                            + " common error drops out.");
         } else {
             sentences.add("All errors count as independent, which for errors to the same side is the cautious choice.");
         }

@@ -67,6 +67,20 @@ public record DeviceList(List<Device> devices) {
         public boolean usable() {
             return verdict.equals("verified") || verdict.equals("pace-only");
         }
+
+        /** What came of the trial, in words. */
+        public String words() {
+            return switch (verdict) {
+                case "verified" -> bits + " bits, verified";
+                case "pace-only" ->
+                    bits + " bits, opens, and the pace is right; the system does not tell the device's own rate";
+                case "converted" -> "converted: the device itself runs at " + ownRate + " Hz";
+                case "wrong-pace" ->
+                    String.format(Locale.ROOT, "opens, but brings %.0f samples a second", measuredRate);
+                case "dead" -> "opens, but no samples come";
+                default -> "does not open";
+            };
+        }
     }
 
     /**

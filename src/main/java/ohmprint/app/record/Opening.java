@@ -61,14 +61,26 @@ record Opening(Session session, Setup setup, List<String> notes) {
         if (Files.exists(folder) && !Files.isDirectory(folder)) {
             throw new BadInputException(folder + " is a file; give the path of a folder for the session");
         }
+        return withSound(
+                new Session(folder, microphone, impedance(input), List.of()), request, planned(request.loads()), sound);
+    }
+
+    /** Settles devices, then makes the sound of a session that has neither sound nor takes yet. */
+    private static Opening withSound(Session bare, RecordRequest request, List<Load> loads, SoundSystem sound)
+            throws BadInputException, IOException, SoundException {
+        Path folder = bare.folder();
+        String file = PlayedSound.FILE;
+        for (int n = 2; Files.exists(folder.resolve(file)); n++) {
+            file = PlayedSound.FILE.replace(".", "-" + n + ".");
+        }
         List<String> notes = new ArrayList<>();
-        Setup setup = settled(request, null, planned(request), null, sound, notes);
+        Setup setup = settled(request, null, loads, null, sound, notes);
         Files.createDirectories(folder);
         RecordRequest.Sound played = request.sound() == null ? RecordRequest.Sound.USUAL : request.sound();
-        PlayedSound.make(played, setup.rate(), folder.resolve(PlayedSound.FILE));
+        PlayedSound.make(played, setup.rate(), folder.resolve(file));
         SetupFile.write(folder, setup);
-        Session session = new Session(folder, microphone, impedance(input), List.of())
-                .withStimulus(new Stimulus(played.noise() ? StimulusKind.NOISE : StimulusKind.SWEEP, PlayedSound.FILE));
+        Session session =
+                bare.withStimulus(new Stimulus(played.noise() ? StimulusKind.NOISE : StimulusKind.SWEEP, file));
         SessionWriter.write(session);
         return new Opening(session, setup, notes);
     }
@@ -81,17 +93,22 @@ record Opening(Session session, Setup setup, List<String> notes) {
         } catch (ManifestException e) {
             throw new BadInputException(String.valueOf(e.getMessage()), e);
         }
-        if (request.microphone() != null || request.input() != null || request.sound() != null) {
+        boolean silent = session.takes().isEmpty() && session.stimulusPath().isEmpty();
+        if (request.microphone() != null || request.input() != null || (request.sound() != null && !silent)) {
             throw new BadInputException(
                     request.folder() + " holds a session already, whose microphone, input and sound are"
                             + " settled; leave these options out to go on with it, or name another folder");
+        }
+        List<Load> planned = SetupFile.loads(request.folder());
+        List<Load> loads = request.loads() == null && planned != null ? planned : planned(request.loads());
+        if (silent) {
+            return withSound(session, request, loads, sound);
         }
         Path played = session.stimulusPath()
                 .orElseThrow(() -> new BadInputException(request.folder() + " holds a session without the file that was"
                         + " played; name it in the manifest as stimulus: {kind: sweep, file: stimulus.wav}, or begin a new"
                         + " session"));
         Setup before = SetupFile.read(request.folder());
-        List<Load> loads = request.loads() == null && before != null ? before.loads() : planned(request);
         List<String> notes = new ArrayList<>();
         int rate = (int) Math.round(rateOf(played));
         Setup setup = settled(request, before, loads, rate, sound, notes);
@@ -106,8 +123,7 @@ record Opening(Session session, Setup setup, List<String> notes) {
     }
 
     /** The loads in order, the first once more at the end if wanted. */
-    private static List<Load> planned(RecordRequest request) throws BadInputException {
-        RecordRequest.Loads wanted = request.loads();
+    static List<Load> planned(RecordRequest.@Nullable Loads wanted) throws BadInputException {
         if (wanted == null || wanted.ohms().stream().distinct().count() < 2) {
             throw new BadInputException(
                     "a session needs two or more different loads; give them in the order of the takes,"

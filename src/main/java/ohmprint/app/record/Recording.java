@@ -9,6 +9,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.CancellationException;
 import ohmprint.app.BadInputException;
 import ohmprint.app.TakeInspection;
@@ -255,6 +256,37 @@ public final class Recording {
         pending = null;
         move(Step.JUDGE, Step.FIT);
         return aside;
+    }
+
+    /**
+     * Goes on with the session as somebody has changed it: its microphone, input or takes. The manifest is replaced.
+     *
+     * @param other the session of the same folder
+     * @throws IllegalStateException if sound is running
+     * @throws IOException if a take cannot be read or the manifest cannot be written; nothing has changed then
+     */
+    public void revise(Session other) throws IOException {
+        if (step == Step.SOUNDING) {
+            throw new IllegalStateException("the session cannot be changed while sound runs");
+        }
+        List<RecordedTake.KeptTake> takes = new ArrayList<>();
+        for (Take take : other.takes()) {
+            Optional<RecordedTake.KeptTake> known =
+                    kept.stream().filter(k -> k.take().equals(take)).findFirst();
+            takes.add(
+                    known.isPresent()
+                            ? known.get()
+                            : new RecordedTake.KeptTake(take, levels(TakeInspection.of(other, take))));
+        }
+        SessionWriter.write(other);
+        session = other;
+        kept.clear();
+        kept.addAll(takes);
+        if (step == Step.FIT && remaining().isEmpty()) {
+            move(Step.FIT, Step.DONE);
+        } else if (step == Step.DONE && !remaining().isEmpty()) {
+            move(Step.DONE, Step.FIT);
+        }
     }
 
     /** Ends a sound that is running; does nothing without one. */

@@ -13,6 +13,7 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 import ohmprint.app.BadInputException;
 import ohmprint.circuit.Load;
 import org.jspecify.annotations.Nullable;
@@ -27,12 +28,30 @@ final class SetupFile {
 
     /** Writes it, in place of one that is there; a reader never sees half of it. */
     static void write(Path folder, Setup setup) throws IOException {
-        JsonMapper mapper = new JsonMapper();
-        ObjectNode root = mapper.createObjectNode();
+        ObjectNode root = begun(setup.loads());
+        root.put("input_device", setup.inputDevice());
+        root.put("output_device", setup.outputDevice());
+        root.put("sample_rate_hz", setup.rate());
+        root.put("channels", setup.channels());
+        root.put("channel", setup.channel());
+        root.put("reference_channel", setup.referenceChannel());
+        root.put("lead_seconds", setup.leadSeconds());
+        root.put("tail_seconds", setup.tailSeconds());
+        root.put("expected_impedance_ohm", setup.expectedOhm());
+        write(folder, root);
+    }
+
+    /** Writes one that holds loads alone: devices and channels are not settled yet. */
+    static void writeLoads(Path folder, List<Load> loads) throws IOException {
+        write(folder, begun(loads));
+    }
+
+    private static ObjectNode begun(List<Load> loads) {
+        ObjectNode root = new JsonMapper().createObjectNode();
         root.put("version", VERSION);
-        ArrayNode loads = root.putArray("loads");
-        for (Load load : setup.loads()) {
-            ObjectNode one = loads.addObject();
+        ArrayNode list = root.putArray("loads");
+        for (Load load : loads) {
+            ObjectNode one = list.addObject();
             if (load.isOpen()) {
                 one.put("load_ohm", "open");
             } else {
@@ -44,18 +63,13 @@ final class SetupFile {
                 }
             }
         }
-        root.put("input_device", setup.inputDevice());
-        root.put("output_device", setup.outputDevice());
-        root.put("sample_rate_hz", setup.rate());
-        root.put("channels", setup.channels());
-        root.put("channel", setup.channel());
-        root.put("reference_channel", setup.referenceChannel());
-        root.put("lead_seconds", setup.leadSeconds());
-        root.put("tail_seconds", setup.tailSeconds());
-        root.put("expected_impedance_ohm", setup.expectedOhm());
+        return root;
+    }
+
+    private static void write(Path folder, ObjectNode root) throws IOException {
         Path part = folder.resolve("." + NAME + ".part");
         try {
-            Files.write(part, mapper.writerWithDefaultPrettyPrinter().writeValueAsBytes(root));
+            Files.write(part, new JsonMapper().writerWithDefaultPrettyPrinter().writeValueAsBytes(root));
             try (FileChannel written = FileChannel.open(part, StandardOpenOption.WRITE)) {
                 written.force(true);
             }
@@ -68,10 +82,25 @@ final class SetupFile {
     /**
      * Reads it.
      *
-     * @return null when there is none
+     * @return null when there is none, or one that holds loads alone
      * @throws BadInputException if it cannot be understood
      */
     static @Nullable Setup read(Path folder) throws IOException, BadInputException {
+        return read(folder, root -> !root.has("sample_rate_hz") ? null : setup(root));
+    }
+
+    /**
+     * Reads the loads of it.
+     *
+     * @return null when there is none
+     * @throws BadInputException if it cannot be understood
+     */
+    static @Nullable List<Load> loads(Path folder) throws IOException, BadInputException {
+        return read(folder, SetupFile::loads);
+    }
+
+    private static <T> @Nullable T read(Path folder, Function<JsonNode, @Nullable T> part)
+            throws IOException, BadInputException {
         Path file = folder.resolve(NAME);
         if (!Files.exists(file)) {
             return null;
@@ -81,26 +110,34 @@ final class SetupFile {
             if (root.path("version").asInt() != VERSION) {
                 throw new IllegalArgumentException("version is " + root.path("version") + " instead of " + VERSION);
             }
-            List<Load> loads = new ArrayList<>();
-            for (JsonNode one : wanted(root, "loads")) {
-                loads.add(load(one));
-            }
-            return new Setup(
-                    loads,
-                    text(root, "input_device"),
-                    text(root, "output_device"),
-                    whole(root, "sample_rate_hz"),
-                    whole(root, "channels"),
-                    whole(root, "channel"),
-                    root.path("reference_channel").isNumber() ? whole(root, "reference_channel") : null,
-                    number(root, "lead_seconds"),
-                    number(root, "tail_seconds"),
-                    root.path("expected_impedance_ohm").isNumber() ? number(root, "expected_impedance_ohm") : null);
+            return part.apply(root);
         } catch (JacksonException | IllegalArgumentException e) {
             String why = e instanceof JacksonException j ? j.getOriginalMessage() : e.getMessage();
             throw new BadInputException(
                     file + " cannot be understood (" + why + "); delete it and give --loads again", e);
         }
+    }
+
+    private static Setup setup(JsonNode root) {
+        return new Setup(
+                loads(root),
+                text(root, "input_device"),
+                text(root, "output_device"),
+                whole(root, "sample_rate_hz"),
+                whole(root, "channels"),
+                whole(root, "channel"),
+                root.path("reference_channel").isNumber() ? whole(root, "reference_channel") : null,
+                number(root, "lead_seconds"),
+                number(root, "tail_seconds"),
+                root.path("expected_impedance_ohm").isNumber() ? number(root, "expected_impedance_ohm") : null);
+    }
+
+    private static List<Load> loads(JsonNode root) {
+        List<Load> loads = new ArrayList<>();
+        for (JsonNode one : wanted(root, "loads")) {
+            loads.add(load(one));
+        }
+        return loads;
     }
 
     private static Load load(JsonNode one) {

@@ -1,4 +1,4 @@
-package ohmprint.cli;
+package ohmprint.app;
 
 import java.util.Comparator;
 import java.util.List;
@@ -6,15 +6,20 @@ import java.util.Locale;
 import ohmprint.curve.BandBudget;
 
 /** Origins of uncertainty by the words that are printed. */
-enum Cause {
+public enum UncertaintyOrigin {
+    /** Noise in the takes. */
     NOISE,
+    /** Level from take to take. */
     DRIFT,
+    /** The resistors. */
     LOADS,
+    /** The recording input. */
     INPUT,
+    /** Starts of the takes against each other. */
     TIMING;
 
     /** Its standard uncertainty in ohms. */
-    double of(BandBudget budget) {
+    public double of(BandBudget budget) {
         return switch (this) {
             case NOISE -> budget.noise();
             case DRIFT -> budget.drift();
@@ -25,14 +30,14 @@ enum Cause {
     }
 
     /** The largest of a budget. */
-    static Cause largest(BandBudget budget) {
+    public static UncertaintyOrigin largest(BandBudget budget) {
         return List.of(values()).stream()
-                .max(Comparator.comparingDouble(cause -> cause.of(budget)))
+                .max(Comparator.comparingDouble(origin -> origin.of(budget)))
                 .orElseThrow();
     }
 
     /** Lower case. */
-    String word() {
+    public String word() {
         return name().toLowerCase(Locale.ROOT);
     }
 }

@@ -1,0 +1,223 @@
+package ohmprint.app.workspace;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
+import ohmprint.app.BadInputException;
+import ohmprint.app.Progress;
+import ohmprint.app.Version;
+import ohmprint.app.library.LibraryPlace;
+import ohmprint.app.record.DeviceList;
+import ohmprint.audio.JavaSound;
+import ohmprint.audio.SoundSystem;
+import ohmprint.session.Session;
+import org.jspecify.annotations.Nullable;
+
+/** A workspace that is worked in: its sessions, curves and library. May be used from several threads. */
+public final class Bench implements AutoCloseable {
+    private final Places places;
+    private final LibraryPlace library;
+    private final @Nullable Path libraryFile;
+    private final String libraryName;
+    private final Curves curves;
+    private final LoadControl loads;
+    private final Supplier<SoundSystem> sound;
+    private final ExecutorService later = Executors.newSingleThreadExecutor(work -> {
+        Thread thread = new Thread(work, "measurements");
+        thread.setDaemon(true);
+        return thread;
+    });
+    private final Object founding = new Object();
+    private final Map<String, Desk> desks = new ConcurrentHashMap<>();
+
+    private Bench(Places places, @Nullable String library, Supplier<SoundSystem> sound) {
+        this.sound = sound;
+        this.places = places;
+        boolean file = library == null || !library.contains(":");
+        this.libraryFile = file ? (library == null ? places.root().resolve("library.db") : Path.of(library)) : null;
+        this.libraryName = libraryFile == null ? "the library of a server" : libraryFile.toString();
+        this.library = new LibraryPlace(libraryFile == null ? library : libraryFile.toString(), System.getenv());
+        this.curves = new Curves(places, this.library);
+        this.loads = new LoadControl(places, curves);
+    }
+
+    /**
+     * Opens a workspace.
+     *
+     * @param folder folder that holds sessions, or will
+     * @param library file or address of the library, or null for {@code library.db} in the workspace, which is made when
+     *     something is added to it
+     * @throws BadInputException if there is no such folder
+     */
+    public static Bench open(Path folder, @Nullable String library) throws BadInputException, IOException {
+        return open(folder, library, JavaSound::new);
+    }
+
+    /** The same with other sound devices than those of this computer. */
+    public static Bench open(Path folder, @Nullable String library, Supplier<SoundSystem> sound)
+            throws BadInputException, IOException {
+        if (!Files.isDirectory(folder)) {
+            throw new BadInputException("the workspace " + folder
+                    + (Files.exists(folder) ? " is a file" : " does not exist") + "; give a folder");
+        }
+        Bench bench = new Bench(Places.of(folder), library, sound);
+        for (Path session : bench.sessionFolders()) {
+            Uploads.tidy(session);
+        }
+        return bench;
+    }
+
+    /** What is in the workspace. */
+    public WorkspaceView view() throws IOException {
+        List<WorkspaceView.Listed> sessions = new ArrayList<>();
+        for (Path folder : sessionFolders()) {
+            sessions.add(new SessionLook(String.valueOf(folder.getFileName()), folder, places, curves).listed());
+        }
+        sessions.sort(
+                Comparator.comparing(WorkspaceView.Listed::changedAt).reversed().thenComparing(s -> s.name()));
+        return new WorkspaceView(
+                Version.current(),
+                places.root().toString(),
+                sessions,
+                AudioFileView.in(places.root(), places, Set.of()),
+                libraryName,
+                libraryFile == null || Files.exists(libraryFile),
+                library.usualOperator(),
+                Handing.workshop(places));
+    }
+
+    private List<Path> sessionFolders() throws IOException {
+        try (Stream<Path> all = Files.list(places.root())) {
+            return all.filter(f -> !String.valueOf(f.getFileName()).startsWith("."))
+                    .filter(f -> Files.isRegularFile(f.resolve(Session.MANIFEST)))
+                    .filter(this::isInside)
+                    .sorted()
+                    .toList();
+        }
+    }
+
+    private boolean isInside(Path folder) {
+        try {
+            return folder.toRealPath().startsWith(places.root());
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    /**
+     * The desk of a session.
+     *
+     * @throws MissingException if there is no such folder in the workspace
+     * @throws BadInputException if the name is none
+     */
+    public Desk desk(String name) throws BadInputException, IOException {
+        Path folder = places.session(name);
+        if (!Files.isDirectory(folder)) {
+            throw new MissingException(
+                    "there is no session " + name + " in this workspace; reload the page to see which there are");
+        }
+        return desks.computeIfAbsent(name, n -> new Desk(n, folder, places, curves, sound, later));
+    }
+
+    /** Begins a session in a new folder. */
+    public SessionView create(NewSession form) throws BadInputException, IOException {
+        String name;
+        synchronized (founding) {
+            name = new Founding(places).begin(form);
+        }
+        return desk(name).view();
+    }
+
+    /** Unpacks the session that comes with the program and measures it. */
+    public SessionView demo() throws BadInputException, IOException {
+        Desk desk;
+        synchronized (founding) {
+            desk = desk(new Founding(places).demo());
+        }
+        desk.measure(MeasureForm.USUAL);
+        return desk.view();
+    }
+
+    /** Takes a file into the folder of a session; see {@link Uploads}. */
+    public SessionView upload(String session, String file, InputStream in) throws BadInputException, IOException {
+        Desk desk = desk(session);
+        Uploads.take(desk, places, file, in);
+        return desk.changed();
+    }
+
+    /**
+     * Tries the sound devices of this computer, which takes seconds.
+     *
+     * @throws ConflictException if one of them is at work
+     * @throws BadInputException if there is none
+     */
+    public DevicesView devices() throws BadInputException {
+        for (Desk desk : desks.values()) {
+            if (desk.isSounding()) {
+                throw new ConflictException("the recorder of " + desk.name()
+                        + " is at work, which trying the devices would disturb; wait for the end of the sound");
+            }
+        }
+        return DevicesView.of(DeviceList.of(null, sound.get(), Progress.SILENT));
+    }
+
+    /** Curves by their names. */
+    public Curves curves() {
+        return curves;
+    }
+
+    /** What loads do to them. */
+    public LoadControl loads() {
+        return loads;
+    }
+
+    /** The library. */
+    public Shelf shelf() {
+        return new Shelf(library, curves);
+    }
+
+    /** Curves beside each other. */
+    public Comparing comparing() {
+        return new Comparing(library, curves);
+    }
+
+    /** Limits and loads. */
+    public Deciding deciding() {
+        return new Deciding(new Limits(library, curves), curves);
+    }
+
+    /** Files to hand out. */
+    public Handing handing() {
+        return new Handing(places, library, curves);
+    }
+
+    /** Copies recordings that lie directly in the workspace into a session; they stay where they are. */
+    public SessionView adopt(String session, AdoptForm form) throws BadInputException, IOException {
+        Desk desk = desk(session);
+        for (String name : form.names()) {
+            try (InputStream in = Files.newInputStream(places.existing(places.root(), name))) {
+                Uploads.take(desk, places, name, in);
+            }
+        }
+        return desk.changed();
+    }
+
+    /** Ends whatever runs and leaves the files well. */
+    @Override
+    public void close() {
+        later.shutdownNow();
+        desks.values().forEach(Desk::end);
+        desks.clear();
+    }
+}

@@ -1,0 +1,113 @@
+package ohmprint.app.workspace;
+
+import java.io.IOException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.UUID;
+import java.util.stream.Stream;
+import ohmprint.app.BadInputException;
+import ohmprint.app.Demo;
+import ohmprint.app.record.PlannedLoads;
+import ohmprint.app.record.RecordRequest;
+import ohmprint.circuit.InputImpedance;
+import ohmprint.session.Session;
+import ohmprint.session.SessionWriter;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Makes folders of sessions. A folder is filled under a hidden name and then renamed, so that it is there whole or not at
+ * all.
+ *
+ * @param places where they may lie
+ */
+record Founding(Places places) {
+    private static final String PART = ".session-";
+
+    /**
+     * Begins a session.
+     *
+     * @return its name
+     */
+    String begin(NewSession form) throws BadInputException, IOException {
+        MicrophoneForm microphone = form.microphone();
+        String label = microphone == null ? null : microphone.label();
+        if (microphone != null && (label == null || label.isBlank())) {
+            throw new BadInputException("the microphone has no label; give what the bench calls it");
+        }
+        RecordRequest.Loads loads = form.loads() == null ? null : form.loads().loads();
+        if (loads != null) {
+            PlannedLoads.check(loads);
+        }
+        String name = form.name() == null ? free(Words.folder(label == null ? "" : label)) : form.name();
+        Path target = places.session(name);
+        if (Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
+            throw new ConflictException(name + " is in the workspace already; give the session another name");
+        }
+        InputForm input = form.input();
+        return filled(target, folder -> {
+            if (microphone != null) {
+                Session bare = new Session(folder, microphone.microphone(), InputImpedance.unknown(), List.of());
+                SessionWriter.write(input == null ? bare : input.into(bare, places));
+            }
+            if (loads != null) {
+                PlannedLoads.write(folder, loads);
+            }
+        });
+    }
+
+    /**
+     * Unpacks the session that comes with the program.
+     *
+     * @return its name
+     */
+    String demo() throws BadInputException, IOException {
+        return filled(places.session(free("demo")), Demo::unpack);
+    }
+
+    private String free(String wanted) throws BadInputException, IOException {
+        String name = wanted;
+        for (int n = 2; Files.exists(places.root().resolve(name), LinkOption.NOFOLLOW_LINKS); n++) {
+            name = wanted + "-" + n;
+        }
+        return name;
+    }
+
+    /** What fills a folder. */
+    @FunctionalInterface
+    private interface Filling {
+        void fill(Path folder) throws BadInputException, IOException;
+    }
+
+    private String filled(Path target, Filling filling) throws BadInputException, IOException {
+        Path part = Files.createDirectory(places.root().resolve(PART + UUID.randomUUID()));
+        boolean done = false;
+        try {
+            filling.fill(part);
+            Files.move(part, target);
+            done = true;
+        } catch (FileAlreadyExistsException e) {
+            throw new ConflictException(target.getFileName() + " is in the workspace already; give another name");
+        } catch (IllegalArgumentException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        } finally {
+            if (!done) {
+                delete(part);
+            }
+        }
+        return String.valueOf(target.getFileName());
+    }
+
+    private static void delete(@Nullable Path folder) throws IOException {
+        if (folder != null) {
+            try (Stream<Path> files = Files.list(folder)) {
+                for (Path file : files.toList()) {
+                    Files.delete(file);
+                }
+            }
+            Files.delete(folder);
+        }
+    }
+}

@@ -1,0 +1,52 @@
+package ohmprint.app.workspace;
+
+import java.io.IOException;
+import java.lang.ref.SoftReference;
+import java.nio.file.Path;
+import ohmprint.app.BadInputException;
+import ohmprint.app.Lines;
+import ohmprint.app.MeasureRequest;
+import ohmprint.app.MeasureSession;
+import ohmprint.app.StoredCurve;
+import ohmprint.session.Session;
+
+/** The straight lines of a session in any band. What they are drawn from is kept as long as memory allows. */
+final class LineDrawing {
+    private final Path folder;
+    private final Places places;
+    private SoftReference<Ready> kept = new SoftReference<>(null);
+
+    /** Lines with what they were made from. */
+    private record Ready(Session session, MeasureRequest request, Lines lines) {}
+
+    LineDrawing(Path folder, Places places) {
+        this.folder = folder;
+        this.places = places;
+    }
+
+    /** The picture of a band of a measured session, by the grid and the route of its result. */
+    synchronized String svg(StoredCurve measured, double hz, boolean dark) throws BadInputException, IOException {
+        Manifest manifest = Manifest.read(folder, places);
+        Session session = manifest.session();
+        if (session == null || manifest.problem() != null) {
+            throw new ConflictException(String.valueOf(manifest.problem()));
+        }
+        MeasureRequest usual = MeasureRequest.of(folder);
+        MeasureRequest request = new MeasureRequest(
+                folder,
+                null,
+                measured.measurement().curve().bands().fraction(),
+                measured.measurement().route(),
+                usual.fromHz(),
+                usual.toHz(),
+                false);
+        Ready ready = kept.get();
+        if (ready == null
+                || !ready.session().equals(session)
+                || !ready.request().equals(request)) {
+            ready = new Ready(session, request, MeasureSession.lines(request));
+            kept = new SoftReference<>(ready);
+        }
+        return ready.lines().svg(hz, dark);
+    }
+}

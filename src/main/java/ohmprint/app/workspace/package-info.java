@@ -1,0 +1,20 @@
+/**
+ * A folder of sessions as somebody works in it with a page open: what is there, what is changed, what follows from it.
+ *
+ * <p>{@link ohmprint.app.workspace.Bench} is the way in: it holds the workspace, one {@link ohmprint.app.workspace.Desk}
+ * for each session that was asked for, the curves by their names and the library. Several windows may look at one desk;
+ * it tells each of them what changes, in the same order.
+ *
+ * <p>A session is a folder directly in the workspace with a {@code session.yaml}. Names that come from outside are one
+ * segment of a path; what they stand for must lie in the workspace, whatever links are in it ({@link
+ * ohmprint.app.workspace.Places}). Manifests are replaced as a whole, so comments written into them by hand go with the
+ * first change; uploaded files appear complete or not at all, and none is ever overwritten.
+ *
+ * <p>The records of this package are what a page shows or sends, with plain values. In {@link
+ * ohmprint.app.workspace.Ohms} an infinite value stands for no resistor and NaN for one that is not known; elsewhere NaN is
+ * nothing.
+ *
+ * <p>It knows nothing of HTTP. {@link ohmprint.app.workspace.PageDoor} is what a server of pages offers.
+ */
+@org.jspecify.annotations.NullMarked
+package ohmprint.app.workspace;

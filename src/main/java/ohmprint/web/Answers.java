@@ -1,0 +1,87 @@
+package ohmprint.web;
+
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import java.io.EOFException;
+import java.io.IOException;
+import java.util.List;
+import ohmprint.app.BadInputException;
+import ohmprint.app.workspace.ConflictException;
+import ohmprint.app.workspace.FindingView;
+import ohmprint.app.workspace.Measured;
+import ohmprint.app.workspace.MissingException;
+import ohmprint.app.workspace.ReportForm;
+import org.jspecify.annotations.Nullable;
+
+/** Answers as JSON, and what becomes of exceptions. */
+final class Answers {
+    private static final String JSON = "application/json; charset=utf-8";
+    private static final String TOLD = "told";
+
+    private Answers() {}
+
+    /** What went wrong, in a sentence. */
+    private record Refusal(String error) {}
+
+    /** Takes that do not support a curve. */
+    private record Unsupported(String error, String verdict, List<FindingView> findings) {}
+
+    /** A record. */
+    static void json(Context context, Object record) {
+        context.contentType(JSON).result(Json.bytes(record));
+    }
+
+    /** A file to keep. */
+    static void file(Context context, ReportForm.Sheet file) {
+        context.contentType(file.mediaType())
+                .header("Content-Disposition", "attachment; filename=\"" + file.name() + "\"")
+                .result(file.bytes());
+    }
+
+    /** A measurement, or why there is none. */
+    static void measured(Context context, Measured measured) {
+        if (measured.curve() != null) {
+            json(context, measured.curve());
+            return;
+        }
+        String why = measured.findings().isEmpty()
+                ? "the takes do not support a curve"
+                : measured.findings().get(0).message();
+        context.status(422);
+        json(
+                context,
+                new Unsupported(
+                        "The evidence does not support a curve: " + why, measured.verdict(), measured.findings()));
+    }
+
+    /** What is told of each exception. */
+    static void refusals(RoutesConfig routes) {
+        routes.exception(MissingException.class, (e, context) -> refuse(context, 404, e.getMessage()));
+        routes.exception(ConflictException.class, (e, context) -> refuse(context, 409, e.getMessage()));
+        routes.exception(BadInputException.class, (e, context) -> refuse(context, 400, e.getMessage()));
+        routes.exception(Bodies.TooLargeException.class, (e, context) -> {
+            context.header("Connection", "close");
+            refuse(context, 413, e.getMessage());
+        });
+        routes.exception(EOFException.class, (e, context) -> refuse(context, 400, "the request broke off"));
+        routes.exception(
+                IOException.class,
+                (e, context) -> refuse(
+                        context,
+                        500,
+                        "a file could not be read or written: " + e.getMessage()
+                                + "; check the space left on the disk and the permissions of the folder"));
+        routes.exception(Exception.class, (e, context) -> refuse(context, 500, "this is a fault of the program: " + e));
+        routes.error(404, context -> {
+            if (context.attribute(TOLD) == null) {
+                refuse(context, 404, "there is nothing at " + context.path() + "; go back to the workspace");
+            }
+        });
+    }
+
+    private static void refuse(Context context, int status, @Nullable String why) {
+        context.attribute(TOLD, true);
+        context.status(status);
+        json(context, new Refusal(String.valueOf(why)));
+    }
+}

@@ -1,0 +1,77 @@
+package ohmprint.web;
+
+import io.javalin.http.Context;
+import java.io.FilterInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+
+/** What comes with a request, up to a size that is refused. */
+final class Bodies {
+    /** Most bytes of JSON. */
+    static final int JSON = 1 << 20;
+
+    /** Most bytes of a file. */
+    static final long FILE = 600L << 20;
+
+    private Bodies() {}
+
+    /** More came than may come. */
+    static final class TooLargeException extends IOException {
+        private static final long serialVersionUID = 1;
+
+        TooLargeException(long most) {
+            super("what was sent is larger than the " + (most >> 20)
+                    + " MB that the page takes in; copy the file into the folder of the session instead");
+        }
+    }
+
+    /** The JSON of a request. */
+    static byte[] json(Context context) throws IOException {
+        try (InputStream in = limited(context, JSON)) {
+            return in.readAllBytes();
+        }
+    }
+
+    /** The bytes of a file that is sent. */
+    static InputStream file(Context context, long most) throws IOException {
+        return limited(context, most);
+    }
+
+    private static InputStream limited(Context context, long most) throws IOException {
+        if (context.req().getContentLengthLong() > most) {
+            throw new TooLargeException(most);
+        }
+        return new Limited(context.bodyInputStream(), most);
+    }
+
+    private static final class Limited extends FilterInputStream {
+        private final long most;
+        private long seen;
+
+        Limited(InputStream in, long most) {
+            super(in);
+            this.most = most;
+        }
+
+        @Override
+        public int read() throws IOException {
+            int one = super.read();
+            count(one < 0 ? 0 : 1);
+            return one;
+        }
+
+        @Override
+        public int read(byte[] into, int from, int length) throws IOException {
+            int n = super.read(into, from, length);
+            count(Math.max(0, n));
+            return n;
+        }
+
+        private void count(int n) throws TooLargeException {
+            seen += n;
+            if (seen > most) {
+                throw new TooLargeException(most);
+            }
+        }
+    }
+}

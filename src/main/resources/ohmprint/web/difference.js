@@ -1,0 +1,64 @@
+// How far this curve lies from one that is laid over it, in percent, with what the uncertainty leaves of it.
+import { get, query } from "./api.js";
+import { graph } from "./graph.js";
+import { el, fill } from "./dom.js";
+import { field, tick } from "./fields.js";
+import { fixed, hertz } from "./words.js";
+
+/** A section that is hidden until something is laid over; `among(curves)` says what there is to compare with. */
+export function difference(bench) {
+  const choice = field({ label: "Difference against", choices: [["", "none"]], value: "" });
+  const same = tick("same resistors and input, so that their errors drop out");
+  const place = el("div", {});
+  const words = el("p", { "aria-live": "polite" });
+  const node = el("div", { class: "difference", hidden: true }, el("div", { class: "row" }, choice.node, same.node), words, place);
+  let plot = null;
+  let turn = 0;
+
+  const show = async () => {
+    const ref = choice.input.value;
+    const mine = ++turn;
+    same.node.hidden = !ref;
+    if (!ref || !bench.curve) {
+      plot?.dispose();
+      plot = null;
+      fill(words, "");
+      return;
+    }
+    try {
+      const told = await get("/api/compare" + query({ curves: [bench.ref, ref].join(","), same_bench: same.input.checked || null }));
+      if (mine !== turn) return;
+      const d = told.differences[0];
+      // The program tells the other against the first; a percentage of the first is shown.
+      const line = { label: `${choice.input.selectedOptions[0].textContent} against this session`, hz: d.frequency_hz, value: d.percent,
+        low: d.percent_low, high: d.percent_high, dots: d.significant, colour: 1,
+        words: (i) => (d.percent[i] === null ? "not determined" : `${fixed(d.percent[i], 2)} % (${fixed(d.percent_low[i], 2)} to ${fixed(d.percent_high[i], 2)} %)`) };
+      plot?.dispose();
+      plot = graph(place, { title: "Difference of |Z| in percent", least: 5, height: 12, lines: [line], hz: bench.hz, moved: (hz) => bench.at(hz) });
+      fill(words, sentence(d));
+    } catch (error) {
+      if (mine === turn) fill(words, el("span", { class: "error" }, error.message));
+    }
+  };
+  choice.input.addEventListener("change", show);
+  same.input.addEventListener("change", show);
+  bench.watchCurve(() => choice.input.value && show());
+  bench.watchHz((hz) => plot?.moveTo(hz));
+  bench.leaving(() => plot?.dispose());
+  return {
+    node,
+    among(curves) {
+      const before = choice.input.value;
+      fill(choice.input, el("option", { value: "" }, "none"), curves.map((c) => el("option", { value: c.ref }, c.label)));
+      choice.input.value = curves.some((c) => c.ref === before) ? before : "";
+      node.hidden = !curves.length;
+      show();
+    },
+  };
+}
+
+function sentence(d) {
+  if (!d.bands_that_differ) return `No band differs beyond its uncertainty, of ${d.bands_compared} that both have.`;
+  const where = (d.ranges ?? []).map((r) => `${hertz(r.from_hz)} to ${hertz(r.to_hz)} (most ${fixed(r.largest.percent, 1)} % at ${hertz(r.largest.hz)})`);
+  return `${d.bands_that_differ} of ${d.bands_compared} bands differ beyond their uncertainty: ${where.join(", ")}.`;
+}

@@ -1,0 +1,100 @@
+// What the cursor stands on: exact values, where their uncertainty comes from, and the straight line they come from.
+import { bandAt } from "./bands.js";
+import { el, fill, table } from "./dom.js";
+import { query } from "./api.js";
+import { lineSample, lookOf } from "./graph.js";
+import { bandOhms, decibels, hertz, plusMinus, significant } from "./words.js";
+
+const ORIGINS = { noise: "noise", drift: "level from take to take", load: "the resistors", loads: "the resistors", input: "the input", timing: "timing" };
+const DARK = matchMedia("(prefers-color-scheme: dark)");
+
+/** The readout; `laid()` gives the curves that are laid over. */
+export function readout(bench, laid) {
+  const values = el("div", { class: "scroll", role: "region", tabindex: 0, "aria-label": "Values at the cursor" });
+  const budget = el("div", { class: "budget" });
+  const lines = el("figure", { class: "lines" });
+  const all = el("details", { class: "all-values" }, el("summary", {}, "All values as a table"),
+    el("div", { class: "scroll", role: "region", tabindex: 0, "aria-label": "All values" }));
+  let shown = "";
+
+  const tell = () => {
+    const c = bench.curve;
+    const i = bandAt(c, bench.hz);
+    if (i < 0) return;
+    const hz = c.bands.frequency_hz[i];
+    band = i;
+    fill(values, table(`At ${hertz(hz, 4)}`, ["Curve", "|Z|", "Phase", "R", "X", "Signal over noise"],
+      [c, ...laid()].map((one, k) => row(one, [lineSample(lookOf(k)), k ? one.label : "this session"], hz))));
+    fill(budget, ...bars(c, i));
+    picture(hz);
+  };
+  let timer = 0;
+  const picture = (hz) => {
+    clearTimeout(timer);
+    // The picture is drawn by the program: only where the cursor rests.
+    timer = setTimeout(() => {
+      const theme = DARK.matches ? "dark" : "light";
+      const source = bench.path("lines") + query({ hz, theme, of: bench.curve?.measured_at });
+      if (source === shown) return;
+      shown = source;
+      const image = el("img", { alt: `The takes at ${hertz(hz)}: one over the recorded level against the load admittance. The straight line through them gives Z.`, width: 680, height: 440 });
+      image.addEventListener("load", () => fill(lines, image, el("figcaption", {}, `1/D against load admittance at ${hertz(hz)}. If the points leave the line, a load or a take is not what it was said to be.`)));
+      image.addEventListener("error", () => fill(lines, el("figcaption", {}, "There is no straight line to show here: it needs takes that are compared with phase.")));
+      image.src = source;
+    }, 200);
+  };
+  const listAll = () => {
+    if (!all.open || !bench.curve) return;
+    const b = bench.curve.bands;
+    fill(all.lastElementChild, table("Every band of this session", ["Frequency", "|Z|", "Phase", "R", "X", "Signal over noise"],
+      b.frequency_hz.map((hz) => row(bench.curve, hertz(hz, 4), hz))));
+  };
+  all.addEventListener("toggle", listAll);
+  DARK.addEventListener("change", tell);
+  bench.watchCurve(() => {
+    tell();
+    listAll();
+  });
+  // The cursor passes many bands in one picture: what it stands on is told once for each.
+  let planned = 0;
+  let band = -1;
+  bench.watchHz(() => {
+    if (planned || bandAt(bench.curve, bench.hz) === band) return;
+    planned = requestAnimationFrame(() => {
+      planned = 0;
+      tell();
+    });
+  });
+  bench.leaving(() => {
+    clearTimeout(timer);
+    cancelAnimationFrame(planned);
+    DARK.removeEventListener("change", tell);
+  });
+  return { tell, node: el("div", { class: "reading" }, el("div", { class: "reading-values" }, values, budget, all), lines) };
+}
+
+function row(curve, name, hz) {
+  const b = curve.bands;
+  const i = bandAt(curve, hz);
+  if (i < 0 || Math.abs(Math.log(b.frequency_hz[i] / hz)) > 0.2) return [name, "no value here", "", "", "", ""];
+  const ohm = (v) => (v === null ? "–" : `${significant(v, 4)} Ω`);
+  return [name, bandOhms(b, i), b.phase_deg[i] === null ? "–" : plusMinus(b.phase_deg[i], b.phase_u95_deg[i], "°"), ohm(b.resistance_ohm[i]), ohm(b.reactance_ohm[i]),
+    b.snr_db[i] === null ? "–" : decibels(b.snr_db[i], 0)];
+}
+
+/** Where the uncertainty of the band comes from, largest first; shares are those of the variance. */
+function bars(curve, i) {
+  const parts = (curve.budget?.components ?? []).map((name, k) => ({ name: ORIGINS[name] ?? name, u: curve.budget.ohm[k]?.[i] ?? null }))
+    .filter((p) => p.u !== null).sort((a, b) => b.u - a.u);
+  const sum = parts.reduce((s, p) => s + p.u * p.u, 0);
+  if (!sum) return [el("p", { class: "quiet-words" }, "Where the uncertainty comes from is not told for this band.")];
+  return [el("h3", {}, "Where the uncertainty comes from"), el("ul", {}, parts.map((p) => {
+    const bar = el("span", { class: "budget-bar" });
+    bar.style.width = `${Math.max(0.5, 100 * p.u / parts[0].u)}%`;
+    return el("li", {}, el("span", { class: "budget-name" }, p.name), el("span", { class: "budget-room" }, bar),
+      el("span", { class: "budget-words" }, `${small(p.u)} Ω, ${small(100 * p.u * p.u / sum)} %`));
+  })), el("p", { class: "hint" }, "Standard uncertainties of |Z|; percent of the variance.")];
+}
+
+/** Two digits, but nothing smaller than anybody could care for. */
+const small = (v) => (v < 0.01 ? "< 0.01" : significant(v, 2));
