@@ -6,127 +6,22 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.Download;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
-import com.microsoft.playwright.options.ColorScheme;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.regex.Pattern;
 import ohmprint.NeedsPackage;
-import ohmprint.curve.SampleMeasurements;
-import ohmprint.library.InventedUnits;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
 
-/** The rooms around the bench as a browser shows them. */
+/** What is done in the rooms around the bench, in a browser. */
 @Execution(ExecutionMode.SAME_THREAD)
 @NeedsPackage("chromium")
-class RoomsInBrowserTest {
-    private static final int HERON = 1;
-    private static final String RATED = "{'yaml':'version: 1\\nrated_impedance: {ohm: 150, tolerance_percent: 10}\\n'}";
-
-    /** Opens what is folded; of the tables of values, which are alike, the first. */
-    private static final String UNFOLD = "document.querySelectorAll('details:not(.graph-table), figure:first-of-type"
-            + " > div > .graph-table').forEach(d => { d.open = true; })";
-
-    private static BenchBrowser browser;
-
-    @TempDir
-    Path workspace;
-
-    private Workshop bench;
-    private final List<String> ids = new ArrayList<>();
-    private final List<Page> windows = new ArrayList<>();
-
-    @BeforeAll
-    static void start() {
-        browser = BenchBrowser.start();
-    }
-
-    @AfterAll
-    static void end() {
-        browser.close();
-    }
-
-    @BeforeEach
-    void furnish() throws Exception {
-        bench = Workshop.in(workspace);
-        Workshop.measured(workspace, "coil", SampleMeasurements.movingCoil());
-        for (int n = 1; n <= 3; n++) {
-            Workshop.measured(workspace, "heron-" + n, InventedUnits.unit(n, HERON, 3, 0.01));
-            ids.add(bench.post("/api/library", "{'curve':'session:heron-" + n + "','operator':'Ada Quill'}")
-                    .get("id")
-                    .asText());
-        }
-        Files.copy(Path.of("fixtures/sessions/coil-two-loads/take-1.wav"), workspace.resolve("desk.wav"));
-    }
-
-    @AfterEach
-    void close() {
-        windows.forEach(window -> window.context().close());
-        bench.close();
-        browser.forgive();
-    }
-
-    private Page at(String address) {
-        Page page = window(ColorScheme.LIGHT, 1280, 1);
-        page.navigate(own(address));
-        return page;
-    }
-
-    private Page window(ColorScheme scheme, int width, int zoom) {
-        Page page = browser.open(bench.link(), scheme, width, zoom);
-        windows.add(page);
-        return page;
-    }
-
-    private String own(String address) {
-        return bench.link().replaceFirst("/open.*", "") + address;
-    }
-
-    // Source of the rules: axe-core, WCAG 2.2.
-    @Test
-    void everyRoomFitsForAllInLightAndDarkWideAndNarrow() throws Exception {
-        bench.client().send("PUT", "/api/specifications/Heron", RATED.replace('\'', '"'));
-        Map<String, String> rooms = new LinkedHashMap<>();
-        rooms.put("/", "Begin a session");
-        rooms.put("/library", "newest first");
-        rooms.put("/library/" + ids.get(0), "For the keeper");
-        rooms.put("/compare?curves=library:" + ids.get(0) + ",session:coil", "In words");
-        rooms.put("/spread?model=Heron", "As limits for others");
-        rooms.put("/like?curve=session:heron-1", "Likest first");
-        rooms.put("/check?curve=session:coil&spec=Heron", "What may be behind it");
-        rooms.put("/report?curve=session:coil", "Make the report");
-        rooms.put(
-                "/plan?ohm=300&input=3000&stock=100,220,470&input_tolerance=5&input_pf=0&tolerance=1&drift=0.05"
-                        + "&snr=40&seconds=10",
-                "Take the best in this order");
-        for (ColorScheme scheme : List.of(ColorScheme.LIGHT, ColorScheme.DARK)) {
-            Page page = window(scheme, scheme == ColorScheme.LIGHT ? 1280 : 360, 1);
-            for (Map.Entry<String, String> room : rooms.entrySet()) {
-                page.navigate(own(room.getKey()));
-                assertThat(page.getByText(room.getValue()).first()).isVisible();
-                page.evaluate(UNFOLD);
-                BenchBrowser.assertFitForAll(page, scheme + " " + room.getKey());
-            }
-        }
-        Page magnified = window(ColorScheme.LIGHT, 1280, 2);
-        magnified.navigate(own("/compare?curves=library:" + ids.get(0) + ",session:coil"));
-        assertThat(magnified.getByText("In words")).isVisible();
-        BenchBrowser.assertFitForAll(magnified, "magnified");
-        browser.assertNoComplaints();
-    }
-
+class RoomsInBrowserTest extends FurnishedRooms {
     @Test
     void curvesAreFoundAndComparedByKeyboardAlone() {
         Page page = at("/library");
