@@ -281,7 +281,7 @@ public final class MeasureSession {
         double believed = power
                 ? LevelDrift.POWER
                 : seen.route() == Route.REFERENCE ? LevelDrift.REFERENCED : LevelDrift.COMPARED;
-        GainScatter scatter = stated != null ? GainScatter.stated(stated / 100) : GainScatter.assumed(believed);
+        GainScatter scatter = GainScatter.believed(stated != null ? stated / 100 : believed);
         scatter = scatter.with(repeats).atLeast(seenSpread);
         Priors priors = new Priors(scatter.relative(), scatter.freedom(), seen.delayUncertainty());
         return power
