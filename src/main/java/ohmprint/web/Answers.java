@@ -79,9 +79,17 @@ final class Answers {
         });
     }
 
+    /**
+     * Tells why, if there is still somebody to tell. The response of a window that has gone is taken back by the server and
+     * refuses everything; thrown on, that refusal would come back here again and again.
+     */
     private static void refuse(Context context, int status, @Nullable String why) {
-        context.attribute(TOLD, true);
-        context.status(status);
-        json(context, new Refusal(String.valueOf(why)));
+        try {
+            context.attribute(TOLD, true);
+            context.status(status);
+            json(context, new Refusal(String.valueOf(why)));
+        } catch (RuntimeException gone) {
+            return;
+        }
     }
 }

@@ -17,11 +17,10 @@ import ohmprint.soundbench.Program;
 import ohmprint.soundbench.SimulatedBench;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.api.parallel.Execution;
-import org.junit.jupiter.api.parallel.ExecutionMode;
+import org.junit.jupiter.api.parallel.Isolated;
 
 /** What happens to a session whose window is reloaded, closed or doubled, and whose program is killed while it records. */
-@Execution(ExecutionMode.CONCURRENT)
+@Isolated("sound and a browser want the computer for themselves")
 @NeedsPackage({"chromium", "pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
 class InterruptedBenchTest {
     private static final double SLOW_MS = 60_000;

@@ -15,11 +15,10 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.api.parallel.Execution;
-import org.junit.jupiter.api.parallel.ExecutionMode;
+import org.junit.jupiter.api.parallel.Isolated;
 
 /** The program of the page in a process of its own before a real sound server, killed and ended while it records. */
-@Execution(ExecutionMode.CONCURRENT)
+@Isolated("sound and a browser want the computer for themselves")
 @NeedsPackage({"pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
 class KilledBenchTest {
     private static final String COIL = "/api/sessions/coil";

@@ -20,14 +20,13 @@ import ohmprint.soundbench.Program;
 import ohmprint.soundbench.SimulatedBench;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.api.parallel.Execution;
-import org.junit.jupiter.api.parallel.ExecutionMode;
+import org.junit.jupiter.api.parallel.Isolated;
 
 /**
  * The whole job in a browser, by keyboard alone: from an empty folder over a real sound server with a simulated room,
  * microphone and load to a report on paper.
  */
-@Execution(ExecutionMode.CONCURRENT)
+@Isolated("sound and a browser want the computer for themselves")
 @NeedsPackage({"chromium", "pulseaudio", "pulseaudio-utils", "libasound2-plugins", "poppler-utils"})
 class WholeJobTest {
     private static final double SLOW_MS = 60_000;
