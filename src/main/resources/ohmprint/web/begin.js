@@ -1,7 +1,7 @@
 // Beginning a session: microphone, recording input, loads, with the planner's advice in place.
 import { latest, post } from "./api.js";
 import { busy, el, fill } from "./dom.js";
-import { field, readNumber, readOhms, tick } from "./fields.js";
+import { field, readField, readNumber, readOhms, tick } from "./fields.js";
 import { loadsInWords, planTable } from "./plan-table.js";
 
 const TRANSDUCERS = [["", "not stated"], ["moving-coil", "moving coil"], ["ribbon", "ribbon"], ["condenser", "condenser"], ["other", "other"]];
@@ -27,36 +27,24 @@ function fields() {
   };
 }
 
-/** Reads a field by `reader`; a refusal is written beside it and thrown on, with the focus there. */
-function read(one, reader) {
-  one.error(null);
-  try {
-    return reader(one.input.value);
-  } catch (error) {
-    one.error(error.message);
-    one.input.focus();
-    throw Object.assign(error, { name: "AbortError" });
-  }
-}
-
 const orNull = (reader) => (text) => (text.trim() === "" ? null : reader(text));
 const percentOf = (name) => orNull((text) => readNumber(text, name, "percent", { min: 0, max: 100 }));
 const listOfLoads = (text) => text.split(/[,;]|\s+(?!k?Ω|resistor)/).map((p) => p.trim()).filter(Boolean).map((p) => readOhms(p, ["open"]));
 
 function asked(f, repeat) {
   const text = (one) => one.input.value.trim() || null;
-  const label = read(f.label, (value) => {
+  const label = readField(f.label, (value) => {
     if (!value.trim()) throw new Error("The microphone has no name yet; write what is on its label, or what you call it.");
     return value.trim();
   });
-  const loads = read(f.loads, orNull(listOfLoads));
+  const loads = readField(f.loads, orNull(listOfLoads));
   return {
     microphone: { label, maker: text(f.maker), model: text(f.model), serial: text(f.serial), transducer: text(f.transducer),
-      rated_impedance_ohm: read(f.rated, orNull(readOhms)), minimum_load_ohm: read(f.minimum, orNull(readOhms)) },
-    input: { resistance_ohm: read(f.input, (value) => readOhms(value, ["unknown"])),
-      resistance_tolerance_percent: read(f.inputTolerance, percentOf("Tolerance of the input")),
-      capacitance_pf: read(f.inputPf, orNull((value) => readNumber(value, "Capacitance", "picofarads", { min: 0 }))) },
-    loads: loads && { ohm: loads, tolerance_percent: read(f.tolerance, percentOf("Tolerance of the loads")), repeat_first: repeat.input.checked },
+      rated_impedance_ohm: readField(f.rated, orNull(readOhms)), minimum_load_ohm: readField(f.minimum, orNull(readOhms)) },
+    input: { resistance_ohm: readField(f.input, (value) => readOhms(value, ["unknown"])),
+      resistance_tolerance_percent: readField(f.inputTolerance, percentOf("Tolerance of the input")),
+      capacitance_pf: readField(f.inputPf, orNull((value) => readNumber(value, "Capacitance", "picofarads", { min: 0 }))) },
+    loads: loads && { ohm: loads, tolerance_percent: readField(f.tolerance, percentOf("Tolerance of the loads")), repeat_first: repeat.input.checked },
   };
 }
 

@@ -2,7 +2,7 @@
 import { at, get, post, upload } from "./api.js";
 import { announce, busy, el, fill } from "./dom.js";
 import { field } from "./fields.js";
-import { isSound, sessionFiles, takesDrops } from "./files.js";
+import { FOLDER, RECORDINGS, chooser, isSound, sessionFiles, takesDrops } from "./files.js";
 import { count } from "./words.js";
 
 const MANIFEST = "session.yaml";
@@ -18,15 +18,6 @@ async function free(wanted) {
   let name = wanted;
   for (let i = 2; taken.has(name); i++) name = `${wanted}-${i}`;
   return name;
-}
-
-/** The button look of a file input. */
-function chooser(words, more, take) {
-  const input = el("input", { type: "file", multiple: true, class: "unseen", ...more, onchange: () => {
-    if (input.files.length) take([...input.files]);
-    input.value = "";
-  } });
-  return el("label", { class: "button chooser" }, input, words);
 }
 
 /** The section; `open(name)` is called with the session once everything has arrived. */
@@ -83,8 +74,8 @@ export function bringIn(open) {
 
   const zone = el("div", { class: "drop", role: "group", "aria-label": "Bring files" },
     el("p", {}, "Drop the folder of a session, or recordings of one microphone, here, or"),
-    el("p", { class: "row" }, chooser("Choose recordings", { accept: ".wav,.wave,.rf64,.aif,.aiff,.flac,.yaml" }, choose),
-      chooser("Choose a folder", { webkitdirectory: true }, choose)));
+    el("p", { class: "row" }, chooser("Choose recordings", RECORDINGS, choose),
+      chooser("Choose a folder", FOLDER, choose)));
   takesDrops(zone, choose);
   const section = el("section", { class: "sheet", "aria-labelledby": "bring-title" }, el("h2", { id: "bring-title" }, "Bring recordings in"),
     el("div", { class: "stacked" }, zone, list, label.node, bar, el("p", { class: "row" }, go)));

@@ -1,7 +1,8 @@
 // Does a curve keep within limits? The limits come from the library, from a text, or are a rated impedance.
 import { at, get, post, put, query } from "./api.js";
 import { busy, el, fill, notice } from "./dom.js";
-import { field, readNumber, readOhms } from "./fields.js";
+import { field, readField, readNumber, readOhms } from "./fields.js";
+import { chooser } from "./files.js";
 import { curve, curveField, offered } from "./curves.js";
 import { verdictOf } from "./check-answer.js";
 
@@ -10,24 +11,9 @@ const WAYS = [["kept", "kept in the library"], ["rated", "a rated impedance"], [
 /** A specification of one's own as the smallest text there is. */
 const ratedText = (ohm, tolerance, hz) => `version: 1\nrated_impedance: {ohm: ${ohm}, tolerance_percent: ${tolerance}, at_hz: ${hz}}\n`;
 
-/** Reads a field; a refusal stands beside it and ends the work. */
-function read(one, reader) {
-  one.error(null);
-  try {
-    return reader(one.input.value);
-  } catch (error) {
-    one.error(error.message);
-    one.input.focus();
-    throw Object.assign(error, { name: "AbortError" });
-  }
-}
-
 function textArea() {
   const input = el("textarea", { id: "spec-text", rows: 10, spellcheck: "false", "aria-describedby": "spec-hint spec-error" });
-  const file = el("input", { type: "file", class: "unseen", accept: ".yaml,.yml" });
-  file.addEventListener("change", async () => {
-    if (file.files.length) input.value = await file.files[0].text();
-  });
+  const file = chooser("Open a file", { accept: ".yaml,.yml" }, async ([one]) => { input.value = await one.text(); });
   const problem = el("span", { class: "error", id: "spec-error", role: "alert" });
   const error = (words) => {
     fill(problem, words ?? "");
@@ -38,7 +24,7 @@ function textArea() {
   input.value = "version: 1\nmask:\n  - {from_hz: 50, to_hz: 10000, min_ohm: 150, max_ohm: 600}\n";
   return { input, error, node: el("div", { class: "field" }, el("label", { for: "spec-text" }, "Specification, YAML"), input, problem,
     el("span", { id: "spec-hint", class: "hint" }, "rated_impedance, mask, resonance and reference, as the page on specifications explains"),
-    el("p", { class: "row" }, el("label", { class: "button chooser" }, file, "Open a file"))) };
+    el("p", { class: "row" }, file)) };
 }
 
 /** The three ways to state limits: `{node, asked()}`; `asked()` gives what the server wants. */
@@ -78,15 +64,15 @@ function limits(address, names, rated) {
     asked() {
       const way = chosen();
       if (way === "kept") {
-        const name = read(kept, (value) => {
+        const name = readField(kept, (value) => {
           if (!value) throw new Error("The library keeps no specification; state a rated impedance or give a text.");
           return value;
         });
         return { body: { specification: name }, noted: { spec: name, ohm: "", tolerance: "", at: "" } };
       }
       if (way === "text") return { body: { yaml: text.input.value }, noted: { spec: "", ohm: "", tolerance: "", at: "" } };
-      const [z, percent, f] = [read(ohm, readOhms), read(tolerance, (v) => readNumber(v, "Tolerance", "percent", { min: 0, max: 100 })),
-        read(hz, (v) => readNumber(v, "Frequency", "hertz", { min: 1 }))];
+      const [z, percent, f] = [readField(ohm, readOhms), readField(tolerance, (v) => readNumber(v, "Tolerance", "percent", { min: 0, max: 100 })),
+        readField(hz, (v) => readNumber(v, "Frequency", "hertz", { min: 1 }))];
       return { body: { yaml: ratedText(z, percent, f) }, noted: { spec: "", ohm: z, tolerance: percent, at: f } };
     },
   };
@@ -100,7 +86,7 @@ function keepForm(yaml, workspace) {
   return el("details", {}, el("summary", {}, "Keep these limits in the library"), el("form", { class: "stacked", novalidate: true, onsubmit: (event) => {
     event.preventDefault();
     busy(go, async () => {
-      for (const one of [name, operator]) read(one, (v) => { if (!v.trim()) throw new Error("This is empty; fill it in."); });
+      for (const one of [name, operator]) readField(one, (v) => { if (!v.trim()) throw new Error("This is empty; fill it in."); });
       await put(at("specifications", name.input.value.trim()), { yaml, operator: operator.input.value.trim() });
       notice(`${name.input.value.trim()} is kept.`, "good");
     });
@@ -122,7 +108,7 @@ export async function show(stage, address) {
   const how = limits(address, names, null);
   const go = el("button", { type: "submit", class: "main" }, "Check it");
   const work = async () => {
-    const ref = read(choose, (value) => {
+    const ref = readField(choose, (value) => {
       if (!value) throw new Error("No curve is chosen; choose one.");
       return value;
     });

@@ -68,3 +68,18 @@ export function readNumber(text, name, unit, { empty, min = -Infinity, max = Inf
   }
   return value;
 }
+
+/**
+ * What `reader` makes of what stands in a field. A refusal is written beside the field, which gets the focus, and thrown on as
+ * one that has been told.
+ */
+export function readField(one, reader) {
+  one.error(null);
+  try {
+    return reader(one.input.value);
+  } catch (error) {
+    one.error(error.message);
+    one.input.focus();
+    throw Object.assign(error, { name: "AbortError" });
+  }
+}

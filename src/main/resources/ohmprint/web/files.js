@@ -65,6 +65,20 @@ export function takesDrops(node, take) {
   return () => Object.entries(on).forEach(([name, f]) => node.removeEventListener(name, f));
 }
 
+/** What a chooser of recordings, or of a folder, asks the browser for. */
+export const RECORDINGS = { multiple: true, accept: ".wav,.wave,.rf64,.aif,.aiff,.flac,.yaml" };
+export const FOLDER = { multiple: true, webkitdirectory: true };
+
+/** A file input that looks like a button; `take(files)` gets what is chosen, also when it is the same file once more. */
+export function chooser(words, properties, take) {
+  const input = el("input", { type: "file", class: "unseen", ...properties, onchange: () => {
+    const files = [...input.files];
+    input.value = "";
+    if (files.length) take(files);
+  } });
+  return el("label", { class: "button chooser" }, input, words);
+}
+
 /** The place under the takes where files come in. */
 export function dropPlace(bench) {
   const progress = el("ul", { class: "sending", "aria-live": "polite" });
@@ -85,16 +99,9 @@ export function dropPlace(bench) {
     }
     if (good.length) announce(`${count(good.length, "file")} sent.`);
   };
-  const choose = (words, more) => {
-    const input = el("input", { type: "file", multiple: true, class: "unseen", ...more, onchange: () => {
-      send([...input.files]);
-      input.value = "";
-    } });
-    return el("label", { class: "button chooser" }, input, words);
-  };
   const node = el("div", { class: "drop", role: "group", "aria-label": "Bring files" },
     el("p", {}, "Drop sound files or the folder of a session here, or"),
-    el("p", { class: "row" }, choose("Choose files", { accept: ".wav,.wave,.rf64,.aif,.aiff,.flac,.yaml" }), choose("Choose a folder", { webkitdirectory: true })),
+    el("p", { class: "row" }, chooser("Choose files", RECORDINGS, send), chooser("Choose a folder", FOLDER, send)),
     progress);
   bench.leaving(takesDrops(node, send));
   return node;

@@ -1,6 +1,7 @@
 // What changes a library as a whole: keeping a session's result, taking a bundle in, looking for damage.
 import { at, get, post, upload } from "./api.js";
 import { busy, button, el, fill, notice } from "./dom.js";
+import { chooser } from "./files.js";
 import { field, tick } from "./fields.js";
 import { count } from "./words.js";
 
@@ -31,11 +32,7 @@ function addForm(workspace, address, after) {
 /** Taking in what another workshop exported. */
 function importForm(after) {
   const told = el("div", { role: "status" });
-  const input = el("input", { type: "file", class: "unseen", accept: ".zip,application/zip" });
-  const node = el("label", { class: "button chooser" }, input, "Take in a bundle");
-  input.addEventListener("change", () => input.files.length && busy(node, async () => {
-    const file = input.files[0];
-    input.value = "";
+  const node = chooser("Take in a bundle", { accept: ".zip,application/zip" }, ([file]) => busy(node, async () => {
     fill(told, `Reading ${file.name} …`);
     try {
       const came = await upload(at("library", "bundle"), file);

@@ -1,24 +1,15 @@
 // The sheet that goes back with a microphone: what is on it, and in which form.
 import { get, query } from "./api.js";
 import { busy, el } from "./dom.js";
-import { field, readNumber } from "./fields.js";
+import { field, readField, readNumber } from "./fields.js";
 import { curveField, offered } from "./curves.js";
 import { download } from "./download.js";
 
 const FORMS = [["pdf", "PDF, to print or to send"], ["html", "a page for the browser"]];
 const PAPERS = [["a4", "A4"], ["letter", "Letter"]];
 
-/** Reads an optional number; a refusal stands beside the field. */
-function number(one, name, unit, bounds) {
-  one.error(null);
-  try {
-    return readNumber(one.input.value, name, unit, { empty: null, ...bounds });
-  } catch (error) {
-    one.error(error.message);
-    one.input.focus();
-    throw Object.assign(error, { name: "AbortError" });
-  }
-}
+/** Reads an optional number. */
+const number = (one, name, unit, bounds) => readField(one, (text) => readNumber(text, name, unit, { empty: null, ...bounds }));
 
 /** Shows the choices for a report of the curve of the address. */
 export async function show(stage, address) {

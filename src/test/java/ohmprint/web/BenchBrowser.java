@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Browser;
 import com.microsoft.playwright.BrowserContext;
-import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
@@ -20,6 +19,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import ohmprint.Chromium;
 import ohmprint.soundbench.Program;
 
 /**
@@ -27,15 +27,6 @@ import ohmprint.soundbench.Program;
  * console or by an exception, is collected: a test ends with {@link #assertNoComplaints}.
  */
 public final class BenchBrowser implements AutoCloseable {
-    private static final Path CHROMIUM = Path.of("/usr/bin/chromium");
-    private static final List<String> ALONE = List.of(
-            "--no-sandbox",
-            "--disable-gpu",
-            "--disable-quic",
-            "--no-first-run",
-            "--disable-background-networking",
-            "--disable-component-update",
-            "--disable-sync");
     private static final double PATIENCE_MS = 20_000;
     private static final int MOST_TABS = 200;
 
@@ -51,13 +42,8 @@ public final class BenchBrowser implements AutoCloseable {
     /** Starts the browser. */
     public static BenchBrowser start() {
         PlaywrightAssertions.setDefaultAssertionTimeout(PATIENCE_MS);
-        Playwright playwright = Playwright.create(
-                new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
-        Browser browser = playwright
-                .chromium()
-                .launch(new BrowserType.LaunchOptions()
-                        .setExecutablePath(CHROMIUM)
-                        .setArgs(ALONE));
+        Playwright playwright = Chromium.driver();
+        Browser browser = Chromium.start(playwright);
         return new BenchBrowser(playwright, browser);
     }
 

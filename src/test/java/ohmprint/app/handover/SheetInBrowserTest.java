@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.deque.html.axecore.playwright.AxeBuilder;
 import com.microsoft.playwright.Browser;
-import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.options.ColorScheme;
@@ -13,7 +12,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
-import java.util.Map;
+import ohmprint.Chromium;
 import ohmprint.NeedsPackage;
 import ohmprint.app.Progress;
 import ohmprint.app.handover.HandOverRequest.Form;
@@ -25,16 +24,6 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** The page of a sheet as a browser and a validator see it. */
 class SheetInBrowserTest {
-    private static final Path CHROMIUM = Path.of("/usr/bin/chromium");
-    private static final List<String> ALONE = List.of(
-            "--no-sandbox",
-            "--disable-gpu",
-            "--disable-quic",
-            "--no-first-run",
-            "--disable-background-networking",
-            "--disable-component-update",
-            "--disable-sync");
-
     @TempDir
     Path here;
 
@@ -61,14 +50,8 @@ class SheetInBrowserTest {
     @NeedsPackage("chromium")
     void everyoneCanReadItInLightAndDarkWideAndNarrow() throws Exception {
         String address = sheet().toUri().toString();
-        Playwright.CreateOptions options =
-                new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1"));
-        try (Playwright playwright = Playwright.create(options);
-                Browser browser = playwright
-                        .chromium()
-                        .launch(new BrowserType.LaunchOptions()
-                                .setExecutablePath(CHROMIUM)
-                                .setArgs(ALONE))) {
+        try (Playwright playwright = Chromium.driver();
+                Browser browser = Chromium.start(playwright)) {
             for (ColorScheme scheme : List.of(ColorScheme.LIGHT, ColorScheme.DARK)) {
                 for (int width : new int[] {360, 1280}) {
                     Page page = browser.newPage(
