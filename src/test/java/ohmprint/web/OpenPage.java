@@ -3,6 +3,8 @@ package ohmprint.web;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.concurrent.locks.LockSupport;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
@@ -15,6 +17,9 @@ import ohmprint.soundbench.SoundlessBench;
 public final class OpenPage implements AutoCloseable {
     /** The small session of the fixtures that comes with the program, too. */
     public static final Path RIBBON = Path.of("fixtures/sessions/ribbon-repaired");
+
+    private static final long PATIENCE_NANOS = 5_000_000_000L;
+    private static final long PAUSE_NANOS = 50_000_000;
 
     private final Bench bench;
     private final PageDoor.Page page;
@@ -60,9 +65,23 @@ public final class OpenPage implements AutoCloseable {
         return folder;
     }
 
+    /** Ends it. Nothing may then go on answering windows that have gone: such a thread would never end. */
     @Override
     public void close() {
         page.close();
         bench.close();
+        long end = System.nanoTime() + PATIENCE_NANOS;
+        while (isAnswering()) {
+            if (System.nanoTime() > end) {
+                throw new AssertionError("a thread of the closed page still answers a window that has gone");
+            }
+            LockSupport.parkNanos(PAUSE_NANOS);
+        }
+    }
+
+    private static boolean isAnswering() {
+        return Thread.getAllStackTraces().values().stream()
+                .flatMap(Arrays::stream)
+                .anyMatch(frame -> frame.getClassName().equals("io.javalin.router.exception.ExceptionMapper"));
     }
 }
