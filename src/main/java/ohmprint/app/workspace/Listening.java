@@ -1,7 +1,7 @@
 package ohmprint.app.workspace;
 
 import java.io.IOException;
-import java.nio.file.NoSuchFileException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Supplier;
@@ -24,38 +24,48 @@ import org.jspecify.annotations.Nullable;
  * @param places where files may lie
  */
 record Listening(Path folder, Places places) {
+    private static final int MOST_LOOKS = 5;
     private static final Microphone NOBODY = new Microphone("-", null, null, null, null, null, null, null);
 
     /**
-     * Looks into one.
+     * Looks into one. A take that gets its final name, or is put aside, while it is looked into is looked for again.
      *
      * @param name the name by which it is asked for
      * @param recorder tells the take that waits for a verdict, or null
      */
     InspectionView inspect(String name, Supplier<@Nullable RecorderView> recorder)
             throws BadInputException, IOException {
-        try {
-            return look(name, recorder.get());
-        } catch (NoSuchFileException e) {
-            // A take that was kept while it was looked into has got its final name meanwhile.
-            return look(name, recorder.get());
+        places.refuseLinks(folder);
+        for (int looked = 1; ; looked++) {
+            String file = lies(name, recorder.get());
+            try {
+                return look(name, file);
+            } catch (BadInputException | IOException e) {
+                if (looked == MOST_LOOKS || Files.exists(folder.resolve(file))) {
+                    throw e;
+                }
+            }
         }
     }
 
-    private InspectionView look(String name, @Nullable RecorderView recorder) throws BadInputException, IOException {
+    /** Name under which the recording lies now: a take that waits for a verdict has got no final one. */
+    private String lies(String name, @Nullable RecorderView recorder) {
         RecorderView.Heard waiting = recorder == null ? null : recorder.take();
-        places.refuseLinks(folder);
+        String unfinished = name.replaceFirst("\\.wav$", ".unfinished.wav");
+        return waiting != null && waiting.file().equals(name) && Files.exists(folder.resolve(unfinished))
+                ? unfinished
+                : name;
+    }
+
+    private InspectionView look(String name, String file) throws BadInputException, IOException {
         Session session = session();
-        String file = name;
-        Take take = named(session, name);
-        if (waiting != null && waiting.file().equals(name)) {
-            file = name.replaceFirst("\\.wav$", ".unfinished.wav");
-            take = null;
-        }
+        Take take = file.equals(name) ? named(session, name) : null;
         places.existing(folder, file);
         TakeInspection seen;
+        TakeSpectrum spectrum;
         try {
             seen = TakeInspection.of(session, take == null ? new Take(file, Load.open()) : take);
+            spectrum = TakeSpectrum.of(seen);
         } catch (AudioFormatException e) {
             throw new BadInputException(name + " cannot be read as audio; export it again as WAV", e);
         }
@@ -66,7 +76,7 @@ record Listening(Path folder, Places places) {
                 20 * Math.log10(shown.peak()),
                 shown.leadInDbfs(),
                 FindingView.of(TakeFindings.of(List.of(seen), session.microphone())),
-                TakeSpectrum.of(seen));
+                spectrum);
     }
 
     /** The session, or one without anything when its manifest cannot be understood. */
