@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.curve.PredictedValue;
 import org.apache.commons.math3.complex.Complex;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A measured source and a load: what the load takes away. Nothing but arithmetic on the bands, fast enough to follow a
@@ -29,6 +30,7 @@ public final class LoadedCurve {
     private final Complex referenceSiemens;
     private final Complex[] referenceEffects;
     private final List<PredictedValue> losses;
+    private @Nullable List<PredictedValue> changes;
 
     private LoadedCurve(
             SourceCurve source,
@@ -177,19 +179,29 @@ public final class LoadedCurve {
 
     /** Response change re 1 kHz in decibels, per band of the range; nothing without 1 kHz. */
     public List<PredictedValue> changes() {
+        List<PredictedValue> known = changes;
+        if (known == null) {
+            known = allChanges();
+            changes = known;
+        }
+        return known;
+    }
+
+    private List<PredictedValue> allChanges() {
         PredictedValue reference = lossAtReference();
+        Sensitivities byReference = referenceSensitivities();
         List<PredictedValue> out = new ArrayList<>();
         for (int k = 0; k < losses.size(); k++) {
             PredictedValue loss = losses.get(k);
             if (loss.isValue() && reference.isValue()) {
-                Sensitivities change = sensitivities(source.first() + k).plus(referenceSensitivities(), -1);
+                Sensitivities change = sensitivities(source.first() + k).plus(byReference, -1);
                 out.add(PredictedValue.of(reference.value() - loss.value(), change.standardUncertainty(), loss.hz()));
             } else {
                 out.add(PredictedValue.between(
                         reference.least() - loss.most(), reference.most() - loss.least(), loss.hz()));
             }
         }
-        return out;
+        return List.copyOf(out);
     }
 
     /** The greatest loss of the range in decibels, and where. */

@@ -1,5 +1,6 @@
 package ohmprint.circuit;
 
+import java.util.stream.IntStream;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
 import org.apache.commons.math3.complex.Complex;
@@ -83,21 +84,20 @@ final class Sensitivities {
 
     /** Standard uncertainty of the result, in its unit. */
     double standardUncertainty() {
+        int[] touched = IntStream.range(0, byR.length)
+                .filter(i -> byR[i] != 0 || byX[i] != 0)
+                .toArray();
         double variance = 0;
-        for (int i = 0; i < byR.length; i++) {
+        for (int i : touched) {
             double a = byR[i];
             double b = byX[i];
-            if (a != 0 || b != 0) {
-                PlaneCovariance c = source.own(i);
-                variance += a * a * c.varR() + 2 * a * b * c.covRX() + b * b * c.varX();
-            }
+            PlaneCovariance c = source.own(i);
+            variance += a * a * c.varR() + 2 * a * b * c.covRX() + b * b * c.varX();
         }
         for (SharedCause cause : source.shared()) {
             double change = 0;
-            for (int i = 0; i < byR.length; i++) {
-                if (byR[i] != 0 || byX[i] != 0) {
-                    change += byR[i] * effect(cause.resistanceOhm(i)) + byX[i] * effect(cause.reactanceOhm(i));
-                }
+            for (int i : touched) {
+                change += byR[i] * effect(cause.resistanceOhm(i)) + byX[i] * effect(cause.reactanceOhm(i));
             }
             variance += change * change;
         }
