@@ -15,24 +15,53 @@ import ohmprint.app.stimulus.WriteStimulus;
 
 /** The commands of the program, in the order in which its help lists them. */
 final class Commands {
+    private static final List<String> NAMES = List.of(
+            DemoCommand.NAME,
+            PlanCommand.NAME,
+            DevicesCommand.NAME,
+            StimulusCommand.NAME,
+            RecordCommand.NAME,
+            MeasureCommand.NAME,
+            InputCommand.NAME,
+            CheckCommand.NAME,
+            MatchCommand.NAME,
+            CircuitCommand.NAME,
+            AuditionCommand.NAME,
+            LibraryCommand.NAME,
+            ReportCommand.NAME,
+            BenchCommand.NAME);
+
     private Commands() {}
 
-    /** All of them. The lambdas keep classes of sound from being loaded before they are needed. */
+    /** All of them. */
     static List<Command> all() {
-        return List.of(
-                new DemoCommand(Demo::run),
-                new PlanCommand(PlanLoads::run),
-                new DevicesCommand((words, progress) -> DeviceList.of(words, progress)),
-                new StimulusCommand(WriteStimulus::run),
-                new RecordCommand((request, listener) -> Recording.open(request, listener), StandardStreams::in),
-                new MeasureCommand(MeasureSession::run),
-                new InputCommand(MeasureInput::run),
-                new CheckCommand(CheckCurve::run),
-                new MatchCommand(),
-                new CircuitCommand(FitCircuit::run),
-                new AuditionCommand(AuditionTake::run),
-                new LibraryCommand(),
-                new ReportCommand((request, progress) -> HandOver.run(request, progress)),
-                new BenchCommand());
+        return NAMES.stream().map(Commands::named).toList();
+    }
+
+    /** The one that the arguments begin with, because making the others would cost time at every start; else all. */
+    static List<Command> of(String... args) {
+        return args.length > 0 && NAMES.contains(args[0]) ? List.of(named(args[0])) : all();
+    }
+
+    /** The lambdas keep classes of sound from being loaded before they are needed. */
+    private static Command named(String name) {
+        return switch (name) {
+            case DemoCommand.NAME -> new DemoCommand(Demo::run);
+            case PlanCommand.NAME -> new PlanCommand(PlanLoads::run);
+            case DevicesCommand.NAME -> new DevicesCommand((words, progress) -> DeviceList.of(words, progress));
+            case StimulusCommand.NAME -> new StimulusCommand(WriteStimulus::run);
+            case RecordCommand.NAME ->
+                new RecordCommand((request, listener) -> Recording.open(request, listener), StandardStreams::in);
+            case MeasureCommand.NAME -> new MeasureCommand(MeasureSession::run);
+            case InputCommand.NAME -> new InputCommand(MeasureInput::run);
+            case CheckCommand.NAME -> new CheckCommand(CheckCurve::run);
+            case MatchCommand.NAME -> new MatchCommand();
+            case CircuitCommand.NAME -> new CircuitCommand(FitCircuit::run);
+            case AuditionCommand.NAME -> new AuditionCommand(AuditionTake::run);
+            case LibraryCommand.NAME -> new LibraryCommand();
+            case ReportCommand.NAME -> new ReportCommand((request, progress) -> HandOver.run(request, progress));
+            case BenchCommand.NAME -> new BenchCommand();
+            default -> throw new IllegalArgumentException("there is no command " + name);
+        };
     }
 }

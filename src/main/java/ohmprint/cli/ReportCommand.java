@@ -21,7 +21,7 @@ import picocli.CommandLine.ParseResult;
  * @param useCase what writes it
  */
 record ReportCommand(Writing useCase) implements Command {
-    private static final String NAME = "report";
+    static final String NAME = "report";
 
     /** Writes a sheet. */
     @FunctionalInterface

@@ -71,7 +71,7 @@ final class CovarianceJson {
         StringJoiner line = new StringJoiner(", ", "[", "]");
         for (int i = 0; i < count; i++) {
             double v = value.applyAsDouble(i);
-            line.add(Double.isFinite(v) ? Double.toString(v) : "null");
+            line.add(Double.isFinite(v) ? Numbers.shortest(v) : "null");
         }
         json.writeFieldName(key);
         json.writeRawValue(line.toString());

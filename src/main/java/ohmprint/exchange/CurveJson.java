@@ -2,6 +2,7 @@ package ohmprint.exchange;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.StreamWriteFeature;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.core.util.Separators;
@@ -27,6 +28,10 @@ public final class CurveJson {
     /** Value of {@code version}. */
     public static final int VERSION = 1;
 
+    private static final JsonFactory FACTORY = JsonFactory.builder()
+            .enable(StreamWriteFeature.USE_FAST_DOUBLE_WRITER)
+            .build();
+
     private CurveJson() {}
 
     /** The whole file, indented, ended by LF. Streamed: no reflection, so that a short program run stays short. */
@@ -37,7 +42,7 @@ public final class CurveJson {
                         Separators.createDefaultInstance().withObjectFieldValueSpacing(Separators.Spacing.AFTER))
                 .withObjectIndenter(indent)
                 .withArrayIndenter(indent);
-        try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
+        try (JsonGenerator json = FACTORY.createGenerator(text)) {
             json.setPrettyPrinter(layout);
             new Writer(json).measurement(measurement);
         } catch (IOException e) {

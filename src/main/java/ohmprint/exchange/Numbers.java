@@ -1,5 +1,6 @@
 package ohmprint.exchange;
 
+import com.fasterxml.jackson.core.io.NumberOutput;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.regex.Pattern;
@@ -16,8 +17,13 @@ public final class Numbers {
         if (!Double.isFinite(value)) {
             return "";
         }
-        BigDecimal rounded = new BigDecimal(value).round(NINE_DIGITS);
+        BigDecimal rounded = new BigDecimal(shortest(value)).round(NINE_DIGITS);
         return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
+    }
+
+    /** The fewest digits that read back as this very value, as {@link Double#toString} has them, several times as fast. */
+    static String shortest(double value) {
+        return NumberOutput.toString(value, true);
     }
 
     /** True for a decimal number in Western digits with a point; false for anything else, hexadecimal and NaN included. */

@@ -1,10 +1,8 @@
 package ohmprint.manifest;
 
-import java.io.StringReader;
 import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.LoaderOptions;
-import org.yaml.snakeyaml.Yaml;
-import org.yaml.snakeyaml.constructor.SafeConstructor;
+import org.yaml.snakeyaml.composer.Composer;
 import org.yaml.snakeyaml.error.Mark;
 import org.yaml.snakeyaml.error.MarkedYAMLException;
 import org.yaml.snakeyaml.error.YAMLException;
@@ -14,7 +12,10 @@ import org.yaml.snakeyaml.events.CollectionStartEvent;
 import org.yaml.snakeyaml.events.Event;
 import org.yaml.snakeyaml.events.ScalarEvent;
 import org.yaml.snakeyaml.nodes.Node;
+import org.yaml.snakeyaml.parser.ParserImpl;
 import org.yaml.snakeyaml.reader.ReaderException;
+import org.yaml.snakeyaml.reader.StreamReader;
+import org.yaml.snakeyaml.resolver.Resolver;
 
 /**
  * The tree of nodes of a YAML text, each with its place in the text. Nothing is turned into objects: tags are refused, and
@@ -24,6 +25,11 @@ public final class YamlTree {
     private static final int DEEPEST = 20;
 
     private YamlTree() {}
+
+    /** Parser and composer alone: the library's front door makes objects too, and starts the logging of Java for it. */
+    private static ParserImpl parser(String text, LoaderOptions options) {
+        return new ParserImpl(new StreamReader(text), options);
+    }
 
     /**
      * The root node.
@@ -35,10 +41,10 @@ public final class YamlTree {
         LoaderOptions options = new LoaderOptions();
         options.setCodePointLimit(ManifestText.MOST_BYTES);
         options.setNestingDepthLimit(DEEPEST);
-        Yaml yaml = new Yaml(new SafeConstructor(options));
         try {
             int depth = 0;
-            for (Event event : yaml.parse(new StringReader(text))) {
+            ParserImpl parser = parser(text, options);
+            for (Event event; (event = parser.getEvent()) != null; ) {
                 checkPlain(event, problems);
                 depth += event instanceof CollectionStartEvent ? 1 : event instanceof CollectionEndEvent ? -1 : 0;
                 if (depth > DEEPEST) {
@@ -47,7 +53,7 @@ public final class YamlTree {
                 }
             }
             problems.throwIfAny();
-            return yaml.compose(new StringReader(text));
+            return new Composer(parser(text, options), new Resolver(), options).getSingleNode();
         } catch (MarkedYAMLException e) {
             Mark mark = e.getProblemMark() != null ? e.getProblemMark() : e.getContextMark();
             problems.add(mark == null ? 0 : line(mark), notYaml(e.getProblem()));
