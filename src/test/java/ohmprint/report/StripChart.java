@@ -40,6 +40,7 @@ public final class StripChart implements Chart {
     private final List<Double> limits;
     private final List<String> names = new ArrayList<>();
     private final List<double[][]> strips = new ArrayList<>();
+    private boolean ratios;
 
     /**
      * An empty chart.
@@ -67,6 +68,12 @@ public final class StripChart implements Chart {
     public void strip(String name, double[]... values) {
         names.add(name);
         strips.add(values);
+    }
+
+    /** Equal ratios get equal lengths of the axis, for values of different sizes. */
+    public StripChart byRatios() {
+        ratios = true;
+        return this;
     }
 
     @Override
@@ -136,7 +143,10 @@ public final class StripChart implements Chart {
         double low = all.length == 0 ? 0 : all[0];
         double high = all.length == 0 ? 1 : all[all.length - 1];
         double room = Math.max(ROOM * (high - low), 1e-6);
-        XYPlot plot = new XYPlot(null, across, Axes.linear(unit, low - room, high + room, theme), null);
+        ValueAxis up = ratios && low > 0
+                ? Axes.logarithmic(unit, low / 1.3, high * 1.3, theme)
+                : Axes.linear(unit, low - room, high + room, theme);
+        XYPlot plot = new XYPlot(null, across, up, null);
         PlotStyle.apply(plot, theme);
         plot.setDomainGridlinesVisible(false);
         plot.setDomainMinorGridlinesVisible(false);

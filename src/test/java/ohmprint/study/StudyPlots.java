@@ -88,11 +88,12 @@ final class StudyPlots {
 
     private String whole() {
         StripChart chart = new StripChart(
-                "Whole sessions of audio files",
-                "Per kind of session: 95th percentile of the error of |Z|, and the median of the stated 95 % uncertainty",
-                "% of |Z|",
-                List.of("95th percentile of the error", "stated, median"),
-                List.of());
+                        "Whole sessions of audio files",
+                        "Per kind of session: 95th percentile of the error of |Z|, and the median of the stated 95 % uncertainty",
+                        "% of |Z|",
+                        List.of("95th percentile of the error", "stated, median"),
+                        List.of())
+                .byRatios();
         for (WholeResult r : study.kinds()) {
             if (!r.kind().isFaulty() || r.kind() == WholeKind.WRONG_LOAD) {
                 chart.strip(r.kind().word(), new double[] {r.highErrorPercent()}, new double[] {r.statedPercent()});
