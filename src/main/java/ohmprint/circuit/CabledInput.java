@@ -1,7 +1,5 @@
 package ohmprint.circuit;
 
-import java.util.ArrayList;
-import java.util.List;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -13,7 +11,7 @@ import org.apache.commons.math3.complex.Complex;
  * @param tolerancePercent tolerance of C' in percent
  */
 public record CabledInput(InputImpedance bare, double metres, double pfPerMetre, double tolerancePercent)
-        implements InputImpedance {
+        implements AddedInput {
     /** Checks the ranges. */
     public CabledInput {
         Quantity.notNegative("cable length", metres, "m");
@@ -27,43 +25,18 @@ public record CabledInput(InputImpedance bare, double metres, double pfPerMetre,
     }
 
     @Override
-    public Complex admittance(double hz) {
-        return bare.admittance(hz).add(new Complex(0, susceptance(hz)));
+    public Complex added(double hz) {
+        return new Complex(0, susceptance(hz));
     }
 
     @Override
-    public boolean isKnown() {
-        return bare.isKnown();
-    }
-
-    /** The influences of the bare input, then that of the cable. */
-    @Override
-    public List<Complex> standardEffects(double hz) {
-        List<Complex> effects = new ArrayList<>(bare.standardEffects(hz));
-        effects.add(new Complex(0, susceptance(hz) * Quantity.rectangular(tolerancePercent)));
-        return List.copyOf(effects);
+    public Complex addedEffect(double hz) {
+        return new Complex(0, susceptance(hz) * Quantity.rectangular(tolerancePercent));
     }
 
     @Override
-    public List<String> influences() {
-        List<String> names = new ArrayList<>(bare.influences());
-        names.add("capacitance of the cable");
-        return List.copyOf(names);
-    }
-
-    @Override
-    public boolean isTolerance(int influence) {
-        return influence >= bare.influences().size() || bare.isTolerance(influence);
-    }
-
-    @Override
-    public double lowestHz() {
-        return bare.lowestHz();
-    }
-
-    @Override
-    public double highestHz() {
-        return bare.highestHz();
+    public String addedInfluence() {
+        return "capacitance of the cable";
     }
 
     @Override

@@ -9,7 +9,7 @@ import org.apache.commons.math3.complex.Complex;
  * <p>Leaving it out returns {@code Z ∥ Z_in} instead of Z. It therefore has to be stated, even if only as unknown; the
  * result of an unknown input is that parallel combination and has to be labelled so.
  */
-public sealed interface InputImpedance permits StatedInput, MeasuredInput, UnknownInput, PhantomFedInput, CabledInput {
+public sealed interface InputImpedance permits StatedInput, MeasuredInput, UnknownInput, AddedInput {
     /**
      * A resistance in parallel with a capacitance.
      *

@@ -1,7 +1,5 @@
 package ohmprint.circuit;
 
-import java.util.ArrayList;
-import java.util.List;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -9,7 +7,7 @@ import org.apache.commons.math3.complex.Complex;
  *
  * @param bare the input without the feed resistors; known, and not fed already
  */
-public record PhantomFedInput(InputImpedance bare) implements InputImpedance {
+public record PhantomFedInput(InputImpedance bare) implements AddedInput {
     /** One feed resistor in ohms; there is one from each signal pin to the supply. */
     public static final double FEED_OHM = 6810;
 
@@ -28,43 +26,18 @@ public record PhantomFedInput(InputImpedance bare) implements InputImpedance {
     }
 
     @Override
-    public Complex admittance(double hz) {
-        return bare.admittance(hz).add(1 / ACROSS_LINE_OHM);
+    public Complex added(double hz) {
+        return new Complex(1 / ACROSS_LINE_OHM, 0);
     }
 
     @Override
-    public boolean isKnown() {
-        return true;
-    }
-
-    /** The influences of the bare input, then that of the feed resistors. */
-    @Override
-    public List<Complex> standardEffects(double hz) {
-        List<Complex> effects = new ArrayList<>(bare.standardEffects(hz));
-        effects.add(new Complex(-Quantity.rectangular(TOLERANCE_PERCENT) / ACROSS_LINE_OHM, 0));
-        return List.copyOf(effects);
+    public Complex addedEffect(double hz) {
+        return new Complex(-Quantity.rectangular(TOLERANCE_PERCENT) / ACROSS_LINE_OHM, 0);
     }
 
     @Override
-    public List<String> influences() {
-        List<String> names = new ArrayList<>(bare.influences());
-        names.add("phantom feed resistors");
-        return List.copyOf(names);
-    }
-
-    @Override
-    public boolean isTolerance(int influence) {
-        return influence >= bare.influences().size() || bare.isTolerance(influence);
-    }
-
-    @Override
-    public double lowestHz() {
-        return bare.lowestHz();
-    }
-
-    @Override
-    public double highestHz() {
-        return bare.highestHz();
+    public String addedInfluence() {
+        return "phantom feed resistors";
     }
 
     @Override
