@@ -86,14 +86,15 @@ public final class CoherentSolver {
         double[] freedom = new double[fits.length];
         pool(fits, obs.isNoiseOnAverage(), scale, freedom);
         BandStatement statement = new BandStatement(causes, priors.gainFreedom());
-        List<BandValue> values = new ArrayList<>();
-        for (int b = 0; b < fits.length; b++) {
-            BandFit fit = fits[b];
-            values.add(
-                    fit == null
+        List<BandValue> values = IntStream.range(0, fits.length)
+                .parallel()
+                .mapToObj(b -> {
+                    BandFit fit = fits[b];
+                    return fit == null
                             ? BandValue.rejected(bands.midband(b), Double.NaN)
-                            : statement.of(fit, scale[b], freedom[b]));
-        }
+                            : statement.of(fit, scale[b], freedom[b]);
+                })
+                .toList();
         return new CurveEstimate(
                 bands,
                 values,
