@@ -31,6 +31,7 @@ public final class HumLines {
     private static final double LOW_LINE_DB = 20;
     private static final int LOW_BINS = 24;
     private static final double HARMONIC_DB = 10;
+    private static final double BELOW_HARMONIC = Math.pow(10, -HARMONIC_DB / 10);
     private static final double FAINTEST = 1e-30;
     private static final double[] BLACKMAN_HARRIS = {0.35875, -0.48829, 0.14128, -0.01168};
 
@@ -134,6 +135,9 @@ public final class HumLines {
             if (!isHighest(p, k)) {
                 continue;
             }
+            if (isAmongMany(p, k)) {
+                continue;
+            }
             double floor = floor(p, k);
             double prominence = 10 * Math.log10(p[k] / floor);
             if (!(prominence >= HARMONIC_DB) || isSideLobe(p, k)) {
@@ -173,11 +177,32 @@ public final class HumLines {
         return false;
     }
 
+    /**
+     * Whether half of the bins on either side are within {@value #HARMONIC_DB} dB of bin k, so that both medians are and it
+     * cannot stand out; most bins are sorted out by this, which counts instead of sorting.
+     */
+    private static boolean isAmongMany(double[] p, int k) {
+        double least = p[k] * BELOW_HARMONIC;
+        return isMostlyAbove(p, Math.max(1, k - LOBE - reach(k)), k - LOBE, least)
+                && isMostlyAbove(p, k + LOBE + 1, Math.min(p.length - 1, k + LOBE + 1 + reach(k)), least);
+    }
+
+    private static boolean isMostlyAbove(double[] p, int from, int to, double least) {
+        int above = 0;
+        for (int i = from; i < to; i++) {
+            above += p[i] > least ? 1 : 0;
+        }
+        return 2 * above > to - from;
+    }
+
+    private static int reach(int k) {
+        return Math.min(32, Math.max(6, k / 2));
+    }
+
     /** Geometric mean of the medians on both sides, so that a slope does not lift one of them. */
     private static double floor(double[] p, int k) {
-        int reach = Math.min(32, Math.max(6, k / 2));
-        double below = median(p, Math.max(1, k - LOBE - reach), k - LOBE);
-        double above = median(p, k + LOBE + 1, Math.min(p.length - 1, k + LOBE + 1 + reach));
+        double below = median(p, Math.max(1, k - LOBE - reach(k)), k - LOBE);
+        double above = median(p, k + LOBE + 1, Math.min(p.length - 1, k + LOBE + 1 + reach(k)));
         if (k - LOBE - 1 < FEW_BINS) {
             return above;
         }
