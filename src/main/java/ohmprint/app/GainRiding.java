@@ -28,6 +28,9 @@ final class GainRiding {
     /** The same against a reference channel, which hears another place of the room: steady takes stay below 1.8. */
     static final double START_AGAINST_REFERENCE_DB = 3;
 
+    /** A block this far below the sound as a whole is not sound yet, dB. */
+    private static final double RISEN_DB = 10;
+
     private static final double SKIPPED_SECONDS = 0.02;
     private static final double START_SECONDS = 0.1;
     private static final double LEAST_SECONDS = 1.5;
@@ -119,19 +122,37 @@ final class GainRiding {
         LevelEnvelope own = take.envelope();
         LevelEnvelope other = companion.envelope();
         int shift = (int) Math.round(shiftFrames / own.blockFrames());
-        int from = (int)
-                (take.onsetFrame().getAsLong() / own.blockFrames() + Math.round(SKIPPED_SECONDS / own.blockSeconds()));
-        int start = from + (int) Math.max(1, Math.round(START_SECONDS / own.blockSeconds()));
+        int onset = (int) (take.onsetFrame().getAsLong() / own.blockFrames());
         int end =
                 (int) Math.min(take.endFrame().orElse(take.frames()) / own.blockFrames(), other.size() - (long) shift);
+        int length = (int) Math.max(1, Math.round(START_SECONDS / own.blockSeconds()));
         if (own.blockFrames() != other.blockFrames()
-                || from + shift < 0
-                || (end - start) * own.blockSeconds() < LEAST_SECONDS) {
+                || onset + shift < 0
+                || (end - onset - length) * own.blockSeconds() < LEAST_SECONDS) {
+            return 0;
+        }
+        int sounding = Math.max(sounding(own, onset, end), sounding(other, onset + shift, end + shift) - shift);
+        int from = Math.max(sounding, onset + (int) Math.round(SKIPPED_SECONDS / own.blockSeconds()));
+        int start = from + length;
+        if ((end - start) * own.blockSeconds() < LEAST_SECONDS) {
             return 0;
         }
         double first = own.levelDbfs(from, start) - other.levelDbfs(from + shift, start + shift);
         double rest = own.levelDbfs(start, end) - other.levelDbfs(start + shift, end + shift);
         double excess = first - rest;
         return Double.isFinite(excess) ? excess : 0;
+    }
+
+    /**
+     * The first block from an onset on that is about as loud as what follows: an onset may be found early, on a noise before
+     * the sound, and silence of two channels has nothing to do with their gain.
+     */
+    private static int sounding(LevelEnvelope level, int onset, int end) {
+        double usual = level.levelDbfs(onset, end);
+        int at = onset;
+        while (at < end - 1 && !(level.levelDbfs(at, at + 1) >= usual - RISEN_DB)) {
+            at++;
+        }
+        return at;
     }
 }

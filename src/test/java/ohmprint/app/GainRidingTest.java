@@ -3,6 +3,7 @@ package ohmprint.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.function.Consumer;
 import ohmprint.curve.Finding;
@@ -49,6 +50,25 @@ class GainRidingTest {
     @ValueSource(strings = {"coil-two-loads", "ribbon-reference", "coil-common-noise", "different-noise-reference"})
     void takesOfASteadyGainAreNotAccused(String fixture) throws Exception {
         MeasureOutcome outcome = TakeFolder.copyOf(fixture, dir).measure();
+        assertThat(TakeFolder.findings(outcome, FindingCode.GAIN_RIDING)).isEmpty();
+    }
+
+    /** A handling noise just before the sound is taken for its start; what is silent then tells nothing of a gain. */
+    @Test
+    void aNoiseBeforeTheSoundIsNotAccused() throws Exception {
+        TakeFolder session = TakeFolder.copyOf("different-noise-reference", dir);
+        int rate = session.rate("take-1.wav");
+        Consumer<double[]> handled = x -> {
+            double loud = 0.3 * Arrays.stream(x).map(Math::abs).max().orElse(0);
+            int onset = 0;
+            while (Math.abs(x[onset]) < loud) {
+                onset++;
+            }
+            for (int i = onset - rate / 5; i < onset - rate / 50; i++) {
+                x[i] += 0.1 * x[i + rate];
+            }
+        };
+        MeasureOutcome outcome = session.edit("take-1.wav", handled).measure();
         assertThat(TakeFolder.findings(outcome, FindingCode.GAIN_RIDING)).isEmpty();
     }
 
