@@ -41,6 +41,18 @@ class BenchViewTest extends StoredSessions {
         }
     }
 
+    /** The letters of the picture are drawn for its full width of 680 pixels. */
+    @Test
+    void theStraightLineStaysReadableInANarrowWindow() {
+        Page page = browser.open(link, ColorScheme.LIGHT, 360, 1);
+        page.navigate(at("/session/repaired"));
+        assertThat(page.locator(".lines img")).isVisible();
+
+        assertThat(page.locator(".lines img").boundingBox().width).isGreaterThan(0.8 * 680);
+        BenchBrowser.assertFitForAll(page, "a picture that is moved to and fro");
+        page.context().close();
+    }
+
     @Test
     void nothingMovesForThoseWhoAskForRest() {
         Page page = session("");
