@@ -169,14 +169,19 @@ class RoomsInBrowserTest extends FurnishedRooms {
         assertThat(row).not().containsText("not stated");
     }
 
+    /** Widths at which a line would end somewhere within the date, too. */
     @Test
     void aDateIsNotBrokenInANarrowWindow() {
         Page page = window(ColorScheme.LIGHT, 360, 1);
         page.navigate(own("/"));
         assertThat(page.locator(".session .whole")).hasCount(4);
 
-        assertThat(page.evaluate(
-                        "[...document.querySelectorAll('.session .whole')].map(n => n.getClientRects().length)"))
-                .isEqualTo(List.of(1, 1, 1, 1));
+        for (int width = 280; width <= 440; width += 20) {
+            page.setViewportSize(width, 900);
+            assertThat(page.evaluate(
+                            "[...document.querySelectorAll('.session .whole')].map(n => n.getClientRects().length)"))
+                    .as("%d pixels", width)
+                    .isEqualTo(List.of(1, 1, 1, 1));
+        }
     }
 }
