@@ -3,8 +3,9 @@ import { latest, post } from "./api.js";
 import { busy, el, fill } from "./dom.js";
 import { field, readField, readNumber, readOhms, tick } from "./fields.js";
 import { loadsInWords, planTable } from "./plan-table.js";
+import { TRANSDUCERS } from "./words.js";
 
-const TRANSDUCERS = [["", "not stated"], ["moving-coil", "moving coil"], ["ribbon", "ribbon"], ["condenser", "condenser"], ["other", "other"]];
+const KINDS = [["", "not stated"], ...TRANSDUCERS];
 /** How long someone who types has to pause before the planner is asked. */
 const PAUSE_MS = 300;
 const ADVISED = new Set(["moving-coil", "ribbon", "condenser"]);
@@ -12,7 +13,7 @@ const ADVISED = new Set(["moving-coil", "ribbon", "condenser"]);
 function fields() {
   return {
     label: field({ label: "What the bench calls it", name: "label", required: true }),
-    transducer: field({ label: "Transducer", name: "transducer", choices: TRANSDUCERS }),
+    transducer: field({ label: "Transducer", name: "transducer", choices: KINDS }),
     rated: field({ label: "Rated impedance", unit: "Ω", inputmode: "decimal", hint: "if known" }),
     minimum: field({ label: "Smallest load the maker allows", unit: "Ω", inputmode: "decimal", hint: "if known" }),
     maker: field({ label: "Maker" }),

@@ -2,10 +2,10 @@
 import { drawDivider } from "./drawing.js";
 import { el, fill, svg } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
-import { hertz, bandOhms, ohms, ohmsField, significant } from "./words.js";
+import { TRANSDUCERS, hertz, bandOhms, ohms, ohmsField, significant } from "./words.js";
 import { bandAt } from "./bands.js";
 
-const KINDS = [["", "not said"], ["moving-coil", "moving coil"], ["ribbon", "ribbon"], ["condenser", "condenser"], ["other", "other"]];
+const KINDS = [["", "not said"], ...TRANSDUCERS];
 
 /** The drawing with its fields. */
 export function divider(bench) {

@@ -6,7 +6,7 @@ import { magnitudeLine, phaseLine } from "./graph-lines.js";
 import { caring } from "./entry-care.js";
 import { download } from "./download.js";
 import { facts, findings, kind, verdict } from "./told.js";
-import { bandOhms, dateTime, plusMinus } from "./words.js";
+import { bandOhms, dateTime, plusMinus, transducer } from "./words.js";
 
 const FILES = [["csv", "CSV, a row per band"], ["json", "JSON, everything"], ["s1p", "Touchstone"], ["svg", "picture, SVG"], ["png", "picture, PNG"]];
 
@@ -42,7 +42,7 @@ function plots(place, curve, address) {
 
 function provenance(entry, curve) {
   return facts([["Measured", `${dateTime(entry.measured_at)} by ${entry.operator}`], ["Added", dateTime(entry.added_at)],
-    ["Kind", kind(entry)], ["Transducer", entry.transducer], ["Route", [entry.route, curve.reason ? `: ${curve.reason}` : ""]],
+    ["Kind", kind(entry)], ["Transducer", transducer(entry.transducer)], ["Route", [entry.route, curve.reason ? `: ${curve.reason}` : ""]],
     ["Loads", entry.loads ?? curve.loads?.join(", ")], ["Recording input", entry.input ?? curve.input],
     ["Note", entry.note], ["SHA-256", entry.sha256 ? el("code", {}, entry.sha256) : null]]);
 }

@@ -41,13 +41,24 @@ export function sessionFiles(files) {
   return good.sort((a, b) => (b.name === "session.yaml") - (a.name === "session.yaml") || a.name.localeCompare(b.name));
 }
 
+const holds = (e) => [...(e.dataTransfer?.types ?? [])].includes("Files");
+
+/** Files that are let go beside a place for them would make a browser leave the page and open them; `tell` hears of it instead. */
+export function guardsDrops(tell) {
+  window.addEventListener("dragover", (e) => holds(e) && e.preventDefault());
+  window.addEventListener("drop", (e) => {
+    if (!holds(e) || e.defaultPrevented) return;
+    e.preventDefault();
+    tell("Files are taken where a dashed line is drawn around the place for them; let them go there.");
+  });
+}
+
 /**
  * Makes an element take drops. `take(files)` gets all files; the element carries the class `over` while something hangs
  * above it. Returns a function that ends it.
  */
 export function takesDrops(node, take) {
   let depth = 0;
-  const holds = (e) => [...(e.dataTransfer?.types ?? [])].includes("Files");
   const mark = () => node.classList.toggle("over", depth > 0);
   const on = {
     dragenter: (e) => holds(e) && (e.preventDefault(), depth++, mark()),

@@ -4,21 +4,21 @@ import { button, el, fill, notice } from "./dom.js";
 import { field, tick } from "./fields.js";
 import { download } from "./download.js";
 import { keeping } from "./library-keep.js";
-import { kind, verdict } from "./told.js";
-import { count, dateTime, ohms } from "./words.js";
+import { verdict, whatItIs } from "./told.js";
+import { TRANSDUCERS, count, dateTime, ohms } from "./words.js";
 
 const STEP = 50;
 const MOST_COMPARED = 6;
 const VERDICTS = [["", "any"], ["usable", "usable"], ["doubtful", "doubtful"], ["unusable", "unusable"]];
-const TRANSDUCERS = [["", "any"], ["moving-coil", "moving coil"], ["ribbon", "ribbon"], ["condenser", "condenser"], ["other", "other"]];
+const KINDS = [["", "any"], ...TRANSDUCERS];
 const ROUTES = [["", "any"], ["reference", "reference"], ["stimulus", "stimulus"], ["common", "common"], ["power", "power"]];
 
 function filters(address) {
   const given = (name) => address.query.get(name) ?? "";
   const one = (label, name, more = {}) => field({ label, name, value: given(name), ...more });
   return {
-    text: one("Find", "text", { type: "search", hint: "each occurs in label, maker, model, serial number, notes, operator, route, verdict or findings" }),
-    transducer: one("Transducer", "transducer", { choices: TRANSDUCERS }),
+    text: one("Find", "text", { type: "search", hint: "each word occurs in label, maker, model, serial number, notes, operator, route, verdict or findings" }),
+    transducer: one("Transducer", "transducer", { choices: KINDS }),
     verdict: one("Verdict", "verdict", { choices: VERDICTS }),
     maker: one("Maker", "maker"),
     model: one("Model", "model"),
@@ -40,7 +40,7 @@ function row(entry, chosen, changed) {
   const cell = (head, content) => el("td", { data: { head } }, content);
   return el("tr", {}, el("td", {}, mark.node),
     el("th", { scope: "row" }, el("a", { href: `/library/${entry.id}` }, entry.label), el("br"), el("code", { class: "quiet-words" }, entry.id)),
-    cell("Kind", [kind(entry) ?? "not stated", entry.transducer ? el("span", { class: "quiet-words" }, `, ${entry.transducer}`) : null]),
+    cell("Kind", whatItIs(entry)),
     cell("|Z| at 1 kHz", [ohms(entry.ohm_at1khz, 4), entry.parallel_with_input ? " with its input" : ""]),
     cell("Verdict", [verdict(entry.verdict), entry.superseded_by ? " superseded" : ""]),
     cell("Measured", [dateTime(entry.measured_at), el("br"), el("span", { class: "quiet-words" }, entry.operator ? `by ${entry.operator}` : "")]));

@@ -2,13 +2,13 @@
 import { get, query } from "./api.js";
 import { el, fill, table } from "./dom.js";
 import { curveField, hrefOf, offered } from "./curves.js";
-import { kind, verdict } from "./told.js";
+import { verdict, whatItIs } from "./told.js";
 import { percent } from "./words.js";
 
 const LIMIT = 20;
 
 function ranking(told, ref) {
-  const rows = told.likes.map((l) => [el("a", { href: `/library/${l.entry.id}` }, l.entry.label), kind(l.entry) ?? "not stated", l.words,
+  const rows = told.likes.map((l) => [el("a", { href: `/library/${l.entry.id}` }, l.entry.label), whatItIs(l.entry), l.words,
     percent(l.difference_percent), String(l.bands ?? ""), verdict(l.entry.verdict),
     el("a", { href: "/compare" + query({ curves: `${ref},library:${l.entry.id}` }), "aria-label": `Compare with ${l.entry.label}` }, "Compare")]);
   return [

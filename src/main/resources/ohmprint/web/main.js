@@ -1,5 +1,6 @@
 // The router: one table of views, the History API, and what every view shares on leaving and entering.
 import { announce, el, fill, notice } from "./dom.js";
+import { guardsDrops } from "./files.js";
 
 /** Each view: what its path looks like, the module that shows it, and its name among the rooms when it has a place there. */
 const VIEWS = [
@@ -105,4 +106,5 @@ window.addEventListener("popstate", () => enter(true));
 window.addEventListener("unhandledrejection", (event) => {
   if (event.reason?.message && event.reason.name !== "AbortError") notice(event.reason.message, "bad");
 });
+guardsDrops(notice);
 enter(false);

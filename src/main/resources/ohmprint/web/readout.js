@@ -12,7 +12,9 @@ const DARK = matchMedia("(prefers-color-scheme: dark)");
 export function readout(bench, laid) {
   const values = el("div", { class: "scroll", role: "region", tabindex: 0, "aria-label": "Values at the cursor" });
   const budget = el("div", { class: "budget" });
-  const lines = el("figure", { class: "lines" });
+  const sight = el("div", { class: "scroll", role: "region", tabindex: 0, "aria-label": "The straight line", hidden: true });
+  const legend = el("figcaption", {});
+  const lines = el("figure", { class: "lines" }, sight, legend);
   const all = el("details", { class: "all-values" }, el("summary", {}, "All values as a table"),
     el("div", { class: "scroll", role: "region", tabindex: 0, "aria-label": "All values" }));
   let shown = "";
@@ -38,8 +40,13 @@ export function readout(bench, laid) {
       if (source === shown) return;
       shown = source;
       const image = el("img", { alt: `The takes at ${hertz(hz)}: one over the recorded level against the load admittance. The straight line through them gives Z.`, width: 680, height: 440 });
-      image.addEventListener("load", () => fill(lines, image, el("figcaption", {}, `1/D against load admittance at ${hertz(hz)}. If the points leave the line, a load or a take is not what it was said to be.`)));
-      image.addEventListener("error", () => fill(lines, el("figcaption", {}, "There is no straight line to show here: it needs takes that are compared with phase.")));
+      const show = (drawn, words) => {
+        sight.hidden = !drawn;
+        fill(sight, drawn);
+        fill(legend, words);
+      };
+      image.addEventListener("load", () => show(image, `1/D against load admittance at ${hertz(hz)}. If the points leave the line, a load or a take is not what it was said to be.`));
+      image.addEventListener("error", () => show(null, "There is no straight line to show here: it needs takes that are compared with phase."));
       image.src = source;
     }, 200);
   };

@@ -1,6 +1,7 @@
 // How the program's judgements look on the page: verdicts as words with a mark, findings, cautions.
 import { get } from "./api.js";
 import { el, fill } from "./dom.js";
+import { transducer } from "./words.js";
 
 /** Tone and mark of each verdict; the mark says the same as the colour. */
 const VERDICTS = {
@@ -29,6 +30,9 @@ export function facts(pairs) {
 
 /** Maker, model and serial number on one line, or null. */
 export const kind = (m) => [m.maker, m.model, m.serial ? `serial ${m.serial}` : null].filter(Boolean).join(", ") || null;
+
+/** The same with the transducer, as far as either is known. */
+export const whatItIs = (m) => [kind(m), transducer(m.transducer)].filter(Boolean).join(", ") || "not stated";
 
 let known = null;
 

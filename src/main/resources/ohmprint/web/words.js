@@ -85,5 +85,11 @@ export function dateTime(iso) {
 /** Only the time of day. */
 export const timeOfDay = (iso) => (iso ? dateTime(iso).split(" ")[1] ?? "" : "");
 
+/** How microphones turn sound into a voltage: what a session says, and the words for it. */
+export const TRANSDUCERS = [["moving-coil", "moving coil"], ["ribbon", "ribbon"], ["condenser", "condenser"], ["other", "other"]];
+
+/** The words for one of them; null for none. */
+export const transducer = (said) => (said ? TRANSDUCERS.find(([one]) => one === said)?.[1] ?? said : null);
+
 /** "1 take", "3 takes". */
 export const count = (n, one, many = one + "s") => `${n} ${n === 1 ? one : many}`;

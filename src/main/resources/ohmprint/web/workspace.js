@@ -16,7 +16,7 @@ function session(s) {
       s.has_curve ? verdict(s.verdict) : verdict(null)),
     el("p", {}, s.takes ? `${count(s.takes, "take")}: ${s.loads.join(", ")}` : "no takes yet"),
     s.problem ? el("p", { class: "finding" }, s.problem) : null,
-    el("p", { class: "quiet-words" }, `folder ${s.name}`, s.changed_at ? `, changed ${dateTime(s.changed_at)}` : ""),
+    el("p", { class: "quiet-words" }, `folder ${s.name}`, s.changed_at ? [", changed ", el("span", { class: "whole" }, dateTime(s.changed_at))] : ""),
     s.has_curve ? el("p", { class: "row" }, el("a", { href: `/check?curve=${ref}` }, "Check"), el("a", { href: `/report?curve=${ref}` }, "Report"),
       el("a", { href: `/compare?curves=${ref}` }, "Compare"), el("a", { href: `/library?add=${ref}` }, "Keep")) : null);
 }

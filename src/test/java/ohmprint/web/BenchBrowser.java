@@ -102,11 +102,26 @@ public final class BenchBrowser implements AutoCloseable {
      * @param zoom how far the user has zoomed in: 2 shows letters twice as large in the same window
      */
     public Page open(String link, ColorScheme scheme, int width, int zoom) {
-        BrowserContext context = browser.newContext(new Browser.NewContextOptions()
-                .setColorScheme(scheme)
-                .setReducedMotion(ReducedMotion.REDUCE)
-                .setDeviceScaleFactor(zoom)
-                .setViewportSize(width / zoom, 900 / zoom));
+        return open(
+                link,
+                new Browser.NewContextOptions()
+                        .setColorScheme(scheme)
+                        .setDeviceScaleFactor(zoom)
+                        .setViewportSize(width / zoom, 900 / zoom));
+    }
+
+    /** The same on a screen of 800 by 1100 pixels that is used with fingers. */
+    public Page openForFingers(String link) {
+        return open(
+                link,
+                new Browser.NewContextOptions()
+                        .setColorScheme(ColorScheme.LIGHT)
+                        .setHasTouch(true)
+                        .setViewportSize(800, 1100));
+    }
+
+    private Page open(String link, Browser.NewContextOptions options) {
+        BrowserContext context = browser.newContext(options.setReducedMotion(ReducedMotion.REDUCE));
         context.setDefaultTimeout(PATIENCE_MS);
         Page page = window(context);
         page.navigate(link);

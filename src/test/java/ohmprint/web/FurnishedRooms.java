@@ -71,6 +71,20 @@ abstract class FurnishedRooms {
         return page;
     }
 
+    /** A window that is used with fingers, at an address. */
+    Page touched(String address) {
+        Page page = browser.openForFingers(bench.link());
+        windows.add(page);
+        page.navigate(own(address));
+        return page;
+    }
+
+    /** One more session, with the takes of a fixture, that was measured through the page. */
+    void measure(String name, Path fixture) throws Exception {
+        OpenPage.copied(fixture, workspace.resolve(name));
+        bench.post("/api/sessions/" + name + "/measure", "{}");
+    }
+
     /** An address of this page as a whole. */
     String own(String address) {
         return bench.link().replaceFirst("/open.*", "") + address;

@@ -3,83 +3,15 @@ package ohmprint.web;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import ohmprint.audio.FormatTrial;
-import ohmprint.session.SessionReader;
 import ohmprint.soundbench.SimulatedBench;
-import ohmprint.soundbench.SoundlessBench;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 
 /** A session recorded through the page on a bench that exists only in numbers. */
-class RecorderTest {
-    private static final String COIL = "/api/sessions/coil";
-    private static final String OPEN =
-            "{\"do\": \"open\", \"bench\": {\"channel\": 1}, \"sound\": {\"kind\": \"sweep\", \"seconds\": 1,"
-                    + " \"peak_dbfs\": -18}}";
-
-    @TempDir
-    Path dir;
-
-    private final SoundlessBench bench = new SoundlessBench();
-    private OpenPage page;
-    private PageClient client;
-
-    @BeforeEach
-    void open() throws Exception {
-        page = OpenPage.of(dir, () -> bench, new BenchPage());
-        client = page.client();
-        client.good(
-                "POST",
-                "/api/sessions",
-                "{\"name\": \"coil\", \"microphone\": {\"label\": \"Bench coil 4\", \"rated_impedance_ohm\": 200},"
-                        + " \"input\": {\"resistance_ohm\": 3000, \"resistance_tolerance_percent\": 0.1,"
-                        + " \"capacitance_pf\": 470}, \"loads\": {\"ohm\": [150, 1500], \"tolerance_percent\": 0.02,"
-                        + " \"repeat_first\": true}}");
-    }
-
-    @AfterEach
-    void close() {
-        page.close();
-    }
-
-    private PageClient.Answer tell(String what) throws Exception {
-        return client.send("POST", COIL + "/recorder", "{\"do\": \"" + what + "\"}");
-    }
-
-    private JsonNode told(String what) throws Exception {
-        PageClient.Answer answer = tell(what);
-        assertThat(answer.status()).as(answer.text()).isIn(200, 202);
-        return answer.json().path("recorder");
-    }
-
-    private EventReader window() throws Exception {
-        return new EventReader(client.events("coil"));
-    }
-
-    /** Up to the first take. */
-    private void ready() throws Exception {
-        client.good("POST", COIL + "/recorder", OPEN);
-        told("cautions-read");
-        told("level-accepted");
-    }
-
-    private JsonNode recorded(EventReader window, double ohm) throws Exception {
-        bench.ohm = ohm;
-        told("record");
-        return window.next("session", s -> {
-            JsonNode recorder = s.path("recorder");
-            return recorder.path("step").asText().equals("judge")
-                    && recorder.path("take").path("load_ohm").asDouble() == ohm;
-        });
-    }
-
+class RecorderTest extends CoilBeforeThePage {
     @Test
     void aSessionIsRecordedFromCautionsToACurveAndTwoWindowsSeeTheSame() throws Exception {
         try (EventReader one = window();
@@ -181,12 +113,6 @@ class RecorderTest {
         }
     }
 
-    private List<String> names() throws Exception {
-        try (var files = Files.list(dir.resolve("coil"))) {
-            return files.map(f -> f.getFileName().toString()).sorted().toList();
-        }
-    }
-
     @Test
     void aDeviceThatIsLostIsToldAndWhatItBroughtIsKept() throws Exception {
         ready();
@@ -204,66 +130,6 @@ class RecorderTest {
             assertThat(recorded(window, 150).path("recorder").path("error").isNull())
                     .isTrue();
         }
-    }
-
-    @Test
-    void closingWithATakeThatWaitsPutsItAside() throws Exception {
-        ready();
-        try (EventReader window = window()) {
-            recorded(window, 150);
-
-            assertThat(told("close").isMissingNode()
-                            || client.json(COIL).path("recorder").isNull())
-                    .isTrue();
-
-            assertThat(names()).contains("take-1.repeated-1.wav").doesNotContain("take-1.unfinished.wav");
-            assertThat(client.json(COIL).path("unlisted").toString()).contains("take-1.repeated-1.wav");
-            client.good("POST", COIL + "/recorder", "{\"do\": \"open\"}");
-        }
-    }
-
-    @Test
-    void theEndOfTheProgramPutsAWaitingTakeAsideAndTheNextGoesOn() throws Exception {
-        ready();
-        try (EventReader window = window()) {
-            recorded(window, 150);
-            told("keep");
-            recorded(window, 1500);
-        }
-        page.close();
-
-        page = OpenPage.of(dir, () -> bench, new BenchPage());
-        client = page.client();
-
-        JsonNode again = client.json(COIL);
-        assertThat(again.path("takes")).hasSize(1);
-        assertThat(again.path("unlisted").toString()).contains("take-2.repeated-1.wav");
-        JsonNode recorder =
-                client.good("POST", COIL + "/recorder", "{\"do\": \"open\"}").path("recorder");
-        assertThat(recorder.path("remaining_ohm").toString()).isEqualTo("[1500.0,150.0]");
-    }
-
-    @Test
-    void whatIsFilledInWhileItIsOpenStaysWhenATakeIsKept() throws Exception {
-        ready();
-        try (EventReader window = window()) {
-            recorded(window, 150);
-            client.good("PUT", COIL + "/microphone", "{\"serial\": \"0417\"}");
-            told("keep");
-            client.good("PUT", COIL + "/takes/take-1.wav", "{\"note\": \"lid closed\"}");
-            recorded(window, 1500);
-            told("keep");
-        }
-
-        var session = SessionReader.readManifest(dir.resolve("coil"));
-        assertThat(session.microphone().serial()).isEqualTo("0417");
-        assertThat(session.takes()).hasSize(2);
-        assertThat(session.takes().get(0).note()).isEqualTo("lid closed");
-        assertThat(client.delete(COIL + "/takes/take-1.wav")
-                        .json()
-                        .path("recorder")
-                        .path("remaining_ohm"))
-                .hasSize(2);
     }
 
     @Test

@@ -94,9 +94,17 @@ class RoomRoutesTest {
     void theLikestIsOfTheSameModel() throws Exception {
         bench.post("/api/library", "{'curve':'" + unit(1, 2) + "'}");
         bench.post("/api/library", "{'curve':'" + unit(2, 5) + "'}");
-        JsonNode told = bench.get("/api/like?curve=" + unit(3, 5));
+        String asked = unit(3, 5);
+        String id = bench.post("/api/library", "{'curve':'" + asked + "'}")
+                .get("id")
+                .asText();
+        JsonNode told = bench.get("/api/like?curve=" + asked);
 
         assertThat(told.at("/likes/0/entry/model").asText()).isEqualTo("Siskin");
+        assertThat(told.get("likes").findValuesAsText("id"))
+                .as("a session is not compared with its own measurement in the library")
+                .hasSize(2)
+                .doesNotContain(id);
         assertThat(told.get("caution").asText()).contains("a hint, not an identification");
     }
 

@@ -4,8 +4,10 @@ import static com.microsoft.playwright.assertions.PlaywrightAssertions.assertTha
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Download;
+import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.AriaRole;
+import com.microsoft.playwright.options.ColorScheme;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -154,5 +156,32 @@ class RoomsInBrowserTest extends FurnishedRooms {
         bench.post("/api/library/" + ids.get(2) + "/remove", "{'reason':'another unit'}");
         page.getByText("Make the report").press("Enter");
         assertThat(page.getByRole(AriaRole.ALERT)).containsText(ids.get(2));
+    }
+
+    @Test
+    void aMicrophoneWithoutAModelIsToldByItsTransducerInWords() throws Exception {
+        measure("attic", Path.of("fixtures/sessions/coil-two-loads"));
+        bench.post("/api/library", "{'curve':'session:attic'}");
+        Page page = at("/library");
+        Locator row = page.getByRole(AriaRole.ROW).filter(new Locator.FilterOptions().setHasText("Workshop coil 3"));
+
+        assertThat(row).containsText("moving coil");
+        assertThat(row).not().containsText("not stated");
+    }
+
+    /** Widths at which a line would end somewhere within the date, too. */
+    @Test
+    void aDateIsNotBrokenInANarrowWindow() {
+        Page page = window(ColorScheme.LIGHT, 360, 1);
+        page.navigate(own("/"));
+        assertThat(page.locator(".session .whole")).hasCount(4);
+
+        for (int width = 280; width <= 440; width += 20) {
+            page.setViewportSize(width, 900);
+            assertThat(page.evaluate(
+                            "[...document.querySelectorAll('.session .whole')].map(n => n.getClientRects().length)"))
+                    .as("%d pixels", width)
+                    .isEqualTo(List.of(1, 1, 1, 1));
+        }
     }
 }

@@ -2,7 +2,6 @@ package ohmprint.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.net.Socket;
@@ -12,48 +11,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
-import java.util.stream.Stream;
-import ohmprint.soundbench.SoundlessBench;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** What is sent in: files that are none, too large, misnamed or half; bodies that cannot be understood; links that lead out. */
-class UploadTest {
-    private static final int MOST = 1 << 20;
-    private static final String FILES = "/api/sessions/ribbon/files/";
-
-    @TempDir
-    Path dir;
-
-    private Path workspace;
-    private Path outside;
-    private OpenPage page;
-    private PageClient client;
-
-    @BeforeEach
-    void open() throws Exception {
-        workspace = Files.createDirectories(dir.resolve("workspace"));
-        outside = Files.createDirectories(dir.resolve("outside"));
-        OpenPage.copied(OpenPage.RIBBON, workspace.resolve("ribbon"));
-        page = OpenPage.of(workspace, SoundlessBench::new, new BenchPage(MOST));
-        client = page.client();
-    }
-
-    @AfterEach
-    void close() {
-        page.close();
-    }
-
-    private List<String> everything() throws IOException {
-        try (Stream<Path> all = Files.walk(dir)) {
-            return all.map(p -> dir.relativize(p).toString()).sorted().toList();
-        }
-    }
-
+/** Files that are sent in: such as are none, too large, misnamed or half. */
+class UploadTest extends RibbonAndOutside {
     @ParameterizedTest
     @ValueSource(
             strings = {
@@ -80,36 +43,6 @@ class UploadTest {
 
         assertThat(sent(head)).matches("(?s)HTTP/1.1 4\\d\\d .*");
         assertThat(everything()).isEqualTo(before);
-    }
-
-    @ParameterizedTest
-    @ValueSource(
-            strings = {
-                "..%2foutside",
-                "%2e%2e%2foutside",
-                "..",
-                "%2e%2e",
-                ".",
-                "..%5coutside",
-                ".hidden",
-                "a%00b",
-                "ribbon%2fresult",
-                "nix"
-            })
-    void aSessionElsewhereIsNotThere(String name) throws Exception {
-        Files.createDirectories(workspace.resolve(".hidden"));
-        OpenPage.copied(OpenPage.RIBBON, outside.resolve("session"));
-        for (String path :
-                List.of("", "/curve", "/takes/take-1.wav/inspection", "/lines", "/audition?take=take-1.wav")) {
-            String answer = client.raw(
-                    "GET /api/sessions/" + name + path + " HTTP/1.1",
-                    "Host: 127.0.0.1:" + client.port(),
-                    "Cookie: " + client.cookie());
-            assertThat(answer)
-                    .as(path)
-                    .matches("(?s)HTTP/1.1 40[04] .*")
-                    .doesNotContain("Bench ribbon", "take-1.wav\"");
-        }
     }
 
     private String sent(String text) throws IOException {
@@ -197,120 +130,5 @@ class UploadTest {
             assertThat(answer.error()).contains("odd.wav").doesNotContain(".upload-", dir.toString());
         }
         assertThat(everything()).isEqualTo(before);
-    }
-
-    @ParameterizedTest
-    @ValueSource(
-            strings = {
-                "",
-                "null",
-                "[]",
-                "\"text\"",
-                "{",
-                "{\"label\": \"a\", \"label\": \"b\"}",
-                "{\"label\": \"a\"} {}",
-                "{\"label\": {}}",
-                "{\"rated_impedance_ohm\": \"200\"}",
-                "{\"rated_impedance_ohm\": -1}",
-                "{\"rated_impedance_ohm\": 1e999}",
-                "{\"nonsense\": 1}",
-                "{\"label\": \"\"}",
-                "{\"transducer\": \"spark\"}"
-            })
-    void aBodyThatCannotBeIsRefusedAndTheManifestStays(String body) throws Exception {
-        String before = Files.readString(workspace.resolve("ribbon/session.yaml"));
-
-        PageClient.Answer answer = client.send("PUT", "/api/sessions/ribbon/microphone", body);
-
-        assertThat(answer.status()).as(answer.text()).isEqualTo(400);
-        assertThat(answer.error()).isNotBlank().doesNotContain("com.fasterxml", "ohmprint.app", "\n");
-        assertThat(workspace.resolve("ribbon/session.yaml")).hasContent(before);
-    }
-
-    @ParameterizedTest
-    @ValueSource(
-            strings = {
-                "{\"file\": \"../outside/x.wav\", \"load_ohm\": 220}",
-                "{\"file\": \"/etc/passwd\", \"load_ohm\": 220}",
-                "{\"file\": \"nix.wav\", \"load_ohm\": 220}",
-                "{\"file\": \"take-1.wav\", \"load_ohm\": 220}",
-                "{\"file\": \"stimulus.wav\"}",
-                "{\"file\": \"stimulus.wav\", \"load_ohm\": 0}",
-                "{\"file\": \"stimulus.wav\", \"load_ohm\": \"unknown\"}",
-                "{\"file\": \"stimulus.wav\", \"load_ohm\": 220, \"channel\": 2}",
-                "{\"file\": \"stimulus.wav\", \"load_ohm\": 220, \"channel\": 0}",
-                "{\"file\": \"stimulus.wav\", \"load_ohm\": 220, \"time\": \"yesterday\"}"
-            })
-    void aTakeThatCannotBeIsRefused(String body) throws Exception {
-        String before = Files.readString(workspace.resolve("ribbon/session.yaml"));
-
-        PageClient.Answer answer = client.send("POST", "/api/sessions/ribbon/takes", body);
-
-        assertThat(answer.status()).as(answer.text()).isIn(400, 404);
-        assertThat(workspace.resolve("ribbon/session.yaml")).hasContent(before);
-    }
-
-    @Test
-    void aLinkThatLeadsOutOfTheWorkspaceIsNotRead() throws Exception {
-        Path secret = Files.copy(OpenPage.RIBBON.resolve("take-1.wav"), outside.resolve("secret.wav"));
-        Path take = workspace.resolve("ribbon/take-1.wav");
-        Files.delete(take);
-        Files.createSymbolicLink(take, secret);
-
-        JsonNode seen = client.json("/api/sessions/ribbon");
-
-        assertThat(seen.path("problem").asText()).contains("take-1.wav", "leads out of the workspace");
-        assertThat(seen.path("takes")).isEmpty();
-        assertThat(client.send("POST", "/api/sessions/ribbon/measure", "{}").error())
-                .contains("leads out of the workspace");
-        assertThat(client.get("/api/sessions/ribbon/takes/take-1.wav/inspection")
-                        .error())
-                .contains("leads out");
-        assertThat(client.get("/api/sessions/ribbon/audition?take=take-1.wav&load_ohm=1000")
-                        .status())
-                .isIn(400, 404, 409);
-        assertThat(client.send("PUT", "/api/sessions/ribbon/microphone", "{\"maker\": \"x\"}")
-                        .status())
-                .isEqualTo(409);
-    }
-
-    @Test
-    void aSessionOrResultThatIsALinkOutOfTheWorkspaceIsNotRead() throws Exception {
-        Path real = OpenPage.copied(OpenPage.RIBBON, outside.resolve("real"));
-        Files.createSymbolicLink(workspace.resolve("linked"), real);
-        client.good("POST", "/api/sessions/ribbon/measure", "{}");
-        Files.move(workspace.resolve("ribbon/result"), outside.resolve("result"));
-        Files.createSymbolicLink(workspace.resolve("ribbon/result"), outside.resolve("result"));
-
-        assertThat(client.json("/api/workspace").path("sessions")).hasSize(1);
-        assertThat(client.get("/api/sessions/linked").status()).isEqualTo(404);
-        assertThat(client.get("/api/sessions/ribbon/curve").status()).isEqualTo(404);
-        assertThat(client.get("/api/curves/session:ribbon").status()).isEqualTo(404);
-        assertThat(client.send("POST", "/api/sessions/ribbon/measure", "{}").status())
-                .isEqualTo(400);
-    }
-
-    @ParameterizedTest
-    @ValueSource(strings = {"../../outside/secret.wav", "SECRET", "../secret.wav"})
-    void aManifestThatNamesFilesElsewhereIsNotFollowed(String named) throws Exception {
-        Path secret = Files.copy(OpenPage.RIBBON.resolve("take-1.wav"), outside.resolve("secret.wav"));
-        Path manifest = workspace.resolve("ribbon/session.yaml");
-        String file = named.equals("SECRET") ? secret.toAbsolutePath().toString() : named;
-        Files.writeString(manifest, Files.readString(manifest).replace("take-1.wav", file));
-
-        JsonNode seen = client.json("/api/sessions/ribbon");
-
-        assertThat(seen.path("problem").asText()).contains("outside the folder of this manifest");
-        assertThat(client.send("POST", "/api/sessions/ribbon/measure", "{}").status())
-                .isEqualTo(400);
-        String encoded = java.net.URLEncoder.encode(file, StandardCharsets.UTF_8);
-        assertThat(client.get("/api/sessions/ribbon/audition?load_ohm=1000&take=" + encoded)
-                        .status())
-                .isIn(400, 404);
-        String inspection = client.raw(
-                "GET /api/sessions/ribbon/takes/" + encoded + "/inspection HTTP/1.1",
-                "Host: 127.0.0.1:" + client.port(),
-                "Cookie: " + client.cookie());
-        assertThat(inspection).matches("(?s)HTTP/1.1 40[04] .*");
     }
 }

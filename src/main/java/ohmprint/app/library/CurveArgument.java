@@ -8,6 +8,7 @@ import ohmprint.app.LibraryReference;
 import ohmprint.app.StoredCurve;
 import ohmprint.library.CurveLibrary;
 import ohmprint.library.LibraryException;
+import ohmprint.library.NewMeasurement;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -25,6 +26,17 @@ record CurveArgument(StoredCurve curve, @Nullable String id) {
         }
         StoredCurve curve = LibraryReference.read(library, text);
         return new CurveArgument(curve, curve.name().substring(LibraryReference.PREFIX.length()));
+    }
+
+    /**
+     * The identifier that it has in every library, whether it is in this one or not.
+     *
+     * @param text what it was read from
+     */
+    String ownId(String text) throws BadInputException, IOException {
+        return id != null
+                ? id
+                : new NewMeasurement(Files.readString(StoredCurve.file(text)), curve.measurement(), "", null).id();
     }
 
     /** True when it cannot be a file. */

@@ -23,7 +23,8 @@ public final class FindLike {
     /**
      * The likest measurements, likest first.
      *
-     * @param curve a curve as {@link CurveArgument} understands it; a measurement of the library is not compared with itself
+     * @param curve a curve as {@link CurveArgument} understands it; a measurement of the library is not compared with itself,
+     *     be it named by its identifier or by the file that was added
      * @param most how many at most
      */
     public static Outcome run(LibraryPlace place, String curve, int most) throws BadInputException, IOException {
@@ -35,8 +36,7 @@ public final class FindLike {
                 throw new BadInputException(asked.name() + " holds a value in " + shape.size()
                         + " third octaves; likeness needs " + FEWEST_BANDS + " or more, measure a wider range");
             }
-            String own = argument.id() == null ? "" : argument.id();
-            List<Like> likes = library.likest(shape, most, own).stream()
+            List<Like> likes = library.likest(shape, most, argument.ownId(curve)).stream()
                     .map(FindLike::like)
                     .toList();
             return new Outcome(

@@ -3,12 +3,9 @@ package ohmprint.app.workspace;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.concurrent.Executor;
-import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Supplier;
 import ohmprint.app.BadInputException;
 import ohmprint.audio.SoundSystem;
-import ohmprint.session.Session;
-import ohmprint.session.SessionWriter;
 
 /**
  * One session while it is worked on. Every change is told to all who listen; changes come one after another, measurements
@@ -19,10 +16,10 @@ public final class Desk {
     private final Path folder;
     private final Places places;
     private final Curves curves;
-    private final ReentrantLock changing = new ReentrantLock();
     private final Notices notices = new Notices();
     private final Measuring measuring;
     private final Recorder recorder;
+    private final Revising revising;
     private final LineDrawing lines;
     private final Audition audition;
 
@@ -38,6 +35,7 @@ public final class Desk {
         this.places = places;
         this.curves = curves;
         this.recorder = new Recorder(this, sound);
+        this.revising = new Revising(name, folder, places, recorder);
         this.lines = new LineDrawing(folder, places);
         this.audition = new Audition(folder, places);
         this.measuring = new Measuring(this, places, curves, later);
@@ -185,55 +183,14 @@ public final class Desk {
         return audition.render(curves.path(Curves.ofSession(name)), form);
     }
 
-    /** A change of the session. */
-    @FunctionalInterface
-    interface Change {
-        Session of(Session before) throws BadInputException, IOException;
-    }
-
     /** Changes the manifest as a whole. */
-    SessionView edit(Change change) throws BadInputException, IOException {
-        changing.lock();
-        try {
-            if (!recorder.revise(change)) {
-                Manifest manifest = Manifest.read(folder, places);
-                Session before = manifest.session();
-                if (before == null) {
-                    throw new ConflictException("the manifest of " + name + " cannot be changed as long as it cannot be"
-                            + " understood: " + manifest.problem());
-                }
-                Session after = change.of(before);
-                if (!after.equals(before)) {
-                    SessionWriter.write(after);
-                }
-            }
-            return changed();
-        } catch (IllegalArgumentException e) {
-            throw new BadInputException(withoutPlace(String.valueOf(e.getMessage())), e);
-        } finally {
-            changing.unlock();
-        }
-    }
-
-    /** What is wrong with a value, without the line of a manifest that was never written. */
-    private static String withoutPlace(String message) {
-        return message.replaceFirst("^the session could not be read back: session\\.yaml:[0-9]+: ", "");
+    SessionView edit(Revising.Change change) throws BadInputException, IOException {
+        return revising.edit(change, this::changed);
     }
 
     /** Does something with the folder that changes of the manifest must not cross. */
-    <T> T alone(Work<T> work) throws BadInputException, IOException {
-        changing.lock();
-        try {
-            return work.done();
-        } finally {
-            changing.unlock();
-        }
-    }
-
-    /** Work on the folder. */
-    @FunctionalInterface
-    interface Work<T> {
-        T done() throws BadInputException, IOException;
+    <T> T alone(Revising.Work<T> work) throws BadInputException, IOException {
+        return revising.alone(work);
     }
 
     /**

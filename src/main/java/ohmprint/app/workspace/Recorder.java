@@ -125,7 +125,7 @@ final class Recorder implements RecordListener {
     }
 
     /** Goes on with the session as it was changed, when it is open; false when it is not. */
-    boolean revise(Desk.Change change) throws BadInputException, IOException {
+    boolean revise(Revising.Change change) throws BadInputException, IOException {
         if (recording == null) {
             return false;
         }
