@@ -277,12 +277,12 @@ public final class MeasureSession {
                 request.fromHz(),
                 request.toHz());
         InputRange.check(session, bands);
-        Double stated = session.levelDriftPercent();
-        double believed = power
+        double assumed = power
                 ? LevelDrift.POWER
                 : seen.route() == Route.REFERENCE ? LevelDrift.REFERENCED : LevelDrift.COMPARED;
-        GainScatter scatter = GainScatter.believed(stated != null ? stated / 100 : believed);
-        scatter = scatter.with(repeats).atLeast(seenSpread);
+        GainScatter scatter = GainScatter.believed(LevelDrift.believed(session.levelDriftPercent(), assumed))
+                .with(repeats)
+                .atLeast(seenSpread);
         Priors priors = new Priors(scatter.relative(), scatter.freedom(), seen.delayUncertainty());
         return power
                 ? new PowerSolver(bands, priors).solve(bins, takes)
