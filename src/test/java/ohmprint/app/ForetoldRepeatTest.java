@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 import static org.assertj.core.api.Assertions.withinPercentage;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.SplittableRandom;
@@ -32,6 +33,8 @@ class ForetoldRepeatTest {
     private static final Complex OHMS = new Complex(250, 60);
     private static final FrequencyBands BAND = FrequencyBands.within(12, 950, 1050);
     private static final List<Load> LOADS = List.of(Load.ofOhms(220, 0), Load.open(), Load.ofOhms(220, 0));
+    private static final List<Take> TAKES =
+            List.of(new Take("a.wav", LOADS.get(0)), new Take("b.wav", LOADS.get(1)), new Take("c.wav", LOADS.get(2)));
 
     /**
      * Gains that scatter as is believed, A-B-A. The root mean square of the stated uncertainties follows the drawn S, one normal
@@ -54,37 +57,39 @@ class ForetoldRepeatTest {
 
     /** As {@link MeasureSession} does: the repeat tells the scatter, a straight drift is taken out. */
     private static double stated(LoadedTakes takes, double drift, Random random) {
-        double[] hz =
-                IntStream.rangeClosed(1900, 2100).mapToDouble(i -> i / SECONDS).toArray();
-        double[] gain = random.doubles(3)
-                .map(x -> Math.exp(drift * random.nextGaussian()))
-                .toArray();
-        BinObservations bins = new BinObservations(3, hz, 1);
-        double loss = Complex.ONE.add(OHMS.divide(3000)).abs();
-        double variance = 1 / (loss * loss * RATIO);
-        for (int i = 0; i < hz.length; i++) {
-            double[] re = new double[3];
-            double[] im = new double[3];
-            for (int k = 0; k < 3; k++) {
-                Complex d = Divider.response(OHMS, Divider.admittance(LOADS.get(k), takes.input(), hz[i]))
-                        .multiply(gain[k]);
-                re[k] = d.getReal() + Math.sqrt(variance / 2) * random.nextGaussian();
-                im[k] = d.getImaginary() + Math.sqrt(variance / 2) * random.nextGaussian();
-                bins.setNoise(i, k, variance);
-            }
-            bins.setSnapshot(i, re, im);
-        }
-        RepeatedLoads repeats = RepeatedLoads.of(
-                bins,
-                IntStream.range(0, 3)
-                        .mapToObj(k -> new Take(k + ".wav", LOADS.get(k)))
-                        .toList());
+        double[] gain = new double[3];
+        Arrays.setAll(gain, k -> Math.exp(drift * random.nextGaussian()));
+        BinObservations bins = bins(takes, gain, 1, random);
+        RepeatedLoads repeats = RepeatedLoads.of(bins, TAKES);
         GainScatter scatter = GainScatter.believed(drift).with(repeats);
         return new CoherentSolver(BAND, new Priors(scatter.relative(), scatter.freedom(), 1e-9))
                 .solve(repeats.levelled(bins), takes)
                 .values()
                 .get(0)
                 .magnitudeU95Ohm();
+    }
+
+    /** Takes of these gains; {@code noise} is 1 for what the observations state, 0 for none. */
+    private static BinObservations bins(LoadedTakes takes, double[] gain, double noise, Random random) {
+        double[] hz =
+                IntStream.rangeClosed(1900, 2100).mapToDouble(i -> i / SECONDS).toArray();
+        BinObservations bins = new BinObservations(3, hz, 1);
+        double loss = Complex.ONE.add(OHMS.divide(3000)).abs();
+        double variance = 1 / (loss * loss * RATIO);
+        double sd = noise * Math.sqrt(variance / 2);
+        for (int i = 0; i < hz.length; i++) {
+            double[] re = new double[3];
+            double[] im = new double[3];
+            for (int k = 0; k < 3; k++) {
+                Complex d = Divider.response(OHMS, Divider.admittance(LOADS.get(k), takes.input(), hz[i]))
+                        .multiply(gain[k]);
+                re[k] = d.getReal() + sd * random.nextGaussian();
+                im[k] = d.getImaginary() + sd * random.nextGaussian();
+                bins.setNoise(i, k, variance);
+            }
+            bins.setSnapshot(i, re, im);
+        }
+        return bins;
     }
 
     /** Two loads that come again, twice and once, are three observations beside the three that a belief counts as. */
@@ -96,5 +101,20 @@ class ForetoldRepeatTest {
         assertThat(priors.gainFreedom()).isEqualTo(6);
         assertThat(priors.gain()).isCloseTo(0.001, within(1e-15));
         assertThat(ExpectedPriors.of(0.001, loads.subList(0, 2)).gainFreedom()).isInfinite();
+    }
+
+    /**
+     * A level that rises by 0.1 % from take to take is 0.2 % more in the third of A-B-A: slope 0.001, S = r²/2; levelled takes of one
+     * load are alike (closed form).
+     */
+    @Test
+    void aStraightDriftIsFoundAndTakenOut() {
+        LoadedTakes takes = new LoadedTakes(LOADS, InputImpedance.ofOhms(3000, 0));
+        BinObservations bins = bins(takes, new double[] {1, Math.exp(0.001), Math.exp(0.002)}, 0, new Random(0));
+        RepeatedLoads repeats = RepeatedLoads.of(bins, TAKES);
+        assertThat(repeats.slope()).isCloseTo(0.001, within(1e-9));
+        assertThat(repeats.squares()).isCloseTo(0.002 * 0.002 / 2, within(1e-12));
+        assertThat(repeats.freedom()).isEqualTo(1);
+        assertThat(RepeatedLoads.of(repeats.levelled(bins), TAKES).slope()).isCloseTo(0, within(1e-12));
     }
 }
