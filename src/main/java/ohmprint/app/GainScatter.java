@@ -37,6 +37,14 @@ record GainScatter(double relative, double freedom) {
         return new GainScatter(Math.sqrt(variance), WEIGHT + seen);
     }
 
+    /**
+     * With what loads that are repeated so many times are expected to show before they are: gains that scatter as is believed,
+     * {@code S = ν·u₀²}, so that u is u₀, on as many degrees of freedom as it will have.
+     */
+    GainScatter expecting(int repeats) {
+        return repeats == 0 ? this : new GainScatter(relative, WEIGHT + repeats);
+    }
+
     /** Not below what is needed to explain what the takes leave over. */
     GainScatter atLeast(double needed) {
         return needed > relative ? new GainScatter(needed, Double.POSITIVE_INFINITY) : this;

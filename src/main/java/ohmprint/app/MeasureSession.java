@@ -2,33 +2,17 @@ package ohmprint.app;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.time.Instant;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.CompletableFuture;
-import java.util.stream.IntStream;
-import ohmprint.circuit.Dual;
-import ohmprint.circuit.InputImpedance;
-import ohmprint.circuit.StatedInput;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
-import ohmprint.curve.Provenance;
-import ohmprint.curve.Route;
 import ohmprint.curve.Usability;
-import ohmprint.estimate.BinObservations;
-import ohmprint.estimate.CoherentSolver;
-import ohmprint.estimate.CurveEstimate;
 import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.Parallel;
-import ohmprint.estimate.PowerSolver;
-import ohmprint.estimate.Priors;
-import ohmprint.estimate.TakeAgreement;
 import ohmprint.manifest.ManifestException;
 import ohmprint.report.Charts;
 import ohmprint.report.LinePlotData;
@@ -36,11 +20,9 @@ import ohmprint.session.AudioProbe;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
 import ohmprint.session.Take;
-import org.jspecify.annotations.Nullable;
 
 /** Measures a session: from a folder of takes to a curve with its uncertainty. */
 public final class MeasureSession {
-    private static final int POWER_BANDS = 3;
     /** Bins beyond the outermost midbands that the fits may use, as a frequency ratio. */
     private static final double EDGE = 1.08;
 
@@ -132,7 +114,7 @@ public final class MeasureSession {
 
     private Lines lines() throws IOException, BadInputException {
         Observation seen = observe();
-        Solution solution = solve(seen);
+        SessionSolver.Solution solution = solve(seen);
         return new Lines(session.microphone().label(), solution.curve(), seen, loads(), solution.leftOut());
     }
 
@@ -153,12 +135,18 @@ public final class MeasureSession {
         return seen;
     }
 
+    private SessionSolver.Solution solve(Observation seen) throws BadInputException {
+        SessionSolver.Solution solution = new SessionSolver(request, session, subject).solve(seen, loads());
+        findings.addAll(solution.findings());
+        return solution;
+    }
+
     private MeasureOutcome measure(Path out) throws IOException, BadInputException {
         progress.at("reading the takes", 0.05);
         CompletableFuture<List<String>> fingerprints = Fingerprints.of(session);
         Observation seen = observe();
         progress.at("solving", 0.6);
-        Solution solution = solve(seen);
+        SessionSolver.Solution solution = solve(seen);
         List<Finding> sorted = Judgement.mostSeriousFirst(findings);
         Usability usability = Judgement.of(solution.curve(), sorted, seen.timed(), solution.uncorrectedDrift());
         Measurement measurement = new Measurement(
@@ -168,7 +156,7 @@ public final class MeasureSession {
                 seen.reason(),
                 usability,
                 sorted,
-                provenance(seen, solution.leftOut(), Fingerprints.join(fingerprints)));
+                SessionProvenance.of(session, subject, seen, solution.leftOut(), Fingerprints.join(fingerprints)));
         List<String> advice = Advice.of(measurement, session, subject);
         if (usability == Usability.UNUSABLE && !request.force()) {
             return new MeasureOutcome(measurement, advice, null, List.of());
@@ -202,131 +190,5 @@ public final class MeasureSession {
                 session.takes().stream().map(Take::load).toList(),
                 session.input(),
                 session.takes().stream().map(Take::file).toList());
-    }
-
-    /** A curve and what was left out for it. */
-    private record Solution(ImpedanceCurve curve, boolean[] leftOut, boolean uncorrectedDrift) {}
-
-    private Solution solve(Observation seen) throws BadInputException {
-        boolean[] leftOut = new boolean[session.takes().size()];
-        Arrays.fill(leftOut, true);
-        for (int k : seen.kept()) {
-            leftOut[k] = false;
-        }
-        LoadedTakes takes = loads().only(seen.kept());
-        BinObservations bins = seen.bins();
-        requireDifferentLoads(takes);
-        boolean drifted = false;
-        double spread = 0;
-        RepeatedLoads repeats = RepeatedLoads.NONE;
-        if (seen.route() != Route.POWER) {
-            List<Take> kept =
-                    Arrays.stream(seen.kept()).mapToObj(session.takes()::get).toList();
-            LevelSteps steps = LevelSteps.of(seen, takes, kept);
-            findings.addAll(steps.findings());
-            drifted = steps.uncertain();
-            int[] places = steps.used();
-            kept = Arrays.stream(places).mapToObj(kept::get).toList();
-            bins = bins.only(places);
-            takes = takes.only(places);
-            Arrays.fill(leftOut, true);
-            for (int k : places) {
-                leftOut[seen.kept()[k]] = false;
-            }
-            repeats = RepeatedLoads.of(bins, kept);
-            bins = repeats.levelled(bins);
-            findings.addAll(repeats.findings());
-            findings.addAll(SourceLevels.findings(seen, session.takes()));
-            if (takes.size() > 2) {
-                TakeAgreement agreement = TakeAgreement.of(bins, takes);
-                findings.addAll(CurveFindings.agreement(agreement, kept, subject));
-                spread = agreement.gainSpread();
-                if (CurveFindings.leavesOut(agreement)) {
-                    drifted |= agreement.levelExplainsBetter();
-                    int[] others = IntStream.range(0, takes.size())
-                            .filter(k -> k != agreement.suspect())
-                            .toArray();
-                    leftOut[seen.kept()[places[agreement.suspect()]]] = true;
-                    bins = bins.only(others);
-                    takes = takes.only(others);
-                    spread = TakeAgreement.of(bins, takes).gainSpread();
-                }
-            }
-        }
-        CurveEstimate estimate = estimate(seen, bins, takes, spread, repeats);
-        ImpedanceCurve curve = subject.curve(estimate, takes);
-        findings.addAll(CurveFindings.weak(curve));
-        findings.addAll(CurveFindings.negative(curve));
-        return new Solution(curve, leftOut, drifted);
-    }
-
-    private void requireDifferentLoads(LoadedTakes takes) throws BadInputException {
-        if (takes.loads().stream().mapToDouble(l -> l.conductance()).distinct().count() < 2) {
-            throw new BadInputException("the takes that hold the same sound all have one " + subject.resistor()
-                    + "; record the same sound through another " + subject.resistor());
-        }
-    }
-
-    private CurveEstimate estimate(
-            Observation seen, BinObservations bins, LoadedTakes takes, double seenSpread, RepeatedLoads repeats)
-            throws BadInputException {
-        Integer asked = request.bandsPerOctave();
-        boolean power = seen.route() == Route.POWER;
-        FrequencyBands bands = FrequencyBands.within(
-                asked != null ? asked : power ? POWER_BANDS : MeasureRequest.DEFAULT_BANDS_PER_OCTAVE,
-                request.fromHz(),
-                request.toHz());
-        InputRange.check(session, bands);
-        Double stated = session.levelDriftPercent();
-        double believed = power
-                ? LevelDrift.POWER
-                : seen.route() == Route.REFERENCE ? LevelDrift.REFERENCED : LevelDrift.COMPARED;
-        GainScatter scatter = GainScatter.believed(stated != null ? stated / 100 : believed);
-        scatter = scatter.with(repeats).atLeast(seenSpread);
-        Priors priors = new Priors(scatter.relative(), scatter.freedom(), seen.delayUncertainty());
-        return power
-                ? new PowerSolver(bands, priors).solve(bins, takes)
-                : new CoherentSolver(bands, priors, request.sharedErrors()).solve(bins, takes);
-    }
-
-    private Provenance provenance(Observation seen, boolean[] leftOut, List<String> fingerprints) {
-        List<Provenance.TakeOrigin> origins = new ArrayList<>();
-        for (int k = 0; k < leftOut.length; k++) {
-            Take take = session.takes().get(k);
-            origins.add(new Provenance.TakeOrigin(
-                    new Provenance.FileOrigin(take.file(), fingerprints.get(k)),
-                    subject.ohm(take.load().ohm()),
-                    take.load().isOpen() ? 0 : tolerance(take),
-                    take.channel(),
-                    take.referenceChannel(),
-                    seen.delaySamples()[k],
-                    seen.driftDb()[k],
-                    seen.clockPpm()[k],
-                    leftOut[k]));
-        }
-        Provenance.@Nullable FileOrigin stimulus = null;
-        if (session.stimulus() != null && session.stimulus().file() != null) {
-            stimulus = new Provenance.FileOrigin(session.stimulus().file(), fingerprints.get(leftOut.length));
-        }
-        return new Provenance(
-                Version.current(),
-                Instant.now().truncatedTo(ChronoUnit.SECONDS),
-                subject == Subject.INPUT
-                        ? generator(session.input())
-                        : session.input().label(),
-                origins,
-                stimulus);
-    }
-
-    private static String generator(InputImpedance dual) {
-        return dual instanceof StatedInput stated
-                ? CurveFindings.ohms(Dual.ohm(stated.ohm())) + " ± " + stated.tolerancePercent() + " %"
-                : dual.label();
-    }
-
-    private static double tolerance(Take take) {
-        return take.load().isMeasured()
-                ? 100 * take.load().relativeStandardUncertainty()
-                : take.load().tolerancePercent();
     }
 }

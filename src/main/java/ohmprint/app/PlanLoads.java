@@ -20,8 +20,6 @@ import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.PredictedBand;
 import ohmprint.estimate.Prediction;
 import ohmprint.estimate.Predictor;
-import ohmprint.estimate.Priors;
-import ohmprint.estimate.TimingCheck;
 import ohmprint.session.Assumed;
 import org.jspecify.annotations.Nullable;
 
@@ -33,6 +31,8 @@ import org.jspecify.annotations.Nullable;
 public final class PlanLoads {
     private static final int FEWEST_LOADS = 2;
     private static final int MOST_LOADS = 4;
+    /** The first load comes once more at the end. */
+    private static final int REPEATS = 1;
     /** Resistors from a fifth of the lowest |Z| are looked at: what is lower damps a microphone beyond normal use. */
     private static final double LOWEST_SHARE = 0.2;
     /** Up to this many times the highest |Z|: what is higher is as good as none. */
@@ -116,7 +116,7 @@ public final class PlanLoads {
     }
 
     private LoadPlan plan() throws BadInputException {
-        Predictor predictor = predictor(drift(), request.bench().seconds());
+        Predictor predictor = predictor(drift(), request.bench().seconds(), REPEATS);
         List<Load> candidates = candidates();
         List<Load> allowed =
                 candidates.stream().filter(l -> !(l.ohm() < minimumLoad)).toList();
@@ -155,11 +155,10 @@ public final class PlanLoads {
         return request.bench().driftPercent() / 100;
     }
 
-    private Predictor predictor(double drift, double seconds) {
+    private Predictor predictor(double drift, double seconds, int repeats) {
         double ratio = Math.pow(10, request.bench().snrDb() / 10);
         return new Predictor(
-                new ExpectedSession(bands, source.source(), ratio, seconds),
-                new Priors(drift, TimingCheck.ONE_CLOCK_SECONDS));
+                new ExpectedSession(bands, source.source(), ratio, seconds), ExpectedPriors.of(drift, repeats));
     }
 
     private List<Load> candidates() throws BadInputException {
@@ -200,7 +199,7 @@ public final class PlanLoads {
                 worst.magnitudeOhm(),
                 worst.budget(),
                 changes(takes, predictor),
-                wanted == null ? null : Double.valueOf(prediction.secondsFor(wanted)),
+                wanted == null ? null : Double.valueOf(predictor.secondsFor(takes, wanted)),
                 order.stream()
                         .distinct()
                         .filter(ohm -> ohm < minimumLoad)
@@ -230,14 +229,15 @@ public final class PlanLoads {
             out.add(change("measure the input to 0.1 %", predictor, new LoadedTakes(takes.loads(), known)));
         }
         if (drift() > LevelDrift.REFERENCED) {
-            Predictor steady = predictor(LevelDrift.REFERENCED, request.bench().seconds());
+            Predictor steady = predictor(LevelDrift.REFERENCED, request.bench().seconds(), REPEATS);
             out.add(change("add a reference channel", steady, takes));
         }
-        Predictor longer = predictor(drift(), 2 * request.bench().seconds());
+        Predictor longer = predictor(drift(), 2 * request.bench().seconds(), REPEATS);
         out.add(change("make the sound twice as long", longer, takes));
         out.sort(Comparator.comparingDouble(c -> c.predicted().worst()));
         int[] once = IntStream.range(0, takes.size() - 1).toArray();
-        out.add(change("leave out the repeated take", predictor, takes.only(once)));
+        Predictor unrepeated = predictor(drift(), request.bench().seconds(), 0);
+        out.add(change("leave out the repeated take", unrepeated, takes.only(once)));
         return out;
     }
 

@@ -32,8 +32,8 @@ final class TakeLimits {
             }
         }
         double rate = takes.get(0).indicators().sampleRate();
-        double low = Math.max(request.fromHz(), RouteReader.TIMING_FROM_HZ);
-        double high = Math.min(Math.min(request.toHz(), RouteReader.TIMING_TO_HZ), RouteChoice.HIGHEST_SHARE * rate);
+        double low = Math.max(request.fromHz(), AlignedTakes.TIMING_FROM_HZ);
+        double high = Math.min(Math.min(request.toHz(), AlignedTakes.TIMING_TO_HZ), RouteChoice.HIGHEST_SHARE * rate);
         if (high < OCTAVE * low) {
             throw new BadInputException(String.format(
                     Locale.ROOT,
@@ -41,8 +41,8 @@ final class TakeLimits {
                             + " are compared; widen the range",
                     request.fromHz(),
                     request.toHz(),
-                    RouteReader.TIMING_FROM_HZ,
-                    Math.min(RouteReader.TIMING_TO_HZ, RouteChoice.HIGHEST_SHARE * rate)));
+                    AlignedTakes.TIMING_FROM_HZ,
+                    Math.min(AlignedTakes.TIMING_TO_HZ, RouteChoice.HIGHEST_SHARE * rate)));
         }
     }
 }

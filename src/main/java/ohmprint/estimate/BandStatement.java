@@ -1,25 +1,13 @@
 package ohmprint.estimate;
 
-import java.util.EnumMap;
-import java.util.Map;
-import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
-import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.PolarDistribution;
 
 /**
  * From the fit of one band to what is stated about it: covariance, budget and 95 % expanded uncertainties.
  *
- * <p>These are {@code k·u_c}. Where tolerances dominate, k is that of {@link ToleranceFactor}; where parts dominate whose size
- * rests on few observations, it is Student's t for the effective degrees of freedom
- *
- * <pre>
- * ν_eff = u_c⁴/(u_noise⁴/ν_noise + u_drift⁴/ν_drift)
- * </pre>
- *
- * and in general the product of the first and the ratio of the second to the normal factor, since only one of them is ever far
- * from 1.96. Source: JCGM 100:2008, 6.2 and annex G.4 (Welch–Satterthwaite).
+ * <p>These are those of {@link CombinedUncertainty} along |Z| and along the phase.
  *
  * <p>Modulus and phase are propagated to first order, which holds while (R, X) stays away from the origin. Nearer than
  * {@value #FAR_ENOUGH} standard uncertainties they are drawn instead ({@link PolarDistribution}), from a normal distribution
@@ -71,10 +59,10 @@ final class BandStatement {
         for (int n = 0; n < causes.size(); n++) {
             all = all.plus(PlaneCovariance.ofCause(fit.sensitivityRe()[n], fit.sensitivityIm()[n]));
         }
-        Along modulus = new Along(fit, r / size, x / size, noise);
-        Along phase = new Along(fit, -x / (size * size), r / (size * size), noise / size);
-        double factor = modulus.factor(freedom);
-        double phaseFactor = phase.factor(freedom);
+        CombinedUncertainty modulus = along(fit, r / size, x / size, noise, freedom);
+        CombinedUncertainty phase = along(fit, -x / (size * size), r / (size * size), noise / size, freedom);
+        double factor = modulus.factor();
+        double phaseFactor = phase.factor();
         double expanded = factor * modulus.combined();
         BandValue value = BandValue.complex(
                 fit.frequencyHz(), r, x, all, expanded, phaseFactor * phase.combined(), snrDb, modulus.budget());
@@ -95,51 +83,12 @@ final class BandStatement {
         return value.withDrawn(draws.modulusU95Ohm(), draws.phaseU95Rad());
     }
 
-    /** Standard uncertainties along one direction of the plane of R and X: that of |Z|, or that of the phase. */
-    private final class Along {
-        private final double noise;
-        private final Map<CauseOrigin, Double> variance = new EnumMap<>(CauseOrigin.class);
-        private final double[] tolerances = new double[causes.size()];
-        private int count;
-        private double total;
-
-        /** Sums up along (a, b), the derivative by R and X. */
-        Along(BandFit fit, double a, double b, double noise) {
-            this.noise = noise;
-            total = noise * noise;
-            for (int n = 0; n < causes.size(); n++) {
-                double u = a * fit.sensitivityRe()[n] + b * fit.sensitivityIm()[n];
-                total += u * u;
-                variance.merge(causes.origin(n), u * u, Double::sum);
-                if (causes.isTolerance(n)) {
-                    tolerances[count++] = u;
-                }
-            }
+    /** Along (a, b), the derivative by R and X. */
+    private CombinedUncertainty along(BandFit fit, double a, double b, double noise, double freedom) {
+        CombinedUncertainty sum = new CombinedUncertainty(noise, freedom, driftFreedom, causes.size());
+        for (int n = 0; n < causes.size(); n++) {
+            sum.add(a * fit.sensitivityRe()[n] + b * fit.sensitivityIm()[n], causes.origin(n), causes.isTolerance(n));
         }
-
-        double combined() {
-            return Math.sqrt(total);
-        }
-
-        private double of(CauseOrigin origin) {
-            return variance.getOrDefault(origin, 0.0);
-        }
-
-        double factor(double freedom) {
-            double drift = of(CauseOrigin.DRIFT);
-            double spread = Math.pow(noise, 4) / freedom + drift * drift / driftFreedom;
-            double effective = spread > 0 ? total * total / spread : Double.POSITIVE_INFINITY;
-            return ToleranceFactor.of(tolerances, count, Math.sqrt(total))
-                    * (StudentFactor.of(Math.max(1, effective)) / ToleranceFactor.NORMAL);
-        }
-
-        BandBudget budget() {
-            return new BandBudget(
-                    Math.sqrt(noise * noise + of(CauseOrigin.NOISE)),
-                    Math.sqrt(of(CauseOrigin.DRIFT)),
-                    Math.sqrt(of(CauseOrigin.LOADS)),
-                    Math.sqrt(of(CauseOrigin.INPUT)),
-                    Math.sqrt(of(CauseOrigin.TIMING)));
-        }
+        return sum;
     }
 }

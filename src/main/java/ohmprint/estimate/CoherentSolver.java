@@ -28,7 +28,7 @@ public final class CoherentSolver {
     /** Reach of a fit to either side in ln f, a twenty-fourth of an octave: beyond it a straight Z is too coarse a model. */
     private static final double WIDEST_FIT = Math.log(FrequencyBands.OCTAVE_RATIO) / 24;
     /** Degrees of freedom that the noise factor is pooled to. */
-    private static final double POOLED_FREEDOM = 40;
+    static final double POOLED_FREEDOM = 40;
 
     private static final double LEAST_POOL = 4;
 

@@ -1,11 +1,8 @@
 package ohmprint.estimate;
 
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
 import java.util.stream.IntStream;
-import ohmprint.curve.BandBudget;
 import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedErrors;
@@ -25,11 +22,17 @@ import org.jspecify.annotations.Nullable;
 public final class Predictor {
     /** So many bands, evenly spread, stand for all in what is said about shared errors. */
     private static final int LOOKS = 12;
+    /** Lengths of the sound that are looked at, from a part of the expected one to as many times it. */
+    private static final double MOST_TIMES = 1e6;
+
+    private static final double LENGTH_KNOWN = 1e-7;
 
     private final ExpectedSession expected;
     private final Priors priors;
     private final SharedErrors shared;
     private final Complex[] ohms;
+    /** Student's t for the fewest degrees of freedom of any part. */
+    private final double largestFactor;
     /** Bands in the order in which they are looked at: those that decided lately come first. */
     private final List<Integer> order;
 
@@ -54,6 +57,7 @@ public final class Predictor {
         this.expected = expected;
         this.priors = priors;
         this.shared = shared;
+        largestFactor = StudentFactor.of(Math.min(2 * CoherentSolver.POOLED_FREEDOM, priors.gainFreedom()));
         int size = expected.bands().size();
         ohms = IntStream.range(0, size)
                 .mapToObj(b -> expected.source().impedance(expected.bands().midband(b)))
@@ -64,16 +68,16 @@ public final class Predictor {
     /** The prediction for takes with these loads. */
     public Prediction predict(LoadedTakes takes) {
         List<Nuisance> nuisances = priors.nuisances(takes);
-        RemainingCauses causes = new RemainingCauses(nuisances, takes, remaining(takes, nuisances));
+        @Nullable RealMatrix remaining = remaining(takes, nuisances);
         List<PredictedBand> bands = new ArrayList<>();
         for (int b = 0; b < ohms.length; b++) {
             BandFit fit = fit(takes, nuisances, b);
             bands.add(
                     fit == null
                             ? PredictedBand.nothing(expected.bands().midband(b), ohms[b])
-                            : band(fit.withCauses(causes), causes));
+                            : band(fit, modulus(fit, takes, nuisances, remaining, b), remaining));
         }
-        return new Prediction(bands, expected.seconds());
+        return new Prediction(bands);
     }
 
     /**
@@ -88,9 +92,11 @@ public final class Predictor {
         @Nullable RealMatrix remaining = remaining(takes, nuisances);
         double worst = 0;
         for (int at = 0; at < order.size(); at++) {
-            BandFit fit = fit(takes, nuisances, order.get(at));
-            double percent = fit == null ? Double.POSITIVE_INFINITY : percent(fit, remaining);
-            worst = Math.max(worst, percent);
+            int b = order.get(at);
+            BandFit fit = fit(takes, nuisances, b);
+            worst = fit == null
+                    ? Double.POSITIVE_INFINITY
+                    : worse(modulus(fit, takes, nuisances, remaining, b), b, worst, enough);
             if (worst > enough) {
                 order.add(0, order.remove(at));
                 break;
@@ -99,12 +105,53 @@ public final class Predictor {
         return worst;
     }
 
+    /**
+     * Length of the sound in seconds with which the worst band reaches a wanted relative 95 % uncertainty; infinite when none
+     * up to {@value #MOST_TIMES} times the expected one does. Only noise falls with the length, its variance as one over it.
+     *
+     * @param wantedPercent wanted uncertainty of |Z| in percent, positive
+     */
+    public double secondsFor(LoadedTakes takes, double wantedPercent) {
+        double low = -Math.log(MOST_TIMES);
+        double high = Math.log(MOST_TIMES);
+        if (!reaches(takes, wantedPercent, high)) {
+            return Double.POSITIVE_INFINITY;
+        }
+        while (high - low > LENGTH_KNOWN) {
+            double middle = (low + high) / 2;
+            if (reaches(takes, wantedPercent, middle)) {
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        return expected.seconds() * Math.exp(high);
+    }
+
+    private boolean reaches(LoadedTakes takes, double percent, double logTimes) {
+        ExpectedSession then = expected.lasting(expected.seconds() * Math.exp(logTimes));
+        return new Predictor(then, priors, shared).worstPercent(takes, percent) <= percent;
+    }
+
     /** What noise alone makes of a band: no more than all causes together. */
     private double noisePercent(LoadedTakes takes, int b) {
         BandFit fit = fit(takes, List.of(), b);
         return fit == null
                 ? Double.POSITIVE_INFINITY
-                : PredictedBand.percent(Math.sqrt(fit.noiseVariance()), ohms[b].abs());
+                : percent(ToleranceFactor.NORMAL * Math.sqrt(fit.noiseVariance()), b);
+    }
+
+    /** The larger one of {@code worst} and the percentage of band {@code b}; the factor is found only where it decides. */
+    private double worse(CombinedUncertainty modulus, int b, double worst, double enough) {
+        double standard = percent(modulus.combined(), b);
+        if (ToleranceFactor.LEAST * standard > enough) {
+            return Double.POSITIVE_INFINITY;
+        }
+        return largestFactor * standard > worst ? Math.max(worst, modulus.factor() * standard) : worst;
+    }
+
+    private double percent(double ohm, int b) {
+        return 100 * ohm / ohms[b].abs();
     }
 
     /** Covariance of the nuisances that the solver will be left with; null for what is believed of them. */
@@ -115,50 +162,54 @@ public final class Predictor {
         SharedInformation sum = new SharedInformation(takes.size(), nuisances);
         int every = Math.max(1, Math.round((float) ohms.length / LOOKS));
         for (int b = every / 2; b < ohms.length; b += every) {
-            solver(takes, nuisances, b, every).addAt(sum, 0, ohms[b].getReal(), ohms[b].getImaginary());
+            if (expected.signalToNoise().applyAsDouble(b) > 0) {
+                solver(takes, nuisances, b, every).addAt(sum, 0, ohms[b].getReal(), ohms[b].getImaginary());
+            }
         }
         return SharedFit.expectedCovariance(sum);
     }
 
-    /** First order of S·P·Sᵀ along Z, without the detour over causes. */
-    private static double percent(BandFit fit, @Nullable RealMatrix remaining) {
+    /**
+     * What the uncertainty of |Z| will be made of, as {@link BandStatement} adds it up: with the sensitivities s along Z and the
+     * covariance P of what is left of the nuisances, P·s is the share of each and sᵀ·(P − P²)·s that of the noise in them.
+     */
+    private CombinedUncertainty modulus(
+            BandFit fit, LoadedTakes takes, List<Nuisance> nuisances, @Nullable RealMatrix remaining, int b) {
+        double a = fit.resistanceOhm() / ohms[b].abs();
+        double c = fit.reactanceOhm() / ohms[b].abs();
+        RealVector along =
+                new ArrayRealVector(fit.sensitivityRe()).combine(a, c, new ArrayRealVector(fit.sensitivityIm()));
+        RealVector left = remaining == null ? along : remaining.operate(along);
+        CombinedUncertainty sum = new CombinedUncertainty(
+                Math.sqrt(fit.noiseVariance()), noiseFreedom(takes, b), priors.gainFreedom(), nuisances.size());
+        for (int n = 0; n < nuisances.size(); n++) {
+            Nuisance one = nuisances.get(n);
+            sum.add(left.getEntry(n), one.origin(), one.isTolerance(takes));
+        }
+        sum.add(Math.sqrt(Math.max(0, along.dotProduct(left) - left.dotProduct(left))), CauseOrigin.NOISE, false);
+        return sum;
+    }
+
+    /** Degrees of freedom of the noise: those of the band, or as many as its neighbours have to bring. */
+    private double noiseFreedom(LoadedTakes takes, int b) {
+        return 2 * Math.max(CoherentSolver.POOLED_FREEDOM, expected.binsIn(b) * (takes.size() - 1) - 2);
+    }
+
+    private static PredictedBand band(BandFit fit, CombinedUncertainty modulus, @Nullable RealMatrix remaining) {
         RealVector re = new ArrayRealVector(fit.sensitivityRe());
         RealVector im = new ArrayRealVector(fit.sensitivityIm());
-        RealVector mixedRe = remaining == null ? re : remaining.operate(re);
-        RealVector mixedIm = remaining == null ? im : remaining.operate(im);
-        PlaneCovariance all = new PlaneCovariance(
-                        re.dotProduct(mixedRe), im.dotProduct(mixedIm), re.dotProduct(mixedIm))
+        RealVector leftRe = remaining == null ? re : remaining.operate(re);
+        RealVector leftIm = remaining == null ? im : remaining.operate(im);
+        PlaneCovariance all = new PlaneCovariance(re.dotProduct(leftRe), im.dotProduct(leftIm), re.dotProduct(leftIm))
                 .plus(PlaneCovariance.circular(Math.sqrt(fit.noiseVariance())));
-        return PredictedBand.u95Percent(fit.resistanceOhm(), fit.reactanceOhm(), all);
-    }
-
-    private static PredictedBand band(BandFit fit, RemainingCauses causes) {
-        double r = fit.resistanceOhm();
-        double x = fit.reactanceOhm();
-        Map<CauseOrigin, Double> variance = new EnumMap<>(CauseOrigin.class);
-        for (int n = 0; n < causes.size(); n++) {
-            double u = PlaneCovariance.ofCause(fit.sensitivityRe()[n], fit.sensitivityIm()[n])
-                    .modulusUncertainty(r, x);
-            variance.merge(causes.origin(n), u * u, Double::sum);
-        }
-        BandBudget budget = new BandBudget(
-                Math.sqrt(fit.noiseVariance() + variance.getOrDefault(CauseOrigin.NOISE, 0.0)),
-                Math.sqrt(variance.getOrDefault(CauseOrigin.DRIFT, 0.0)),
-                Math.sqrt(variance.getOrDefault(CauseOrigin.LOADS, 0.0)),
-                Math.sqrt(variance.getOrDefault(CauseOrigin.INPUT, 0.0)),
-                Math.sqrt(variance.getOrDefault(CauseOrigin.TIMING, 0.0)));
-        return new PredictedBand(fit.frequencyHz(), r, x, covariance(fit), budget);
-    }
-
-    private static PlaneCovariance covariance(BandFit fit) {
-        PlaneCovariance all = PlaneCovariance.circular(Math.sqrt(fit.noiseVariance()));
-        for (int n = 0; n < fit.sensitivityRe().length; n++) {
-            all = all.plus(PlaneCovariance.ofCause(fit.sensitivityRe()[n], fit.sensitivityIm()[n]));
-        }
-        return all;
+        return new PredictedBand(
+                fit.frequencyHz(), fit.resistanceOhm(), fit.reactanceOhm(), all, modulus.expanded(), modulus.budget());
     }
 
     private @Nullable BandFit fit(LoadedTakes takes, List<Nuisance> nuisances, int b) {
+        if (!(expected.signalToNoise().applyAsDouble(b) > 0)) {
+            return null;
+        }
         return solver(takes, nuisances, b, 1)
                 .statedAt(0, 1, expected.bands().midband(b), ohms[b].getReal(), ohms[b].getImaginary());
     }
@@ -169,7 +220,7 @@ public final class Predictor {
         DividerPoint point = new DividerPoint(takes);
         point.frequency(hz);
         point.impedance(ohms[b].getReal(), ohms[b].getImaginary());
-        double noise = noise(takes, hz, ohms[b]) / (bands * expected.binsIn(b));
+        double noise = noise(takes, b) / (bands * expected.binsIn(b));
         int k = takes.size();
         BinObservations obs = new BinObservations(k, new double[] {hz}, 1);
         double[] re = IntStream.range(0, k).mapToDouble(point::hRe).toArray();
@@ -183,8 +234,9 @@ public final class Predictor {
     }
 
     /** σ² of one bin: that of the take without a resistor, whose signal is |1/(1 + Z·Y_in)|². */
-    private double noise(LoadedTakes takes, double hz, Complex z) {
-        double loss = takes.input().admittance(hz).multiply(z).add(1).abs();
-        return 1 / (loss * loss * expected.signalToNoise());
+    private double noise(LoadedTakes takes, int b) {
+        double hz = expected.bands().midband(b);
+        double loss = takes.input().admittance(hz).multiply(ohms[b]).add(1).abs();
+        return 1 / (loss * loss * expected.signalToNoise().applyAsDouble(b));
     }
 }

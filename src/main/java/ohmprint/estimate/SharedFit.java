@@ -95,7 +95,10 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
      * @param sum what the bins are expected to hold, for the noise as stated, one snapshot each
      */
     static RealMatrix expectedCovariance(SharedInformation sum) {
-        return new CholeskyDecomposition(sum.precision(2), 1e-9, 0).getSolver().getInverse();
+        double factor = Math.min(2, MOST_TOLD / largest(sum.information));
+        return new CholeskyDecomposition(sum.precision(factor), 1e-9, 0)
+                .getSolver()
+                .getInverse();
     }
 
     /** What all takes leave over, with what the departures cost; null where nothing was fitted. */

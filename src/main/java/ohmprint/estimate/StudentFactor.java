@@ -8,22 +8,36 @@ import org.apache.commons.math3.distribution.TDistribution;
  */
 final class StudentFactor {
     private static final double NORMAL = 1.959963984540054;
+    private static final double ONE_SIDED = 0.975;
     /** From here on the series is right to nine digits. */
     private static final double MANY = 200;
+    /** Steps double the number of right digits: after one of this size twelve are right. */
+    private static final double LAST_STEP = 1e-6;
 
     private StudentFactor() {}
 
     /**
-     * The factor for ν degrees of freedom; from 200 on by the expansion about the normal quantile z,
-     * {@code t = z + (z³+z)/4ν + (5z⁵+16z³+3z)/96ν² + (3z⁷+19z⁵+17z³−15z)/384ν³}. Source of the expansion: Abramowitz and
+     * The factor for ν degrees of freedom: the expansion about the normal quantile z,
+     * {@code t = z + (z³+z)/4ν + (5z⁵+16z³+3z)/96ν² + (3z⁷+19z⁵+17z³−15z)/384ν³}, which is too small, and below 200 Newton's steps
+     * from there on; the distribution function is concave, so that none goes too far. Source of the expansion: Abramowitz and
      * Stegun, Handbook of Mathematical Functions, 26.7.5 (from memory).
      *
      * @param freedom ν, 1 or more; infinity for the normal distribution
      */
     static double of(double freedom) {
+        double t = series(freedom);
         if (freedom < MANY) {
-            return new TDistribution(null, freedom).inverseCumulativeProbability(0.975);
+            TDistribution student = new TDistribution(null, freedom);
+            double step;
+            do {
+                step = (ONE_SIDED - student.cumulativeProbability(t)) / student.density(t);
+                t += step;
+            } while (step > LAST_STEP * t);
         }
+        return t;
+    }
+
+    private static double series(double freedom) {
         double z = NORMAL;
         double z2 = z * z;
         double first = (z2 + 1) * z / 4;

@@ -25,7 +25,7 @@ final class ToleranceFactor {
 
     private static final double COVERAGE = 0.95;
     /** Factor of one rectangle alone, {@code 0.95·√3}: no sum has a smaller one. */
-    private static final double LEAST = COVERAGE * Math.sqrt(3);
+    static final double LEAST = COVERAGE * Math.sqrt(3);
 
     private static final int MOST = 3;
     /** Share of the variance below which a part is counted as normal. */
@@ -35,7 +35,11 @@ final class ToleranceFactor {
     /** Normal part where there is none, as a share of u. */
     private static final double TRACE = 0.01;
 
-    private static final double CONVERGED = 1e-7;
+    /** By how much the factor is below the normal one, over the sum of the squared shares: never by more (found numerically). */
+    private static final double FARTHEST_BELOW = 0.33;
+    /** Steps double the number of right digits: after one of this size seven are right. */
+    private static final double CONVERGED = 1e-4;
+
     private static final int MAX_STEPS = 30;
 
     private final double[] halfWidths;
@@ -74,12 +78,12 @@ final class ToleranceFactor {
             rest -= parts[i] * parts[i];
         }
         return new ToleranceFactor(Arrays.copyOf(halfWidths, kept), Math.max(TRACE, Math.sqrt(Math.max(0, rest))))
-                .quantile();
+                .quantile(NORMAL - FARTHEST_BELOW * matter);
     }
 
     /** Where {@code 2F(x) − 1} is 0.95. It is concave, so that Newton's steps from below never go too far. */
-    private double quantile() {
-        double x = LEAST;
+    private double quantile(double below) {
+        double x = below;
         for (int step = 0; step < MAX_STEPS; step++) {
             double[] at = at(x);
             double move = (COVERAGE - at[0]) / at[1];

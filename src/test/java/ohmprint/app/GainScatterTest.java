@@ -44,6 +44,11 @@ class GainScatterTest {
         GainScatter scatter = GainScatter.believed(0.001).atLeast(0.003);
         assertThat(scatter.relative()).isEqualTo(0.003);
         assertThat(GainScatter.believed(0.001).atLeast(0.0001).relative()).isEqualTo(0.001);
+        GainScatter repeated = GainScatter.believed(0.001).with(once(0.0005));
+        assertThat(repeated.atLeast(0.0001)).as("what a repeat tells stays").isEqualTo(repeated);
+        assertThat(repeated.atLeast(0.003).freedom())
+                .as("many bins tell what they leave over")
+                .isInfinite();
     }
 
     /**

@@ -24,8 +24,6 @@ import ohmprint.curve.SampleMeasurements;
 import ohmprint.estimate.ExpectedSession;
 import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.Predictor;
-import ohmprint.estimate.Priors;
-import ohmprint.estimate.TimingCheck;
 import ohmprint.exchange.CurveJson;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
@@ -64,8 +62,7 @@ class PlanLoadsTest {
     void theBestPairIsTheBestOfAllPairs() throws Exception {
         LoadPlan plan = PlanLoads.run(PlanRequest.of(Expected.ofOhms(300), 3000));
         Predictor predictor = new Predictor(
-                new ExpectedSession(plan.bands(), hz -> new Complex(300, 0), 1e4, 10),
-                new Priors(0.0005, TimingCheck.ONE_CLOCK_SECONDS));
+                new ExpectedSession(plan.bands(), hz -> new Complex(300, 0), 1e4, 10), ExpectedPriors.of(0.0005, 1));
         List<Load> loads = Stream.concat(
                         ResistorSeries.E12.between(60, 6000).stream().map(r -> Load.ofOhms(r, 1)),
                         Stream.of(Load.open()))

@@ -76,6 +76,56 @@ class ConsistencyTest {
                 .isNull();
     }
 
+    /**
+     * Twelve bins with so much noise that they tell the gains only in part: the mean of χ² is its degrees of freedom all the same,
+     * for what was entered and for what is left over, of which the departures have taken their part.
+     */
+    @Test
+    void gainsThatAreToldInPartDepartByTheirPart() {
+        double[] few = CircuitBins.frequencies(200, 4000, 12);
+        double variance = 1e-4;
+        LoadedTakes takes = CircuitBins.resistorsOnly(100, 330, 1000, 5000);
+        double departed = 0;
+        double directions = 0;
+        double left = 0;
+        double freedom = 0;
+        for (long seed = 0; seed < SESSIONS; seed++) {
+            Random random = CircuitBins.seeded(seed);
+            CircuitBins bins = CircuitBins.of(COIL, takes, variance);
+            for (int k = 0; k < takes.size(); k++) {
+                bins = bins.withGain(k, Math.exp(GAIN * random.nextGaussian()));
+            }
+            SharedFit fit = SharedFit.of(bins.noisy(random, few), takes, new Priors(GAIN, 0).nuisances(takes));
+            departed += sum(fit.departed()).value();
+            directions += sum(fit.departed()).freedom();
+            left += sum(fit.leftOver()).value();
+            freedom += sum(fit.leftOver()).freedom();
+        }
+        assertThat(departed / directions).isCloseTo(1, within(0.1));
+        assertThat(left / freedom).isCloseTo(1, within(4 * Math.sqrt(2 / freedom)));
+    }
+
+    /** Six bins with little noise: two departures fit away two of 24 degrees of freedom, which their own squares bring back. */
+    @Test
+    void whatTheDeparturesCostIsCounted() {
+        LoadedTakes takes = CircuitBins.resistorsOnly(100, 330, 1000, 5000);
+        double left = 0;
+        double freedom = 0;
+        for (long seed = 0; seed < SESSIONS; seed++) {
+            Random random = CircuitBins.seeded(seed);
+            CircuitBins bins = CircuitBins.of(COIL, takes, 1e-6);
+            for (int k = 0; k < takes.size(); k++) {
+                bins = bins.withGain(k, Math.exp(GAIN * random.nextGaussian()));
+            }
+            BinObservations obs = bins.noisy(random, CircuitBins.frequencies(200, 4000, 6));
+            ChiSquare over = sum(SharedFit.of(obs, takes, new Priors(GAIN, 0).nuisances(takes))
+                    .leftOver());
+            left += over.value();
+            freedom += over.freedom();
+        }
+        assertThat(left / freedom).isCloseTo(1, within(3 * Math.sqrt(2 / freedom)));
+    }
+
     private static ChiSquare sum(ChiSquare chi) {
         assertThat(chi).isNotNull();
         return chi;

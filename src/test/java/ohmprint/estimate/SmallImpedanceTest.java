@@ -70,10 +70,27 @@ class SmallImpedanceTest {
         assertThat(linear).as("phases that first order would hold").isLessThan(phase);
     }
 
+    /** Few degrees of freedom widen the draws by t(8)/1.96 = 2.306/1.96, JCGM 100:2008, table G.2: as much noise would too. */
+    @Test
+    void fewDegreesOfFreedomWidenWhatIsDrawn() {
+        double w = 2.306 / 1.96;
+        BandValue few = stated(4 * Math.cos(PHASE), 4 * Math.sin(PHASE), 1, 8);
+        BandValue noisy = stated(4 * Math.cos(PHASE), 4 * Math.sin(PHASE), w, 1e9);
+        BandValue known = stated(4 * Math.cos(PHASE), 4 * Math.sin(PHASE), 1, 1e9);
+        assertThat(few.byDraws()).isTrue();
+        assertThat(few.magnitudeU95Ohm()).isCloseTo(noisy.magnitudeU95Ohm(), within(0.002));
+        assertThat(few.phaseU95Rad()).isCloseTo(noisy.phaseU95Rad(), within(0.002));
+        assertThat(few.magnitudeU95Ohm()).isGreaterThan(1.1 * known.magnitudeU95Ohm());
+    }
+
     /** What is stated for R and X in units of their standard uncertainty, with noise alone. */
     private static BandValue stated(double r, double x) {
-        BandFit fit = new BandFit(1000, r, x, 1, 0, 1e9, 1, 1e9, 1e4, 100, new double[0], new double[0]);
+        return stated(r, x, 1, 1e9);
+    }
+
+    private static BandValue stated(double r, double x, double noise, double freedom) {
+        BandFit fit = new BandFit(1000, r, x, noise * noise, 0, 1e9, 1, 1e9, 1e4, 100, new double[0], new double[0]);
         RemainingCauses none = new RemainingCauses(List.of(), CircuitBins.resistorsOnly(150, 1500), null);
-        return new BandStatement(none, Double.POSITIVE_INFINITY).of(fit, 1, 1e9);
+        return new BandStatement(none, Double.POSITIVE_INFINITY).of(fit, 1, freedom);
     }
 }

@@ -69,4 +69,11 @@ class GuardBandTest {
         assertThat(GuardBand.freedom(1.9)).isInfinite();
         assertThat(GuardBand.freedom(Double.NaN)).isInfinite();
     }
+
+    /** An exact value on a limit keeps it: limits belong to the interval that is allowed (JCGM 106:2012, 3.3.5, from memory). */
+    @ParameterizedTest
+    @CsvSource({"240, 1", "360, 1", "239.999, 0", "360.001, 0"})
+    void anExactValueOnItsLimitKeepsIt(double ohm, double probability) {
+        assertThat(GuardBand.conformanceProbability(ohm, 0, 240, 360)).isEqualTo(probability);
+    }
 }

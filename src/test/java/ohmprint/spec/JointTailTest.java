@@ -107,6 +107,21 @@ class JointTailTest {
         assertThat(threshold(errors, RATE)).isLessThanOrEqualTo(bonferroni).isCloseTo(bonferroni, within(1e-3));
     }
 
+    /** However far the thresholds are, the integral is never above the sum of the single probabilities (Boole's inequality). */
+    @Test
+    void theProbabilityIsNeverAboveTheSumOfTheSingleOnes() {
+        for (double size = 0.05; size < 1; size += 0.05) {
+            List<ErrorShare> errors =
+                    List.of(share(size, 0, 0, 0, 0), share(0, 0, 0, 0, -size), share(0, size, -0.01, 0, 0));
+            for (double t = 2; t <= 4.5; t += 0.25) {
+                double sum = 3 * JointTail.tail(t);
+                assertThat(JointTail.of(errors).exceedance(new double[] {t, t, t}))
+                        .as("parts of %.2f beyond %.2f", size, t)
+                        .isBetween(0.8 * sum, sum);
+            }
+        }
+    }
+
     /** Draws of random errors with up to eight causes exceed the threshold at the rate, and it is never above Bonferroni. */
     @Test
     void drawsExceedTheThresholdAtTheRate() {

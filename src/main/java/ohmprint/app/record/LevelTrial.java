@@ -1,7 +1,8 @@
 package ohmprint.app.record;
 
-import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
+import ohmprint.app.ExpectedPriors;
 import ohmprint.app.LevelDrift;
 import ohmprint.circuit.Divider;
 import ohmprint.circuit.InputImpedance;
@@ -11,9 +12,9 @@ import ohmprint.curve.Finding;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.estimate.ExpectedSession;
 import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimate.PredictedBand;
+import ohmprint.estimate.Prediction;
 import ohmprint.estimate.Predictor;
-import ohmprint.estimate.Priors;
-import ohmprint.estimate.TimingCheck;
 import ohmprint.signal.TakeIndicators;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.stat.descriptive.rank.Median;
@@ -29,6 +30,8 @@ final class LevelTrial {
     private static final double LEAST_PEAK_DBFS = -40;
     private static final double CLIPPED_DB = 6;
     private static final double SAME_BAND = 1.0001;
+    /** Ratio of signal and noise beyond which a silence is digital rather than quiet. */
+    private static final double CLEANEST = 1e12;
 
     private LevelTrial() {}
 
@@ -50,8 +53,7 @@ final class LevelTrial {
         } else if ((peak > HIGHEST_PEAK_DBFS || peak < LOWEST_PEAK_DBFS) && Double.isFinite(peak)) {
             change = WANTED_PEAK_DBFS - peak;
         }
-        double[] ratios = java.util.stream.IntStream.range(
-                        0, trial.bands().bands().size())
+        double[] ratios = IntStream.range(0, trial.bands().bands().size())
                 .mapToDouble(trial.bands()::ratio)
                 .filter(Double::isFinite)
                 .map(r -> 10 * Math.log10(Math.max(r, 1e-3)))
@@ -68,45 +70,38 @@ final class LevelTrial {
 
     private static LevelReport.@Nullable Predicted predicted(RecordedTake trial, List<Load> loads, SourceModel source) {
         InputImpedance input = trial.session().input();
-        LoadedTakes takes = new LoadedTakes(loads, input);
-        double gain = trial.take().referenceChannel() == null ? LevelDrift.COMPARED : LevelDrift.REFERENCED;
-        Priors priors = new Priors(gain, TimingCheck.ONE_CLOCK_SECONDS);
-        FrequencyBands bands = trial.bands().bands();
-        List<Double> percents = new ArrayList<>();
-        double from = Double.NaN;
-        double to = Double.NaN;
-        for (int b = 0; b < bands.size(); b++) {
-            double hz = bands.midband(b);
-            double ratio = trial.bands().ratio(b);
-            if (hz < input.lowestHz() || hz > input.highestHz()) {
-                continue;
-            }
-            double percent = Double.POSITIVE_INFINITY;
-            if (ratio > 0) {
-                double open =
-                        ratio * unloading(source.impedance(hz), trial.take().load(), input, hz);
-                FrequencyBands one = FrequencyBands.within(bands.fraction(), hz / SAME_BAND, hz * SAME_BAND);
-                percent = new Predictor(
-                                new ExpectedSession(
-                                        one, source, open, trial.bands().seconds()),
-                                priors)
-                        .predict(takes)
-                        .worst()
-                        .u95Percent();
-            }
-            percents.add(percent);
-            if (percent < LevelReport.Predicted.LIMIT_PERCENT) {
-                from = Double.isNaN(from) ? hz : from;
-                to = hz;
-            }
-        }
-        if (percents.isEmpty()) {
+        TakeLevels seen = trial.bands();
+        int[] known = IntStream.range(0, seen.bands().size())
+                .filter(b -> seen.bands().midband(b) >= input.lowestHz()
+                        && seen.bands().midband(b) <= input.highestHz())
+                .toArray();
+        if (known.length == 0) {
             return null;
         }
-        double[] sorted =
-                percents.stream().mapToDouble(Double::doubleValue).sorted().toArray();
-        double ohm = source.impedance(FrequencyBands.REFERENCE_HZ).abs();
-        return new LevelReport.Predicted(sorted[sorted.length / 2], from, to, ohm);
+        FrequencyBands bands = FrequencyBands.within(
+                seen.bands().fraction(),
+                seen.bands().midband(known[0]) / SAME_BAND,
+                seen.bands().midband(known[known.length - 1]) * SAME_BAND);
+        double[] ratios = IntStream.range(0, bands.size())
+                .mapToDouble(b -> Math.min(CLEANEST, seen.ratio(known[b]))
+                        * unloading(
+                                source.impedance(bands.midband(b)), trial.take().load(), input, bands.midband(b)))
+                .toArray();
+        double gain = LevelDrift.believed(
+                trial.session().levelDriftPercent(),
+                trial.take().referenceChannel() == null ? LevelDrift.COMPARED : LevelDrift.REFERENCED);
+        ExpectedSession expected = new ExpectedSession(bands, source, b -> ratios[b], seen.seconds());
+        Prediction prediction =
+                new Predictor(expected, ExpectedPriors.of(gain, loads)).predict(new LoadedTakes(loads, input));
+        double[] good = prediction.bands().stream()
+                .filter(b -> b.u95Percent() < LevelReport.Predicted.LIMIT_PERCENT)
+                .mapToDouble(PredictedBand::frequencyHz)
+                .toArray();
+        return new LevelReport.Predicted(
+                prediction.medianPercent(),
+                good.length == 0 ? Double.NaN : good[0],
+                good.length == 0 ? Double.NaN : good[good.length - 1],
+                source.impedance(FrequencyBands.REFERENCE_HZ).abs());
     }
 
     /** By how much more power a take without a resistor has: {@code |1 + Z·y|²/|1 + Z·Y_in|²}. */
