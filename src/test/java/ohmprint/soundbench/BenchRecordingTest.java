@@ -21,14 +21,13 @@ import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.api.parallel.Execution;
-import org.junit.jupiter.api.parallel.ExecutionMode;
+import org.junit.jupiter.api.parallel.Isolated;
 
 /**
  * From the loudspeaker to the curve: {@code record} plays and records through a real sound server with a simulated room,
  * microphone and load behind it, the load is switched between the takes, and the curve is compared with the circuit.
  */
-@Execution(ExecutionMode.CONCURRENT)
+@Isolated("a computer busy with other tests loses pieces of the sound")
 @NeedsPackage({"pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
 class BenchRecordingTest {
     @TempDir
