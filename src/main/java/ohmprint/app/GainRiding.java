@@ -125,15 +125,12 @@ final class GainRiding {
         int onset = (int) (take.onsetFrame().getAsLong() / own.blockFrames());
         int end =
                 (int) Math.min(take.endFrame().orElse(take.frames()) / own.blockFrames(), other.size() - (long) shift);
-        int length = (int) Math.max(1, Math.round(START_SECONDS / own.blockSeconds()));
-        if (own.blockFrames() != other.blockFrames()
-                || onset + shift < 0
-                || (end - onset - length) * own.blockSeconds() < LEAST_SECONDS) {
+        if (own.blockFrames() != other.blockFrames() || onset + shift < 0) {
             return 0;
         }
         int sounding = Math.max(sounding(own, onset, end), sounding(other, onset + shift, end + shift) - shift);
         int from = Math.max(sounding, onset + (int) Math.round(SKIPPED_SECONDS / own.blockSeconds()));
-        int start = from + length;
+        int start = from + (int) Math.max(1, Math.round(START_SECONDS / own.blockSeconds()));
         if ((end - start) * own.blockSeconds() < LEAST_SECONDS) {
             return 0;
         }

@@ -108,20 +108,22 @@ public record SourceDrift(double[][] gainRe, double[][] gainIm, double[] driftDb
     private record OneGain(double logLevel, double seconds) {
         /** Null where these do not explain the octaves. */
         static @Nullable OneGain of(BinObservations reference, int k, int pivot) {
-            OneGain at = new OneGain(0, 0);
-            boolean explained = false;
-            for (int round = 0; round < ROUNDS; round++) {
-                Step step = step(reference, Sums.of(reference, k, pivot, at.seconds));
-                at = new OneGain(step.logLevel, at.seconds + step.seconds);
-                explained = step.freedom > 0
-                        && step.chiSquare
-                                <= new ChiSquaredDistribution(step.freedom).inverseCumulativeProbability(1 - MISTAKEN);
+            double seconds = 0;
+            Step step = step(reference, Sums.of(reference, k, pivot, seconds));
+            for (int round = 1; round < ROUNDS; round++) {
+                seconds += step.seconds;
+                step = step(reference, Sums.of(reference, k, pivot, seconds));
             }
-            return explained ? at : null;
+            return step.explains() ? new OneGain(step.logLevel, seconds + step.seconds) : null;
         }
 
         /** Level, what is left of the delay, and what both leave of the octaves. */
-        private record Step(double logLevel, double seconds, double chiSquare, double freedom) {}
+        private record Step(double logLevel, double seconds, double chiSquare, double freedom) {
+            boolean explains() {
+                return freedom > 0
+                        && chiSquare <= new ChiSquaredDistribution(freedom).inverseCumulativeProbability(1 - MISTAKEN);
+            }
+        }
 
         private static Step step(BinObservations reference, Sums sums) {
             FrequencyBands octaves = FrequencyBands.within(1, reference.hz(0), reference.hz(reference.size() - 1));
