@@ -9,13 +9,12 @@ import java.util.Map;
 import ohmprint.NeedsPackage;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.api.parallel.Execution;
-import org.junit.jupiter.api.parallel.ExecutionMode;
+import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Sound lines against a real sound server. */
-@Execution(ExecutionMode.CONCURRENT)
+@Isolated("a computer busy with other tests loses pieces of the sound")
 @NeedsPackage({"pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
 class SoundServerTest {
     @TempDir
