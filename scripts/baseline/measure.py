@@ -3,9 +3,8 @@
 
 An independent computation of the job of `ohmprint measure`, to compare speed and results with: checks of every take,
 SHA-256, choice of the route, alignment, maximum likelihood with the errors that all bands share and the uncertainty by
-origin, findings, verdict, and the files curve.csv, curve.json, curve.s1p, curve.svg and lines.svg, all of them or none.
-Left out: curve.png, because numpy and scipy cannot draw; takes other than WAV; line numbers in messages about
-session.yaml.
+origin, findings, verdict, and the files curve.csv, curve.json, curve.s1p, curve.svg, curve.png and lines.svg, all of them
+or none. Left out: takes other than WAV; line numbers in messages about session.yaml.
 Exit codes: 0 done, 2 bad input, 3 the takes do not support a curve and --force is not given.
 """
 import argparse
@@ -19,6 +18,7 @@ import findings
 import numpy as np
 import picture
 import results
+import shapes
 from agreement import agreement, repeats
 from checks import check, sha256
 from manifest import read_session
@@ -89,8 +89,8 @@ def write(out, files):
     """All files or none: written beside the folder first, then moved into it."""
     out.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=out.parent) as work:
-        for name, text in files.items():
-            (Path(work) / name).write_text(text, encoding="utf-8")
+        for name, content in files.items():
+            (Path(work) / name).write_bytes(content if isinstance(content, bytes) else content.encode())
         out.mkdir(exist_ok=True)
         for name in files:
             os.replace(Path(work) / name, out / name)
@@ -118,12 +118,16 @@ def measure(folder, out, route, per_octave, low, high, force):
     label, quantity = session.microphone["label"], results.quantity(session)
     left_out = ~np.isin(np.arange(len(session.takes)), kept)
     octaves = per_octave or (3 if seen.route == "power" else 12)
-    files = {"curve.csv": results.csv(table),
-             "curve.json": results.document(session, seen, fit, table, verdict, noticed, left_out, hashes, octaves),
-             "curve.svg": picture.curve(table, label, quantity, seen.route, verdict, noticed)}
-    if np.isfinite(fit.z).any():
-        files["curve.s1p"] = results.touchstone(table, label, quantity)
-        files["lines.svg"] = picture.lines(straight_lines(session, seen, fit), label)
+    drawing = picture.curve(table, label, quantity, seen.route, verdict, noticed)
+    with ThreadPoolExecutor(1) as beside:
+        png = beside.submit(shapes.png, drawing)
+        files = {"curve.csv": results.csv(table),
+                 "curve.json": results.document(session, seen, fit, table, verdict, noticed, left_out, hashes, octaves),
+                 "curve.svg": shapes.svg(drawing)}
+        if np.isfinite(fit.z).any():
+            files["curve.s1p"] = results.touchstone(table, label, quantity)
+            files["lines.svg"] = shapes.svg(picture.lines(straight_lines(session, seen, fit), label))
+        files["curve.png"] = png.result()
     write(out, files)
     return 0
 

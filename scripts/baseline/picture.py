@@ -1,17 +1,17 @@
-"""The pictures as SVG, written by hand: curve.svg with its 95 % band, lines.svg with 1/D against load admittance."""
+"""What the pictures show: the curve with its 95 % band, and 1/D against load admittance. Each is a list of shapes."""
 import textwrap
-from html import escape
 
 import numpy as np
+from shapes import INK, Circle, Area, Curve, Frame, Line, Square, Text
 
-WIDTH, LEFT, RIGHT, SIDE = 1180, 80, 820, 850
-COLOUR, BAND, GRID, INK = "#0072b2", "#a6cfe6", "#d8d8d8", "#222222"
+LEFT, RIGHT, SIDE = 80, 820, 850
+COLOUR, BAND, GRID = "#0072b2", "#a6cfe6", "#d8d8d8"
 DECADES = (20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000)
 SERIES = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#e69f00", "#56b4e9")
 
 
 class Axes:
-    """A frame with linear or logarithmic axes; collects SVG elements."""
+    """A frame with linear or logarithmic axes; collects shapes."""
 
     def __init__(self, x_range, y_range, box, log_x=False, log_y=False):
         self.box, self.log_x, self.log_y, self.parts = box, log_x, log_y, []
@@ -25,32 +25,30 @@ class Axes:
         return left + share[0] * (right - left), bottom - np.clip(share[1], 0, 1) * (bottom - top)
 
     def points(self, x, y):
-        return " ".join(f"{a:.1f},{b:.1f}" for a, b in zip(*self.place(x, y)))
+        return list(zip(*(v.tolist() for v in self.place(x, y))))
 
     def frame(self, x_ticks, y_ticks, x_title, y_title):
         left, top, right, bottom = self.box
         for value in x_ticks:
             at, _ = self.place(value, self.y_range[0])
-            self.parts.append(f'<path d="M{at:.1f} {top}V{bottom}" stroke="{GRID}"/>')
+            self.parts.append(Line(at, top, at, bottom, GRID))
             self.text(at, bottom + 18, tick(value), "middle")
         for value in y_ticks:
             _, at = self.place(self.x_range[0], value)
-            self.parts.append(f'<path d="M{left} {at:.1f}H{right}" stroke="{GRID}"/>')
+            self.parts.append(Line(left, at, right, at, GRID))
             self.text(left - 8, at + 4, tick(value), "end")
-        size = f'width="{right - left}" height="{bottom - top}"'
-        self.parts.append(f'<rect x="{left}" y="{top}" {size} fill="none" stroke="{INK}"/>')
+        self.parts.append(Frame(left, top, right - left, bottom - top, INK))
         self.text((left + right) / 2, bottom + 38, x_title, "middle")
         self.text(left, top - 8, y_title)
 
     def text(self, x, y, content, anchor="start"):
-        self.parts.append(f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}">{escape(content)}</text>')
+        self.parts.append(Text(x, y, content, anchor))
 
     def polyline(self, x, y, colour):
-        self.parts.append(f'<polyline points="{self.points(x, y)}" fill="none" stroke="{colour}" stroke-width="2"/>')
+        self.parts.append(Curve(self.points(x, y), colour))
 
     def area(self, x, low, high):
-        outline = self.points(x, low) + " " + self.points(x[::-1], high[::-1])
-        self.parts.append(f'<polygon points="{outline}" fill="{BAND}"/>')
+        self.parts.append(Area(self.points(x, low) + self.points(x[::-1], high[::-1]), BAND))
 
 
 def tick(value):
@@ -70,13 +68,6 @@ def runs(known):
     """Slices of consecutive bands with a value."""
     edges = np.flatnonzero(np.diff(np.concatenate([[0], known.astype(int), [0]]))).reshape(-1, 2)
     return [slice(a, b) for a, b in edges]
-
-
-def page(height, *groups):
-    size = f'width="{WIDTH}" height="{height}"'
-    head = (f'<svg xmlns="http://www.w3.org/2000/svg" {size} font-family="sans-serif" font-size="13" fill="{INK}">'
-            f'<rect {size} fill="white"/>')
-    return "\n".join([head, *(part for group in groups for part in group), "</svg>\n"])
 
 
 def panel(table, value, low, high, y_range, box, title, log):
@@ -100,15 +91,16 @@ def curve(table, label, quantity, route, verdict, findings):
     high = np.where(bounded, table["magnitude_high_ohm"], size + u)
     seen = np.isfinite(low) & np.isfinite(high)
     if not seen.any():
-        return page(100, side(label, quantity, route, verdict, findings))
+        return side(label, quantity, route, verdict, findings)
     y_range = max(low[seen].min(), 1e-2) * 0.8, high[seen].max() * 1.25
-    parts = [panel(table, size, low, high, y_range, (LEFT, 60, RIGHT, 400), "|Z| / Ω, band: 95 %", True)]
+    parts = side(label, quantity, route, verdict, findings)
+    parts += panel(table, size, low, high, y_range, (LEFT, 60, RIGHT, 400), "|Z| / Ω, band: 95 %", True)
     phase, turn = table["phase_deg"], table["phase_u95_deg"]
     if np.isfinite(phase).any():
         reach = max(10, 1.1 * np.nanmax(np.abs(phase) + turn))
         box = LEFT, 470, RIGHT, 690
-        parts.append(panel(table, phase, phase - turn, phase + turn, (-reach, reach), box, "phase / °", False))
-    return page(750, *parts, side(label, quantity, route, verdict, findings))
+        parts += panel(table, phase, phase - turn, phase + turn, (-reach, reach), box, "phase / °", False)
+    return parts
 
 
 def side(label, quantity, route, verdict, findings):
@@ -139,12 +131,11 @@ def lines(bands, label):
         axes.frame(steps(*ends), steps(low - margin, high + margin), "load conductance / mS", name)
         for (f, z, _, _), x, y, colour in zip(bands, siemens, values, SERIES):
             axes.polyline(ends, pick(1 + z * ends / 1000), colour)
-            for a, b in zip(*axes.place(x, y)):
-                axes.parts.append(f'<circle cx="{a:.1f}" cy="{b:.1f}" r="4" fill="{colour}"/>')
-        parts.append(axes.parts)
+            axes.parts += [Circle(a, b, colour) for a, b in axes.points(x, y)]
+        parts += axes.parts
     note = Axes((0, 1), (0, 1), (0, 0, 1, 1))
     note.text(LEFT, 30, f"{label}: the takes lie on a line in each band when loads and levels are as entered")
     for i, ((f, z, _, _), colour) in enumerate(zip(bands, SERIES)):
-        note.parts.append(f'<rect x="{SIDE}" y="{60 + 22 * i}" width="12" height="12" fill="{colour}"/>')
+        note.parts.append(Square(SIDE, 60 + 22 * i, 12, colour))
         note.text(SIDE + 20, 71 + 22 * i, f"{f:.0f} Hz: {z.real:.1f} {z.imag:+.1f}j Ω")
-    return page(750, *parts, note.parts)
+    return parts + note.parts

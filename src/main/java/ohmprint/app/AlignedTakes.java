@@ -100,14 +100,17 @@ final class AlignedTakes {
         }
         ClockFindings.of(takes, kept, clocks, delays).ifPresent(findings::add);
         noteLeftOut(kept);
-        BinObservations advanced = bins.advanced(delays::at);
         SourceDrift drift = reference == null ? null : SourceDrift.of(reference.advanced(delays::at), at);
-        BinObservations out = drift == null ? advanced : advanced.dividedBy(drift.gainRe(), drift.gainIm());
+        BinObservations cells = drift == null
+                ? bins.merged(CELLS_PER_OCTAVE, delays::at)
+                : bins.advanced(delays::at)
+                        .dividedBy(drift.gainRe(), drift.gainIm())
+                        .merged(CELLS_PER_OCTAVE);
         double[] driftDb = drift == null ? unknown(takes.size()) : drift.driftDb();
         return new Observation(
                 route,
                 reason,
-                out.merged(CELLS_PER_OCTAVE),
+                cells,
                 kept,
                 samples,
                 driftDb,

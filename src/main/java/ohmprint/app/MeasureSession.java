@@ -20,6 +20,7 @@ import ohmprint.session.AudioProbe;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
 import ohmprint.session.Take;
+import ohmprint.signal.RealFourier;
 
 /** Measures a session: from a folder of takes to a curve with its uncertainty. */
 public final class MeasureSession {
@@ -48,7 +49,7 @@ public final class MeasureSession {
      * @throws IOException if a file cannot be read or the results cannot be written
      */
     public static MeasureOutcome run(MeasureRequest request, Progress progress) throws BadInputException, IOException {
-        Charts.prepare();
+        RealFourier.prepare();
         checkRange(request);
         Session session;
         try {
@@ -76,7 +77,6 @@ public final class MeasureSession {
      */
     public static MeasureOutcome run(Session session, Subject subject, MeasureRequest request, Progress progress)
             throws BadInputException, IOException {
-        Charts.prepare();
         checkRange(request);
         Path out = request.out() == null ? session.folder().resolve("result") : request.out();
         ResultFolder.check(out);
@@ -121,6 +121,8 @@ public final class MeasureSession {
     private Observation observe() throws IOException, BadInputException {
         List<TakeInspection> takes =
                 List.of(Parallel.map(session.takes(), take -> TakeInspection.of(session, take), TakeInspection[]::new));
+        // Only now: all processors have been busy with the takes.
+        Charts.prepare();
         TakeLimits.check(takes, request);
         findings.addAll(TakeFindings.of(takes, session.microphone()));
         if (!session.input().isKnown()) {

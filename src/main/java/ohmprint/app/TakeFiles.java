@@ -15,7 +15,7 @@ import ohmprint.wav.AudioFormatException;
 
 /** What a session needs to know of its audio files: their shape and their fingerprint. */
 public final class TakeFiles {
-    private static final int BUFFER = 1 << 20;
+    private static final int BUFFER = 1 << 16;
 
     private TakeFiles() {}
 

@@ -2,7 +2,6 @@ package ohmprint.app;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.OptionalLong;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.session.Session;
@@ -11,6 +10,7 @@ import ohmprint.signal.BackgroundMeter;
 import ohmprint.signal.HumLines;
 import ohmprint.signal.NoiseFloor;
 import ohmprint.signal.SampleSource;
+import ohmprint.signal.Samples;
 import ohmprint.signal.TakeIndicators;
 import ohmprint.signal.TakeScan;
 import ohmprint.wav.AudioFiles;
@@ -36,7 +36,7 @@ public record TakeInspection(
         @Nullable HumLines hum,
         double backgroundDropDb,
         TakeRecording recording) {
-    /** Frames kept from the start of a take for its noise floor. */
+    /** Most frames of the lead-in that its noise floor is taken from. */
     private static final int KEPT = 1 << 19;
 
     private static final int CHUNK = 1 << 14;
@@ -52,7 +52,7 @@ public record TakeInspection(
     private static final double UNKNOWN_DENSITY = 1e-14;
 
     /**
-     * Reads a take once.
+     * Reads a take, and once more its lead-in.
      *
      * @throws IOException if its file cannot be read
      */
@@ -65,21 +65,16 @@ public record TakeInspection(
             TakeScan scan = new TakeScan(rate);
             TakeScan referenceScan = reference < 0 ? null : new TakeScan(rate);
             BackgroundMeter background = new BackgroundMeter(rate, (int) (1 + source.frames() / LOOKED_AT_CLOSELY));
-            double[] start = new double[(int) Math.min(KEPT, source.frames())];
             double[][] chunk = new double[source.channels()][CHUNK];
-            long at = 0;
-            for (int n; (n = source.read(chunk, 0, CHUNK)) > 0; at += n) {
+            for (int n; (n = source.read(chunk, 0, CHUNK)) > 0; ) {
                 scan.accept(chunk[channel], 0, n);
                 background.accept(chunk[channel], 0, n);
                 if (referenceScan != null) {
                     referenceScan.accept(chunk[reference], 0, n);
                 }
-                if (at < start.length) {
-                    System.arraycopy(chunk[channel], 0, start, (int) at, (int) Math.min(n, start.length - at));
-                }
             }
             TakeIndicators seen = scan.result();
-            double[] silence = silence(start, seen.onsetFrame());
+            double[] silence = silence(path, channel, seen.onsetFrame());
             HumLines hum = silence.length >= HumLines.LEAST_SECONDS * rate ? HumLines.find(silence, rate) : null;
             NoiseFloor floor = silence.length >= NoiseFloor.LEAST_SECONDS * rate && hum != null
                     ? NoiseFloor.without(hum, silence, rate)
@@ -104,8 +99,10 @@ public record TakeInspection(
         }
     }
 
-    private static double[] silence(double[] start, OptionalLong onset) {
-        return Arrays.copyOf(start, (int) Math.max(0, Math.min(start.length, leadIn(onset))));
+    private static double[] silence(Path path, int channel, OptionalLong onset) throws IOException {
+        try (SampleSource source = AudioFiles.open(path)) {
+            return Samples.channel(source, channel, (int) Math.min(KEPT, leadIn(onset)));
+        }
     }
 
     private static long leadIn(OptionalLong onset) {

@@ -33,7 +33,8 @@ final class CommandText {
 
     /** A command with {@code --help}; options are listed in the order in which they are added. */
     static CommandSpec command(String name) {
-        CommandSpec spec = CommandSpec.create().name(name);
+        CommandSpec spec =
+                CommandSpec.wrapWithoutInspection(null, PlainFactory.INSTANCE).name(name);
         spec.usageMessage().sortOptions(false).abbreviateSynopsis(false);
         return spec.addOption(OptionSpec.builder("-h", "--help")
                 .usageHelp(true)

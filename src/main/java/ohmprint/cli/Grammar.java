@@ -13,11 +13,16 @@ import picocli.CommandLine.Model.OptionSpec;
 final class Grammar {
     private static final int WIDTH = 96;
 
+    static {
+        // Options take their values as text. Converters to dates and to tables of a database would only load both.
+        System.setProperty("picocli.converters.excludes", "java\\.(sql|time)\\..*");
+    }
+
     private Grammar() {}
 
     /** A parser for the given arguments. */
     static CommandLine of(List<Command> commands, List<String> args) {
-        CommandLine top = new CommandLine(top());
+        CommandLine top = new CommandLine(top(), PlainFactory.INSTANCE);
         add(top, commands, args);
         top.setExpandAtFiles(false);
         top.setColorScheme(Help.defaultColorScheme(Help.Ansi.OFF));
@@ -30,7 +35,7 @@ final class Grammar {
             boolean called = args.contains(command.name());
             CommandSpec spec = called ? command.grammar() : CommandText.command(command.name());
             spec.usageMessage().header(command.header());
-            CommandLine line = new CommandLine(spec);
+            CommandLine line = new CommandLine(spec, PlainFactory.INSTANCE);
             if (called) {
                 add(line, command.below(), args);
             }

@@ -141,21 +141,29 @@ public final class BinObservations {
 
     /** The same bins with a delay taken out that may depend on the bin. */
     public BinObservations advanced(Delay seconds) {
+        Rotation rotation = new Rotation(takes, seconds);
         BinObservations out = new BinObservations(this, takes);
         System.arraycopy(noise, 0, out.noise, 0, noise.length);
         for (int i = 0; i < hz.length; i++) {
-            for (int k = 0; k < takes; k++) {
-                for (int l = 0; l < takes; l++) {
-                    double phase = 2 * Math.PI * hz[i] * (seconds.of(k, i) - seconds.of(l, i));
-                    double c = Math.cos(phase);
-                    double s = Math.sin(phase);
-                    double a = re(i, k, l);
-                    double b = im(i, k, l);
-                    out.set(i, k, l, a * c - b * s, a * s + b * c);
-                }
-            }
+            rotation.at(i, hz[i]);
+            out.addTurned(i, this, i, rotation);
         }
         return out;
+    }
+
+    /** Adds the cross products of another's bin {@code from}, turned, to those of bin {@code i}. */
+    void addTurned(int i, BinObservations other, int from, Rotation rotation) {
+        for (int k = 0; k < takes; k++) {
+            for (int l = 0; l < takes; l++) {
+                double c = rotation.re(k, l);
+                double s = rotation.im(k, l);
+                double a = other.re(from, k, l);
+                double b = other.im(from, k, l);
+                int at = (i * takes + k) * takes + l;
+                re[at] += a * c - b * s;
+                im[at] += a * s + b * c;
+            }
+        }
     }
 
     /**
@@ -192,35 +200,27 @@ public final class BinObservations {
      * @param perOctave cells per octave
      */
     public BinObservations merged(int perOctave) {
-        int[] cell = new int[hz.length];
-        int cells = 0;
-        for (int i = 0; i < hz.length; i++) {
-            boolean next = i == 0
-                    || Math.floor(perOctave * Math.log(hz[i]) / Math.log(2))
-                            > Math.floor(perOctave * Math.log(hz[i - 1]) / Math.log(2));
-            cells += next ? 1 : 0;
-            cell[i] = cells - 1;
-        }
-        double[] centre = new double[cells];
-        int[] members = new int[cells];
-        for (int i = 0; i < hz.length; i++) {
-            centre[cell[i]] += count[i] * hz[i];
-            members[cell[i]] += count[i];
-        }
-        for (int c = 0; c < cells; c++) {
-            centre[c] /= members[c];
-        }
-        BinObservations out = new BinObservations(takes, centre, averages);
-        System.arraycopy(members, 0, out.count, 0, cells);
+        return merged(perOctave, (k, i) -> 0);
+    }
+
+    /**
+     * {@link #advanced(Delay)} and {@link #merged(int)} in one, without a copy of all bins.
+     *
+     * @param perOctave cells per octave
+     * @param seconds delay to take out of each take at each bin
+     */
+    public BinObservations merged(int perOctave, Delay seconds) {
+        CellGrid grid = CellGrid.of(this, perOctave);
+        BinObservations out = new BinObservations(takes, grid.centres(), averages);
+        System.arraycopy(grid.members(), 0, out.count, 0, out.count.length);
         out.noiseOnAverage = noiseOnAverage;
-        int block = takes * takes;
+        Rotation rotation = new Rotation(takes, seconds);
         for (int i = 0; i < hz.length; i++) {
-            for (int j = 0; j < block; j++) {
-                out.re[cell[i] * block + j] += re[i * block + j];
-                out.im[cell[i] * block + j] += im[i * block + j];
-            }
+            int c = grid.cell(i);
+            rotation.at(i, hz[i]);
+            out.addTurned(c, this, i, rotation);
             for (int k = 0; k < takes; k++) {
-                out.noise[cell[i] * takes + k] += count[i] * noise[i * takes + k] / members[cell[i]];
+                out.noise[c * takes + k] += count[i] * noise[i * takes + k] / out.count[c];
             }
         }
         return out;

@@ -90,8 +90,12 @@ public final class StimulusObserver {
         OptionalDouble pace = SweepPace.secondsPerNeper(stimulus, sampleRate);
         double[][] spectra = new double[takes.size()][];
         double[] third = new double[pace.isPresent() ? takes.size() : 0];
+        // One array per processor, not per take: they are the largest of a measurement.
+        ThreadLocal<double[]> room = ThreadLocal.withInitial(() -> new double[fft.length()]);
         IntStream.range(0, takes.size()).parallel().forEach(k -> {
-            double[] response = impulseResponse(fft, x, power, takes.spectrum(k));
+            double[] response = room.get();
+            System.arraycopy(takes.spectrum(k), 0, response, 0, response.length);
+            toImpulseResponse(fft, x, power, response);
             spectra[k] = gatedSpectrum(response, starts[k], gate);
             if (pace.isPresent()) {
                 third[k] = thirdHarmonic(response, starts[k], pace.getAsDouble());
@@ -136,9 +140,9 @@ public final class StimulusObserver {
         return cut;
     }
 
-    private static double[] impulseResponse(RealFourier fft, double[] x, StimulusPower power, double[] recorded) {
+    /** Turns the packed spectrum of a take into its response to the stimulus, in place. */
+    private static void toImpulseResponse(RealFourier fft, double[] x, StimulusPower power, double[] y) {
         int n = fft.length();
-        double[] y = recorded.clone();
         for (int i = 1; i < n / 2; i++) {
             double re = x[2 * i];
             double im = x[2 * i + 1];
@@ -153,7 +157,6 @@ public final class StimulusObserver {
         y[1] = 0;
         y[n - 1] = n % 2 == 0 ? y[n - 1] : 0;
         fft.inverse(y);
-        return y;
     }
 
     /**

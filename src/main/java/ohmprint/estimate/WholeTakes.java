@@ -41,7 +41,16 @@ public final class WholeTakes {
      * @throws IOException if a take cannot be read
      */
     public static WholeTakes of(List<TakeRecording> takes, double sampleRate, int atLeast) throws IOException {
-        return ofSamples(takes, sampleRate, atLeast, Parallel.map(takes, WholeTakes::samples, double[][]::new));
+        long[] frames = new long[takes.size()];
+        for (int k = 0; k < frames.length; k++) {
+            try (SampleSource source = takes.get(k).opener().open()) {
+                frames[k] = source.frames();
+            }
+        }
+        long longest = Arrays.stream(frames).max().orElse(0);
+        RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(Math.max(atLeast, longest)));
+        double[][] spectra = Parallel.map(takes, take -> spectrum(fft, take), double[][]::new);
+        return new WholeTakes(takes, sampleRate, fft, spectra);
     }
 
     /** Transforms takes whose samples are at hand; parameters as above, one array of samples per take. */
@@ -60,10 +69,13 @@ public final class WholeTakes {
         return new WholeTakes(takes, sampleRate, fft, spectra);
     }
 
-    private static double[] samples(TakeRecording take) throws IOException {
+    private static double[] spectrum(RealFourier fft, TakeRecording take) throws IOException {
+        double[] x = new double[fft.length()];
         try (SampleSource source = take.opener().open()) {
-            return Samples.channel(source, take.channel(), Integer.MAX_VALUE);
+            Samples.fill(x, source, take.channel());
         }
+        fft.forward(x);
+        return x;
     }
 
     private static double[] spectrum(RealFourier fft, double[] samples) {

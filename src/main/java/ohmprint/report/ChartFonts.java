@@ -33,17 +33,13 @@ final class ChartFonts {
 
     private static Font load() {
         try {
-            try {
-                return create();
-            } catch (IOException | InternalError e) {
-                // a machine without fontconfig: the runtime then refuses even a font of our own, unless it is told that
-                // there are no system fonts
-                if (System.getProperty(FONT_CONFIGURATION) != null) {
-                    throw e;
-                }
+            // Unless told otherwise there are no system fonts: the runtime would take its time to look for them, and on
+            // a
+            // machine without any refuse even a font of our own.
+            if (System.getProperty(FONT_CONFIGURATION) == null) {
                 System.setProperty(FONT_CONFIGURATION, configuration().toString());
-                return create();
             }
+            return create();
         } catch (IOException e) {
             throw new UncheckedIOException("the bundled font could not be read; is the temporary folder writable?", e);
         }

@@ -2,6 +2,7 @@ package ohmprint.signal;
 
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicBoolean;
 import org.jtransforms.fft.DoubleFFT_1D;
 import org.visnow.jlargearrays.ConcurrencyUtils;
 
@@ -18,6 +19,12 @@ public final class RealFourier {
         ConcurrencyUtils.setNumberOfThreads(1);
     }
 
+    /** Shortest power of two that runs through all parts of the algorithm that long transforms do. */
+    private static final int PRACTICE_LENGTH = 1024;
+    /** More calls than the virtual machine wants to see before it compiles a method. */
+    private static final int PRACTICE_ROUNDS = 120;
+
+    private static final AtomicBoolean PREPARED = new AtomicBoolean();
     private static final Map<Integer, RealFourier> PLANS = new ConcurrentHashMap<>();
 
     private final int n;
@@ -26,6 +33,27 @@ public final class RealFourier {
     private RealFourier(int n) {
         this.n = n;
         this.plan = new DoubleFFT_1D(n);
+    }
+
+    /**
+     * Has the virtual machine compile the transforms while there is other work to do: starts some hundred short ones on a
+     * daemon thread of its own, the first time it is called, and returns at once. Not calling it does no harm.
+     */
+    public static void prepare() {
+        if (PREPARED.compareAndSet(false, true)) {
+            Thread thread = new Thread(RealFourier::practise, "fourier");
+            thread.setDaemon(true);
+            thread.start();
+        }
+    }
+
+    private static void practise() {
+        RealFourier fft = ofLength(PRACTICE_LENGTH);
+        double[] x = new double[PRACTICE_LENGTH];
+        for (int i = 0; i < PRACTICE_ROUNDS; i++) {
+            fft.forward(x);
+            fft.inverse(x);
+        }
     }
 
     /**

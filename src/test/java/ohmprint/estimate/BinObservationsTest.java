@@ -110,6 +110,27 @@ class BinObservationsTest {
         assertThat(cells.hz(2)).isEqualTo(1000);
     }
 
+    @Test
+    void mergingMayTakeOutDelaysOnTheWay() {
+        double[] hz = {130, 200, 300, 1000};
+        BinObservations obs = new BinObservations(2, hz, 1);
+        for (int i = 0; i < hz.length; i++) {
+            obs.setSnapshot(i, new double[] {1 + i, 2}, new double[] {0.5, i - 1});
+            obs.setNoise(i, 0, 1 + i);
+            obs.setNoise(i, 1, 2 + i);
+        }
+        double[] seconds = {0.1e-3, 0.4e-3, 0, -0.2e-3};
+        BinObservations cells = obs.merged(1, (k, i) -> k * seconds[i]);
+        Complex first = new Complex(obs.re(0, 1, 0), obs.im(0, 1, 0)).multiply(turn(130 * 0.1e-3));
+        Complex second = new Complex(obs.re(1, 1, 0), obs.im(1, 1, 0)).multiply(turn(200 * 0.4e-3));
+        assertEntry(cells, 0, 1, 0, first.add(second));
+        assertEntry(cells, 0, 0, 1, first.add(second).conjugate());
+        assertEntry(cells, 0, 1, 1, new Complex(obs.re(0, 1, 1) + obs.re(1, 1, 1), 0));
+        assertEntry(cells, 1, 1, 0, new Complex(obs.re(2, 1, 0), obs.im(2, 1, 0)));
+        assertThat(cells.noise(0, 1)).isEqualTo(2.5);
+        assertThat(cells.count(0)).isEqualTo(2);
+    }
+
     private static BinObservations observed() {
         BinObservations obs = new BinObservations(3, HZ, 0.7);
         for (int i = 0; i < HZ.length; i++) {
