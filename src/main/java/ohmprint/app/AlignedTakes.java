@@ -24,40 +24,22 @@ final class AlignedTakes {
     /** Highest frequency at which delays are judged, hertz. */
     static final double TIMING_TO_HZ = 15_000;
 
-    private final List<TakeInspection> takes;
+    private final ComparedTakes compared;
     private final LoadedTakes loads;
     private final @Nullable StimulusPattern sweep;
-    private final double sampleRate;
-    private final double fromHz;
-    private final double toHz;
-    private final int pivot;
     private final List<Finding> findings;
 
     /**
-     * Takes to be compared; what is noticed is added to {@code findings}.
+     * Takes to be aligned; what is noticed is added to {@code findings}.
      *
-     * @param takes all takes
-     * @param loads what each take drives
+     * @param compared the takes
+     * @param loads what each of them drives
      * @param sweep the stimulus if it is a sweep that is at hand
-     * @param pivot the take that delays are counted from
-     * @param fromHz lowest frequency in hertz
-     * @param toHz highest frequency in hertz
      */
-    AlignedTakes(
-            List<TakeInspection> takes,
-            LoadedTakes loads,
-            @Nullable StimulusPattern sweep,
-            int pivot,
-            double fromHz,
-            double toHz,
-            List<Finding> findings) {
-        this.takes = takes;
+    AlignedTakes(ComparedTakes compared, LoadedTakes loads, @Nullable StimulusPattern sweep, List<Finding> findings) {
+        this.compared = compared;
         this.loads = loads;
         this.sweep = sweep;
-        this.sampleRate = takes.get(0).indicators().sampleRate();
-        this.fromHz = fromHz;
-        this.toHz = toHz;
-        this.pivot = pivot;
         this.findings = findings;
     }
 
@@ -79,26 +61,29 @@ final class AlignedTakes {
             Alignment alignment,
             @Nullable BinObservations reference,
             ClockSkew @Nullable [] clocks) {
-        int at = indexOf(kept, pivot);
+        int at = indexOf(kept, compared.pivot());
         StimulusPattern passed = clocks != null || reference != null ? null : sweep;
         TakeDelays delays = TakeDelays.of(
                 bins,
                 loads.only(kept),
                 at,
-                new TakeDelays.Range(sampleRate, Math.max(fromHz, TIMING_FROM_HZ), Math.min(toHz, TIMING_TO_HZ)),
+                new TakeDelays.Range(
+                        compared.sampleRate(),
+                        Math.max(compared.fromHz(), TIMING_FROM_HZ),
+                        Math.min(compared.toHz(), TIMING_TO_HZ)),
                 clocks == null,
-                passed == null ? null : () -> passed.passing(sampleRate));
-        double[] samples = unknown(takes.size());
-        double[] ppm = unknown(takes.size());
+                passed == null ? null : () -> passed.passing(compared.sampleRate()));
+        double[] samples = unknown(compared.size());
+        double[] ppm = unknown(compared.size());
         for (int k = 0; k < kept.length; k++) {
-            samples[kept[k]] = alignment.lags()[kept[k]] + delays.seconds()[k] * sampleRate;
+            samples[kept[k]] = alignment.lags()[kept[k]] + delays.seconds()[k] * compared.sampleRate();
             if (clocks != null) {
                 ppm[kept[k]] = clocks[kept[k]].ppm();
             }
-            String file = takes.get(kept[k]).take().file();
-            delays.finding(k, file, sampleRate).ifPresent(findings::add);
+            String file = compared.file(kept[k]);
+            delays.finding(k, file, compared.sampleRate()).ifPresent(findings::add);
         }
-        ClockFindings.of(takes, kept, clocks, delays).ifPresent(findings::add);
+        ClockFindings.of(compared.takes(), kept, clocks, delays).ifPresent(findings::add);
         noteLeftOut(kept);
         SourceDrift drift = reference == null ? null : SourceDrift.of(reference.advanced(delays::at), at);
         BinObservations cells = drift == null
@@ -106,7 +91,7 @@ final class AlignedTakes {
                 : bins.advanced(delays::at)
                         .dividedBy(drift.gainRe(), drift.gainIm())
                         .merged(CELLS_PER_OCTAVE);
-        double[] driftDb = drift == null ? unknown(takes.size()) : drift.driftDb();
+        double[] driftDb = drift == null ? unknown(compared.size()) : drift.driftDb();
         return new Observation(
                 route,
                 reason,
@@ -116,16 +101,16 @@ final class AlignedTakes {
                 driftDb,
                 ppm,
                 delays.largestUncertainty(),
-                delays.largestUncertainty() * sampleRate < TakeDelays.UNTIMED_SAMPLES,
+                delays.largestUncertainty() * compared.sampleRate() < TakeDelays.UNTIMED_SAMPLES,
                 List.copyOf(findings));
     }
 
     private void noteLeftOut(int[] kept) {
-        for (int k = 0; k < takes.size(); k++) {
+        for (int k = 0; k < compared.size(); k++) {
             if (indexOf(kept, k) < 0) {
                 findings.add(new Finding(
                         FindingCode.NOT_COHERENT,
-                        takes.get(k).take().file(),
+                        compared.file(k),
                         "does not hold the sound of the other takes and is left out; record it again with the same"
                                 + " sound"));
             }

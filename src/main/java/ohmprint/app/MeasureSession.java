@@ -175,7 +175,7 @@ public final class MeasureSession {
 
     private void noteSampleRate(List<TakeInspection> takes) {
         double rate = takes.get(0).indicators().sampleRate();
-        if (request.toHz() > RouteChoice.HIGHEST_SHARE * rate) {
+        if (request.toHz() > ComparedTakes.HIGHEST_SHARE * rate) {
             findings.add(new Finding(
                     FindingCode.SAMPLE_RATE,
                     null,
@@ -183,7 +183,7 @@ public final class MeasureSession {
                             Locale.ROOT,
                             "takes at %.0f Hz hold nothing above %.1f kHz; record at 48 kHz or more for the whole range",
                             rate,
-                            RouteChoice.HIGHEST_SHARE * rate / 1000)));
+                            ComparedTakes.HIGHEST_SHARE * rate / 1000)));
         }
     }
 

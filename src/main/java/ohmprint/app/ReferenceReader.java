@@ -21,37 +21,18 @@ import org.jspecify.annotations.Nullable;
 
 /** Reads the takes along the reference channels, which hear the source but not the load. */
 final class ReferenceReader {
-    private final List<TakeInspection> takes;
-    private final List<TakeRecording> recordings;
-    private final double sampleRate;
-    private final double fromHz;
-    private final double toHz;
-    private final int pivot;
+    private final ComparedTakes compared;
     private final AlignedTakes aligned;
     private final List<Finding> findings;
 
     /**
      * A reader; what is noticed is added to {@code findings}.
      *
-     * @param takes takes with a reference channel each
-     * @param pivot the take that delays are counted from
-     * @param fromHz lowest frequency in hertz
-     * @param toHz highest frequency in hertz
+     * @param compared takes with a reference channel each
      * @param aligned for takes that hold the same sound
      */
-    ReferenceReader(
-            List<TakeInspection> takes,
-            int pivot,
-            double fromHz,
-            double toHz,
-            AlignedTakes aligned,
-            List<Finding> findings) {
-        this.takes = takes;
-        this.recordings = takes.stream().map(TakeInspection::recording).toList();
-        this.sampleRate = takes.get(0).indicators().sampleRate();
-        this.fromHz = fromHz;
-        this.toHz = toHz;
-        this.pivot = pivot;
+    ReferenceReader(ComparedTakes compared, AlignedTakes aligned, List<Finding> findings) {
+        this.compared = compared;
         this.aligned = aligned;
         this.findings = findings;
     }
@@ -64,10 +45,11 @@ final class ReferenceReader {
      * @param reason why the route was taken
      */
     Observation read(@Nullable StimulusObserver stimulus, String reason) throws IOException {
-        int[] all = IntStream.range(0, takes.size()).toArray();
-        if (takes.stream().allMatch(t -> t.indicators().frames() <= WholeTakes.MODERATE)) {
-            WholeTakes whole = WholeTakes.of(recordings, sampleRate, stimulus == null ? 0 : stimulus.length());
-            Alignment alignment = whole.align(pivot);
+        int[] all = IntStream.range(0, compared.size()).toArray();
+        if (compared.fit(WholeTakes.MODERATE)) {
+            WholeTakes whole = WholeTakes.of(
+                    compared.recordings(), compared.sampleRate(), stimulus == null ? 0 : stimulus.length());
+            Alignment alignment = whole.align(compared.pivot());
             if (Arrays.stream(all).allMatch(alignment::found)) {
                 Observation same = sameSound(stimulus, whole, alignment, all, reason);
                 if (same != null) {
@@ -75,12 +57,13 @@ final class ReferenceReader {
                 }
             }
         }
-        ReferenceObserver.Observed seen = new ReferenceObserver(fromHz, toHz).observe(recordings);
-        for (int k = 0; k < takes.size(); k++) {
+        ReferenceObserver.Observed seen =
+                new ReferenceObserver(compared.fromHz(), compared.toHz()).observe(compared.recordings());
+        for (int k = 0; k < compared.size(); k++) {
             if (seen.coherence()[k] < TakeCoherence.COHERENT) {
                 findings.add(new Finding(
                         FindingCode.NOT_COHERENT,
-                        takes.get(k).take().file(),
+                        compared.file(k),
                         String.format(
                                 Locale.ROOT,
                                 "microphone and reference channel share little (median coherence %.2f); check that both"
@@ -96,9 +79,9 @@ final class ReferenceReader {
                 reason,
                 seen.bins(),
                 all,
-                AlignedTakes.unknown(takes.size()),
+                AlignedTakes.unknown(compared.size()),
                 drift,
-                AlignedTakes.unknown(takes.size()),
+                AlignedTakes.unknown(compared.size()),
                 0,
                 true,
                 List.copyOf(findings));
@@ -108,28 +91,29 @@ final class ReferenceReader {
     private @Nullable Observation sameSound(
             @Nullable StimulusObserver stimulus, WholeTakes whole, Alignment alignment, int[] all, String reason)
             throws IOException {
-        List<TakeRecording> references =
-                recordings.stream().map(TakeRecording::throughReference).toList();
-        CircularLag at = stimulus == null ? null : stimulus.locate(whole, pivot);
+        List<TakeRecording> references = compared.recordings().stream()
+                .map(TakeRecording::throughReference)
+                .toList();
+        CircularLag at = stimulus == null ? null : stimulus.locate(whole, compared.pivot());
         BinObservations microphone;
         BinObservations heard;
         if (stimulus != null && at != null && at.prominence() > CircularLag.STIMULUS_FOUND) {
-            long start = at.nearest(recordings.get(pivot).soundStart());
+            long start = at.nearest(compared.recordings().get(compared.pivot()).soundStart());
             long[] starts =
                     Arrays.stream(alignment.lags()).map(lag -> start + lag).toArray();
             StimulusObserver.Observed seen = stimulus.observe(whole, starts);
-            findings.addAll(
-                    Saturation.findings(takes.stream().map(TakeInspection::take).toList(), seen.thirdHarmonic()));
+            findings.addAll(Saturation.findings(
+                    compared.takes().stream().map(TakeInspection::take).toList(), seen.thirdHarmonic()));
             microphone = seen.bins();
-            heard = stimulus.observe(WholeTakes.of(references, sampleRate, stimulus.length()), starts)
+            heard = stimulus.observe(WholeTakes.of(references, compared.sampleRate(), stimulus.length()), starts)
                     .bins();
         } else {
-            CommonObserver observer = new CommonObserver(fromHz, toHz);
-            microphone = observer.observe(recordings, alignment.lags());
+            CommonObserver observer = new CommonObserver(compared.fromHz(), compared.toHz());
+            microphone = observer.observe(compared.recordings(), alignment.lags());
             heard = observer.observe(references, alignment.lags());
         }
-        for (int k = 0; k < takes.size(); k++) {
-            if (TakeCoherence.median(microphone, k, pivot) <= TakeCoherence.COHERENT) {
+        for (int k = 0; k < compared.size(); k++) {
+            if (TakeCoherence.median(microphone, k, compared.pivot()) <= TakeCoherence.COHERENT) {
                 return null;
             }
         }

@@ -13,7 +13,6 @@ import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.Playback;
 import ohmprint.estimate.StimulusObserver;
 import ohmprint.estimate.StimulusPattern;
-import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Session;
 import ohmprint.session.StimulusKind;
@@ -32,39 +31,14 @@ import org.jspecify.annotations.Nullable;
  * takes themselves if they are coherent; otherwise their powers.
  */
 final class RouteChoice {
-    /** Highest frequency that is used, as a share of the sample rate. */
-    static final double HIGHEST_SHARE = 0.46;
-
     private final Session session;
-    private final List<TakeInspection> takes;
-    private final List<TakeRecording> recordings;
-    private final double sampleRate;
-    private final double fromHz;
-    private final double toHz;
-    private final int pivot;
+    private final ComparedTakes compared;
     private final List<Finding> findings = new ArrayList<>();
     private @Nullable StimulusPattern pattern;
 
     RouteChoice(Session session, List<TakeInspection> takes, double fromHz, double toHz) {
         this.session = session;
-        this.takes = takes;
-        this.recordings = takes.stream().map(TakeInspection::recording).toList();
-        this.sampleRate = takes.get(0).indicators().sampleRate();
-        this.fromHz = fromHz;
-        this.toHz = Math.min(toHz, HIGHEST_SHARE * sampleRate);
-        this.pivot = loudest();
-    }
-
-    /** The take with the smallest load conductance: the one with the most signal. */
-    private int loudest() {
-        return IntStream.range(0, takes.size())
-                .boxed()
-                .min((a, b) -> Double.compare(conductance(a), conductance(b)))
-                .orElseThrow();
-    }
-
-    private double conductance(int k) {
-        return takes.get(k).take().load().conductance();
+        this.compared = ComparedTakes.of(takes, fromHz, toHz);
     }
 
     /**
@@ -78,22 +52,26 @@ final class RouteChoice {
         }
         if (allHaveReference()) {
             return reader().reference(
-                            fits(WholeTakes.MODERATE) ? stimulus() : null, "every take has a reference channel");
+                            compared.fit(WholeTakes.MODERATE) ? stimulus() : null,
+                            "every take has a reference channel");
         }
-        StimulusPattern file = fits(WholeTakes.LONGEST) ? pattern() : null;
+        StimulusPattern file = compared.fit(WholeTakes.LONGEST) ? pattern() : null;
         Playback playback = file == null ? null : playback(file);
         if (playback != null) {
             return reader().played(playback, Route.STIMULUS, stimulusName() + " is found in the takes");
         }
         StimulusObserver stimulus = file == null ? null : observer(file);
         WholeTakes whole = stimulus != null
-                ? WholeTakes.of(recordings, sampleRate, stimulus.length())
-                : fits(WholeTakes.MODERATE) ? WholeTakes.of(recordings, sampleRate, 0) : null;
+                ? WholeTakes.of(compared.recordings(), compared.sampleRate(), stimulus.length())
+                : compared.fit(WholeTakes.MODERATE)
+                        ? WholeTakes.of(compared.recordings(), compared.sampleRate(), 0)
+                        : null;
         CompletableFuture<@Nullable CircularLag> located = stimulus == null || whole == null
                 ? CompletableFuture.completedFuture(null)
-                : CompletableFuture.supplyAsync(() -> stimulus.locate(whole, pivot));
+                : CompletableFuture.supplyAsync(() -> stimulus.locate(whole, compared.pivot()));
         Alignment alignment = reader().alignment(whole);
-        int[] same = IntStream.range(0, takes.size()).filter(alignment::found).toArray();
+        int[] same =
+                IntStream.range(0, compared.size()).filter(alignment::found).toArray();
         CircularLag at = located.join();
         if (stimulus != null && whole != null && at != null && same.length > 1) {
             if (at.prominence() > CircularLag.STIMULUS_FOUND) {
@@ -102,14 +80,15 @@ final class RouteChoice {
             }
             findings.add(new Finding(
                     FindingCode.NOT_COHERENT,
-                    takes.get(pivot).take().file(),
+                    compared.file(compared.pivot()),
                     stimulusName() + " is not what this take holds; name the file that was played, or none"));
         }
         if (stimulus != null && same.length < 2) {
             findings.add(new Finding(
                     FindingCode.NOT_COHERENT,
                     null,
-                    stimulusName() + " cannot be what all takes hold, for they do not share a sound; check channels and"
+                    stimulusName()
+                            + " cannot be what all takes hold, for they do not share a sound; check channels and"
                             + " cables, or name no stimulus file"));
         }
         Observation common = same.length < 2 ? null : reader().common(alignment, same, whyCommon(stimulus));
@@ -135,13 +114,13 @@ final class RouteChoice {
                     throw new BadInputException("the route 'reference' needs reference_channel in every take of "
                             + Session.MANIFEST + "; add it or take another route");
                 }
-                return reader().reference(fits(WholeTakes.MODERATE) ? stimulus() : null, reason);
+                return reader().reference(compared.fit(WholeTakes.MODERATE) ? stimulus() : null, reason);
             }
             case STIMULUS -> {
                 return forcedStimulus(reason);
             }
             case COMMON -> {
-                int[] all = IntStream.range(0, takes.size()).toArray();
+                int[] all = IntStream.range(0, compared.size()).toArray();
                 Observation common = reader().common(reader().alignment(null), all, reason);
                 if (common == null) {
                     throw new BadInputException(
@@ -158,7 +137,7 @@ final class RouteChoice {
     }
 
     private boolean allHaveReference() {
-        return takes.stream().allMatch(t -> t.reference() != null);
+        return compared.takes().stream().allMatch(t -> t.reference() != null);
     }
 
     private Observation forcedStimulus(String reason) throws IOException, BadInputException {
@@ -167,7 +146,7 @@ final class RouteChoice {
             throw new BadInputException("the route 'stimulus' needs stimulus: {file: …} in " + Session.MANIFEST
                     + "; add the file that was played or take another route");
         }
-        if (!fits(WholeTakes.LONGEST)) {
+        if (!compared.fit(WholeTakes.LONGEST)) {
             throw new BadInputException("the takes are longer than " + WholeTakes.LONGEST
                     + " samples, too long for the route 'stimulus'; take another route or cut them");
         }
@@ -176,15 +155,15 @@ final class RouteChoice {
             return reader().played(playback, Route.STIMULUS, reason);
         }
         StimulusObserver stimulus = observer(file);
-        WholeTakes whole = WholeTakes.of(recordings, sampleRate, stimulus.length());
-        int[] all = IntStream.range(0, takes.size()).toArray();
+        WholeTakes whole = WholeTakes.of(compared.recordings(), compared.sampleRate(), stimulus.length());
+        int[] all = IntStream.range(0, compared.size()).toArray();
         return reader().stimulus(
-                        stimulus, whole, reader().alignment(whole), all, stimulus.locate(whole, pivot), reason);
-    }
-
-    /** True when no take is longer than that. */
-    private boolean fits(int frames) {
-        return takes.stream().allMatch(t -> t.indicators().frames() <= frames);
+                        stimulus,
+                        whole,
+                        reader().alignment(whole),
+                        all,
+                        stimulus.locate(whole, compared.pivot()),
+                        reason);
     }
 
     private String stimulusName() {
@@ -197,7 +176,7 @@ final class RouteChoice {
     }
 
     private StimulusObserver observer(StimulusPattern file) {
-        return new StimulusObserver(file.samples(), sampleRate, fromHz, toHz);
+        return new StimulusObserver(file.samples(), compared.sampleRate(), compared.fromHz(), compared.toHz());
     }
 
     /** The stimulus file; null when there is none or it is too long to divide by. */
@@ -218,18 +197,26 @@ final class RouteChoice {
 
     /** Takes of a repeated sound or on two clocks; null when they are plain. */
     private @Nullable Playback playback(StimulusPattern file) throws IOException {
-        boolean[] noKnownNoise = new boolean[takes.size()];
+        boolean[] noKnownNoise = new boolean[compared.size()];
         for (int k = 0; k < noKnownNoise.length; k++) {
-            noKnownNoise[k] = takes.get(k).floor() == null;
+            noKnownNoise[k] = compared.takes().get(k).floor() == null;
         }
         return Playback.of(
-                new Playback.Bench(recordings, noKnownNoise, pivot, sampleRate, fromHz, toHz), file, isNoise());
+                new Playback.Bench(
+                        compared.recordings(),
+                        noKnownNoise,
+                        compared.pivot(),
+                        compared.sampleRate(),
+                        compared.fromHz(),
+                        compared.toHz()),
+                file,
+                isNoise());
     }
 
     private RouteReader reader() {
         LoadedTakes loads =
                 new LoadedTakes(session.takes().stream().map(Take::load).toList(), session.input());
         StimulusPattern sweep = isNoise() ? null : pattern;
-        return new RouteReader(takes, loads, sweep, pivot, fromHz, toHz, findings);
+        return new RouteReader(compared, loads, sweep, findings);
     }
 }

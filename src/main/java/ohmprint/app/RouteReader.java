@@ -27,37 +27,21 @@ final class RouteReader {
     /** Shortest stretch in common from which takes are compared, seconds. */
     private static final double LEAST_SHARED_SECONDS = 0.3;
 
-    private final List<TakeInspection> takes;
-    private final List<TakeRecording> recordings;
-    private final double sampleRate;
-    private final double fromHz;
-    private final double toHz;
-    private final int pivot;
+    private final ComparedTakes compared;
     private final List<Finding> findings;
     private final AlignedTakes aligned;
 
     /**
-     * A reader of these takes; what is noticed is added to {@code findings}.
+     * A reader of these takes; what it notices comes after what is in {@code findings}, in a list of its own.
      *
-     * @param loads what each take drives
+     * @param compared the takes
+     * @param loads what each of them drives
      * @param sweep the stimulus if it is a sweep that is at hand
      */
-    RouteReader(
-            List<TakeInspection> takes,
-            LoadedTakes loads,
-            @Nullable StimulusPattern sweep,
-            int pivot,
-            double fromHz,
-            double toHz,
-            List<Finding> findings) {
-        this.takes = takes;
-        this.recordings = takes.stream().map(TakeInspection::recording).toList();
-        this.sampleRate = takes.get(0).indicators().sampleRate();
-        this.fromHz = fromHz;
-        this.toHz = toHz;
-        this.pivot = pivot;
+    RouteReader(ComparedTakes compared, LoadedTakes loads, @Nullable StimulusPattern sweep, List<Finding> findings) {
+        this.compared = compared;
         this.findings = new ArrayList<>(findings);
-        this.aligned = new AlignedTakes(takes, loads, sweep, pivot, fromHz, toHz, this.findings);
+        this.aligned = new AlignedTakes(compared, loads, sweep, this.findings);
     }
 
     Observation stimulus(
@@ -67,13 +51,14 @@ final class RouteReader {
             int[] kept,
             CircularLag at,
             String reason) {
-        long onset = recordings.get(pivot).soundStart();
+        long onset = compared.recordings().get(compared.pivot()).soundStart();
         long start = at.nearest(onset);
         long[] starts =
                 Arrays.stream(kept).mapToLong(k -> start + alignment.lags()[k]).toArray();
         WholeTakes used = whole.only(kept);
-        List<Take> entries =
-                Arrays.stream(kept).mapToObj(k -> takes.get(k).take()).toList();
+        List<Take> entries = Arrays.stream(kept)
+                .mapToObj(k -> compared.takes().get(k).take())
+                .toList();
         StimulusObserver.Observed seen = observer.observe(used, starts);
         findings.addAll(Saturation.findings(entries, seen.thirdHarmonic()));
         return aligned.at(Route.STIMULUS, reason, seen.bins(), kept, alignment, null, null);
@@ -95,20 +80,21 @@ final class RouteReader {
     /** Position of the takes: by whole spectra when they are at hand or the takes are short, else by streaming. */
     Alignment alignment(@Nullable WholeTakes whole) throws IOException {
         if (whole != null) {
-            return whole.align(pivot);
+            return whole.align(compared.pivot());
         }
-        boolean fit = takes.stream().allMatch(t -> t.indicators().frames() <= WholeTakes.MODERATE);
-        return fit ? WholeTakes.of(recordings, sampleRate, 0).align(pivot) : Alignment.of(recordings, pivot);
+        return compared.fit(WholeTakes.MODERATE)
+                ? WholeTakes.of(compared.recordings(), compared.sampleRate(), 0).align(compared.pivot())
+                : Alignment.of(compared.recordings(), compared.pivot());
     }
 
     @Nullable
     Observation common(Alignment alignment, int[] kept, String reason) throws IOException {
         long[] lags = Arrays.stream(kept).mapToLong(k -> alignment.lags()[k]).toArray();
-        if (sharedFrames(kept, lags) < LEAST_SHARED_SECONDS * sampleRate) {
+        if (sharedFrames(kept, lags) < LEAST_SHARED_SECONDS * compared.sampleRate()) {
             return null;
         }
-        BinObservations bins = new CommonObserver(fromHz, toHz).observe(only(kept), lags);
-        int at = AlignedTakes.indexOf(kept, pivot);
+        BinObservations bins = new CommonObserver(compared.fromHz(), compared.toHz()).observe(only(kept), lags);
+        int at = AlignedTakes.indexOf(kept, compared.pivot());
         int[] coherent = IntStream.range(0, kept.length)
                 .filter(k -> TakeCoherence.median(bins, k, at) > TakeCoherence.COHERENT)
                 .toArray();
@@ -120,17 +106,17 @@ final class RouteReader {
     }
 
     Observation power(String reason) throws IOException, BadInputException {
-        int[] all = IntStream.range(0, takes.size()).toArray();
+        int[] all = IntStream.range(0, compared.size()).toArray();
         try {
-            BinObservations bins = new PowerObserver(fromHz, toHz).observe(recordings);
+            BinObservations bins = new PowerObserver(compared.fromHz(), compared.toHz()).observe(compared.recordings());
             return new Observation(
                     Route.POWER,
                     reason,
                     bins,
                     all,
-                    AlignedTakes.unknown(takes.size()),
-                    AlignedTakes.unknown(takes.size()),
-                    AlignedTakes.unknown(takes.size()),
+                    AlignedTakes.unknown(compared.size()),
+                    AlignedTakes.unknown(compared.size()),
+                    AlignedTakes.unknown(compared.size()),
                     0,
                     true,
                     List.copyOf(findings));
@@ -141,7 +127,7 @@ final class RouteReader {
 
     /** Along the reference channels, see {@link ReferenceReader#read}. */
     Observation reference(@Nullable StimulusObserver stimulus, String reason) throws IOException {
-        return new ReferenceReader(takes, pivot, fromHz, toHz, aligned, findings).read(stimulus, reason);
+        return new ReferenceReader(compared, aligned, findings).read(stimulus, reason);
     }
 
     /** Length of the stretch that all these takes hold once aligned, frames. */
@@ -150,12 +136,12 @@ final class RouteReader {
         long to = Long.MAX_VALUE;
         for (int k = 0; k < kept.length; k++) {
             from = Math.max(from, -lags[k]);
-            to = Math.min(to, takes.get(kept[k]).indicators().frames() - lags[k]);
+            to = Math.min(to, compared.takes().get(kept[k]).indicators().frames() - lags[k]);
         }
         return to - from;
     }
 
     private List<TakeRecording> only(int[] kept) {
-        return Arrays.stream(kept).mapToObj(recordings::get).toList();
+        return Arrays.stream(kept).mapToObj(compared.recordings()::get).toList();
     }
 }

@@ -33,7 +33,7 @@ final class TakeLimits {
         }
         double rate = takes.get(0).indicators().sampleRate();
         double low = Math.max(request.fromHz(), AlignedTakes.TIMING_FROM_HZ);
-        double high = Math.min(Math.min(request.toHz(), AlignedTakes.TIMING_TO_HZ), RouteChoice.HIGHEST_SHARE * rate);
+        double high = Math.min(Math.min(request.toHz(), AlignedTakes.TIMING_TO_HZ), ComparedTakes.HIGHEST_SHARE * rate);
         if (high < OCTAVE * low) {
             throw new BadInputException(String.format(
                     Locale.ROOT,
@@ -42,7 +42,7 @@ final class TakeLimits {
                     request.fromHz(),
                     request.toHz(),
                     AlignedTakes.TIMING_FROM_HZ,
-                    Math.min(AlignedTakes.TIMING_TO_HZ, RouteChoice.HIGHEST_SHARE * rate)));
+                    Math.min(AlignedTakes.TIMING_TO_HZ, ComparedTakes.HIGHEST_SHARE * rate)));
         }
     }
 }
