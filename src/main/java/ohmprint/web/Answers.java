@@ -85,6 +85,7 @@ final class Answers {
      */
     private static void refuse(Context context, int status, @Nullable String why) {
         try {
+            Bodies.forget(context);
             context.attribute(TOLD, true);
             context.status(status);
             json(context, new Refusal(String.valueOf(why)));

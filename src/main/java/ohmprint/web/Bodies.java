@@ -4,6 +4,7 @@ import io.javalin.http.Context;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.concurrent.TimeUnit;
 
 /** What comes with a request, up to a size that is refused. */
 final class Bodies {
@@ -12,6 +13,11 @@ final class Bodies {
 
     /** Most bytes of a file. */
     static final long FILE = 600L << 20;
+
+    /** How long the rest of what is refused is taken in, seconds. */
+    private static final int PATIENCE = 5;
+
+    private static final int PIECE = 1 << 16;
 
     private Bodies() {}
 
@@ -35,6 +41,28 @@ final class Bodies {
     /** The bytes of a file that is sent. */
     static InputStream file(Context context, long most) throws IOException {
         return limited(context, most);
+    }
+
+    /**
+     * Takes in and forgets the rest of what is refused, for a few seconds at most. A server that answers and hangs up while
+     * the other side still sends resets the connection, and the answer is lost with it (RFC 9112, 9.6). Who asks first
+     * whether to send at all ({@code Expect: 100-continue}) is not made to.
+     */
+    static void forget(Context context) {
+        if (context.header("Expect") != null) {
+            return;
+        }
+        long until = System.nanoTime() + TimeUnit.SECONDS.toNanos(PATIENCE);
+        byte[] piece = new byte[PIECE];
+        try {
+            InputStream rest = context.bodyInputStream();
+            int n = rest.read(piece);
+            while (n >= 0 && System.nanoTime() < until) {
+                n = rest.read(piece);
+            }
+        } catch (IOException gone) {
+            return;
+        }
     }
 
     private static InputStream limited(Context context, long most) throws IOException {

@@ -5,7 +5,6 @@ import io.javalin.http.Context;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import ohmprint.app.BadInputException;
 import ohmprint.app.workspace.AuditionForm;
@@ -129,13 +128,7 @@ record SessionRoutes(Bench bench, long mostBytes) {
 
     private void upload(Context context) throws BadInputException, IOException {
         try (InputStream in = Bodies.file(context, mostBytes)) {
-            try {
-                Answers.json(context, bench.upload(context.pathParam("name"), context.pathParam("file"), in));
-            } catch (BadInputException e) {
-                // A browser that is still sending would hear of a broken connection instead of the refusal.
-                in.transferTo(OutputStream.nullOutputStream());
-                throw e;
-            }
+            Answers.json(context, bench.upload(context.pathParam("name"), context.pathParam("file"), in));
         }
     }
 }

@@ -13,10 +13,13 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Files that are sent in: such as are none, too large, misnamed or half. */
 class UploadTest extends RibbonAndOutside {
+    private static final int PIECE = 1 << 16;
+
     @ParameterizedTest
     @ValueSource(
             strings = {
@@ -37,12 +40,16 @@ class UploadTest extends RibbonAndOutside {
             })
     void aNameThatIsNoneIsRefusedAndNothingIsWritten(String name) throws Exception {
         List<String> before = everything();
-        String head = "PUT " + FILES + name + " HTTP/1.1\r\nHost: 127.0.0.1:" + client.port() + "\r\nCookie: "
-                + client.cookie() + "\r\nOrigin: " + client.base()
-                + "\r\nContent-Type: application/octet-stream\r\nContent-Length: 4\r\nConnection: close\r\n\r\nRIFF";
-
-        assertThat(sent(head)).matches("(?s)HTTP/1.1 4\\d\\d .*");
+        assertThat(sent(head(name, 4) + "RIFF")).matches("(?s)HTTP/1.1 4\\d\\d .*");
         assertThat(everything()).isEqualTo(before);
+    }
+
+    private String head(String name, int bytes) {
+        return "PUT " + FILES + name + " HTTP/1.1\r\nHost: 127.0.0.1:" + client.port() + "\r\nCookie: "
+                + client.cookie()
+                + "\r\nOrigin: " + client.base() + "\r\nContent-Type: application/octet-stream\r\nContent-Length: "
+                + bytes
+                + "\r\nConnection: close\r\n\r\n";
     }
 
     private String sent(String text) throws IOException {
@@ -72,14 +79,36 @@ class UploadTest extends RibbonAndOutside {
                 .isEqualTo(413);
     }
 
+    @ParameterizedTest
+    @CsvSource({"large.wav,8,413", "take-1.wav,1,409", "x.sh,1,400"})
+    void whoSendsEverythingBeforeListeningHearsWhyItIsRefused(String name, int times, int status) throws Exception {
+        byte[] large = new byte[times * MOST];
+        try (Socket socket = new Socket("127.0.0.1", client.port())) {
+            socket.setSoTimeout(30_000);
+            socket.getOutputStream().write(head(name, large.length).getBytes(StandardCharsets.ISO_8859_1));
+            for (int at = 0; at < large.length; at += PIECE) {
+                socket.getOutputStream().write(large, at, PIECE);
+                Thread.sleep(5);
+            }
+
+            assertThat(new String(socket.getInputStream().readAllBytes(), StandardCharsets.ISO_8859_1))
+                    .startsWith("HTTP/1.1 " + status + " ")
+                    .contains("\"error\":");
+        }
+    }
+
+    @Test
+    void whoAsksWhetherToSendAtAllIsToldAtOnce() throws Exception {
+        String head = head("large.wav", 8 * MOST).replace("\r\n\r\n", "\r\nExpect: 100-continue\r\n\r\n");
+
+        assertThat(sent(head)).startsWith("HTTP/1.1 413 ").contains("1 MB");
+    }
+
     @Test
     void anUploadThatBreaksOffLeavesNothingBehind() throws Exception {
         List<String> before = everything();
         try (Socket socket = new Socket("127.0.0.1", client.port())) {
-            String head = "PUT " + FILES + "half.wav HTTP/1.1\r\nHost: 127.0.0.1:" + client.port() + "\r\nCookie: "
-                    + client.cookie() + "\r\nOrigin: " + client.base()
-                    + "\r\nContent-Type: application/octet-stream\r\nContent-Length: 100000\r\n\r\nRIFF";
-            socket.getOutputStream().write(head.getBytes(StandardCharsets.ISO_8859_1));
+            socket.getOutputStream().write((head("half.wav", 100_000) + "RIFF").getBytes(StandardCharsets.ISO_8859_1));
             socket.getOutputStream().flush();
             Thread.sleep(300);
         }
