@@ -13,27 +13,27 @@ final class MainsComb {
     private static final double LEAST_SCORED_DB = 8;
 
     private final double fundamental;
-    private final double binHz;
+    private final double resolutionHz;
 
-    private MainsComb(double fundamental, double binHz) {
+    private MainsComb(double fundamental, double resolutionHz) {
         this.fundamental = fundamental;
-        this.binHz = binHz;
+        this.resolutionHz = resolutionHz;
     }
 
-    static MainsComb fit(List<HumLines.Line> peaks, double binHz) {
+    static MainsComb fit(List<HumLines.Line> peaks, double resolutionHz) {
         double best = 0;
         double bestHz = Double.NaN;
         for (double nominal : NOMINAL_HZ) {
             for (double hz = nominal - DEVIATION_HZ; hz <= nominal + DEVIATION_HZ; hz += STEP_HZ) {
-                double score = new MainsComb(hz, binHz).score(peaks);
+                double score = new MainsComb(hz, resolutionHz).score(peaks);
                 if (score > best * (1 + 1e-12)) {
                     best = score;
                     bestHz = hz;
                 }
             }
         }
-        MainsComb comb = new MainsComb(bestHz, binHz);
-        return comb.isSure(peaks) ? comb.refined(peaks) : new MainsComb(Double.NaN, binHz);
+        MainsComb comb = new MainsComb(bestHz, resolutionHz);
+        return comb.isSure(peaks) ? comb.refined(peaks) : new MainsComb(Double.NaN, resolutionHz);
     }
 
     OptionalDouble fundamentalHz() {
@@ -49,9 +49,9 @@ final class MainsComb {
         return h >= 1 && h <= HARMONICS && Math.abs(hz - h * fundamental) <= tolerance() ? h : 0;
     }
 
-    /** A quarter of a bin for the peak's own error, and what the grid leaves. */
+    /** A quarter of the resolution for the peak's own error, and what the grid leaves. */
     private double tolerance() {
-        return 0.25 * binHz + 0.1;
+        return 0.25 * resolutionHz + 0.1;
     }
 
     private double score(List<HumLines.Line> peaks) {
@@ -85,6 +85,6 @@ final class MainsComb {
                 bottom += weight * h * h;
             }
         }
-        return new MainsComb(top / bottom, binHz);
+        return new MainsComb(top / bottom, resolutionHz);
     }
 }

@@ -7,10 +7,13 @@ import org.jspecify.annotations.Nullable;
 /**
  * Power density of the background of a take, from its silent lead-in.
  *
- * <p>Estimate: the mean of K = 5 periodograms through sine tapers
+ * <p>Estimate: the mean of K = 2 to 5 periodograms through sine tapers
  * {@code √(2/(N+1))·sin(πk(n+1)/(N+1))}, k = 1…K, which use all of a short lead-in where one window would waste its ends.
- * Its resolution is {@code (K+1)/T} hertz for a lead-in of T seconds. It is smoothed over a third of an octave, narrowing
- * to a twelfth where that is still 40/T hertz wide. One-sided, in full-scale² per hertz; the direct component is removed.
+ * N + 1 is the largest power of two that the lead-in holds; what it does not cover, if more than an eighth, is covered by a
+ * second such part that ends where the lead-in ends, and the mean of both is taken. K is the most that keeps the resolution,
+ * {@code (K+1)/T'} for a part of T' seconds, within {@code 6/T} hertz for a lead-in of T seconds. It is smoothed over a third
+ * of an octave, narrowing to a twelfth where that is still 40/T' hertz wide. One-sided, in full-scale² per hertz; the direct
+ * component is removed.
  *
  * <p>A third-octave band at f is resolved when it is as wide as the resolution, f ≥ 26/T hertz: 26 Hz for 1 s, 52 Hz for
  * 0.5 s, 104 Hz for the least lead-in, 0.25 s. Below that the density is that of the lowest bins as smoothed.
@@ -22,8 +25,12 @@ public final class NoiseFloor {
     /** Shortest lead-in in seconds: with less, nothing below 104 Hz would be resolved. */
     public static final double LEAST_SECONDS = 0.25;
 
-    private static final int TAPERS = 5;
-    private static final int LONGEST = 1 << 20;
+    /** One more than the number of tapers when one part is the whole lead-in. */
+    private static final int WIDTHS = 6;
+    /** Share of a part from which the rest of the lead-in is worth a second one. */
+    private static final double WORTH = 0.125;
+
+    private static final int LONGEST = (1 << 20) - 1;
     private static final double THIRD = Math.pow(FrequencyBands.OCTAVE_RATIO, 1.0 / 6);
     private static final double TWELFTH = Math.pow(FrequencyBands.OCTAVE_RATIO, 1.0 / 24);
     private static final int ENOUGH_BINS = 80;
@@ -79,47 +86,58 @@ public final class NoiseFloor {
         if (lines != null) {
             LineRemoval.subtract(lines, x, sampleRate);
         }
-        double mean = Arrays.stream(x).average().orElse(0);
+        removeMean(x);
+        int part = Integer.highestOneBit(x.length + 1);
+        int tapers = WIDTHS * part / (x.length + 1) - 1;
+        int rest = x.length + 1 - part;
+        int[] starts = rest > WORTH * part ? new int[] {0, rest} : new int[] {0};
         // 2(N+1) points, so that a taper is a step of k bins to each side.
-        int size = 2 * RealFourier.evenSmooth(x.length);
-        int samples = size / 2 - 1;
-        double[] y = new double[size];
-        for (int n = 0; n < samples; n++) {
-            y[n + 1] = x[n] - mean;
+        double binHz = sampleRate / (2 * part);
+        double[] density = new double[part + 1];
+        for (int start : starts) {
+            double[] y = new double[2 * part];
+            System.arraycopy(x, start, y, 1, part - 1);
+            RealFourier.ofLength(y.length).forward(y);
+            addTapered(y, tapers, 1 / (starts.length * tapers * part * sampleRate), density);
         }
-        RealFourier.ofSmoothLength(size).forward(y);
-        double[] density = tapered(y, 1 / (TAPERS * (samples + 1) * sampleRate));
-        double binHz = sampleRate / size;
         boolean[] left = new boolean[density.length];
-        double reach = Math.min((TAPERS + 1) * sampleRate / samples, WIDEST_REACH_HZ);
         if (lines != null) {
-            lines.mark(left, binHz, reach);
+            lines.mark(left, binHz, Math.min((tapers + 1) * sampleRate / part, WIDEST_REACH_HZ));
         }
         return new NoiseFloor(density, left, binHz);
     }
 
+    private static void removeMean(double[] x) {
+        double sum = 0;
+        for (double v : x) {
+            sum += v;
+        }
+        double mean = sum / x.length;
+        for (int n = 0; n < x.length; n++) {
+            x[n] -= mean;
+        }
+    }
+
     /**
-     * Mean one-sided density over the tapers. With X the spectrum of the samples, from n = 1 on, in 2(N+1) points, the k-th
+     * Adds the one-sided density over the tapers. With X the spectrum of the samples, from n = 1 on, in 2(N+1) points, the k-th
      * taper gives {@code √(2/(N+1))·(X_{m−k} − X_{m+k})/2j}: the sine is a pair of exponentials, so one transform serves all.
      *
      * @param x packed spectrum of 2(N+1) points
+     * @param tapers number K of tapers
      * @param scale what a squared difference counts
+     * @param density what is added to
      */
-    private static double[] tapered(double[] x, double scale) {
+    private static void addTapered(double[] x, int tapers, double scale, double[] density) {
         int half = x.length / 2;
-        double[] density = new double[half + 1];
         for (int m = 0; m <= half; m++) {
             double sum = 0;
-            for (int k = 1; k <= TAPERS; k++) {
+            for (int k = 1; k <= tapers; k++) {
                 double re = re(x, m - k) - re(x, m + k);
                 double im = im(x, m - k) - im(x, m + k);
                 sum += re * re + im * im;
             }
-            density[m] = scale * sum;
+            density[m] += (m == 0 || m == half ? scale / 2 : scale) * sum;
         }
-        density[0] /= 2;
-        density[half] /= 2;
-        return density;
     }
 
     /** Real part of bin m; bins below 0 and beyond the half are those of a real signal. */

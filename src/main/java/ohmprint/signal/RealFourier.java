@@ -81,34 +81,6 @@ public final class RealFourier {
         return PLANS.computeIfAbsent(n, RealFourier::new);
     }
 
-    /**
-     * The transform of an even length without a prime factor above 5.
-     *
-     * @throws IllegalArgumentException if {@code n} is no such length
-     */
-    public static RealFourier ofSmoothLength(int n) {
-        if (n < 4 || evenSmooth(n) != n) {
-            throw new IllegalArgumentException(
-                    "transform length must be even and hold no prime factor above 5, not " + n);
-        }
-        return PLANS.computeIfAbsent(n, RealFourier::new);
-    }
-
-    /** The greatest even number up to {@code n}, at least 2, without a prime factor above 5. */
-    public static int evenSmooth(int n) {
-        for (int m = n - n % 2; ; m -= 2) {
-            int rest = m;
-            for (int prime : new int[] {2, 3, 5}) {
-                while (rest > 1 && rest % prime == 0) {
-                    rest /= prime;
-                }
-            }
-            if (rest == 1) {
-                return m;
-            }
-        }
-    }
-
     /** Smallest power of two that is at least {@code count}, 4 or more. */
     public static int lengthFor(long count) {
         if (count > 1 << 30) {

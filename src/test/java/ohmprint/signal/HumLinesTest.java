@@ -84,7 +84,7 @@ class HumLinesTest {
         density[20] = 1e-6;
         density[19] = 0.25e-6;
         density[21] = 0.25e-6;
-        HumLines lines = HumLines.inSpectrum(density, 5);
+        HumLines lines = HumLines.inSpectrum(density, 5, 5);
         assertThat(lines.lines()).hasSize(1);
         assertThat(lines.lines().get(0).hz()).isCloseTo(100, within(1e-9));
         // Hann power pattern 1/4, 1, 1/4 on a bin centre: total 1.5 bins.
