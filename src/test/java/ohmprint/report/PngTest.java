@@ -5,9 +5,13 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
+import java.nio.ByteBuffer;
 import java.util.Random;
+import java.util.zip.Inflater;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Against the decoder of the Java runtime. */
 class PngTest {
@@ -29,6 +33,36 @@ class PngTest {
                 assertThat(back.getRGB(x, y)).isEqualTo(image.getRGB(x, y));
             }
         }
+    }
+
+    /** RFC 1950: the decompressor of the runtime compares the checksum when it comes to the end. */
+    @ParameterizedTest
+    @ValueSource(ints = {1, 2, 3, 5, 207, 3000})
+    void theStreamIsWholeAndItsChecksumRight(int height) throws Exception {
+        BufferedImage image = new BufferedImage(40, height, BufferedImage.TYPE_INT_RGB);
+        Random random = new Random(height);
+        for (int y = 0; y < height; y++) {
+            for (int x = 0; x < 40; x++) {
+                image.setRGB(x, y, random.nextInt(1 << 24));
+            }
+        }
+        byte[] png = Png.encode(image);
+        int at = 8 + 25;
+        ByteBuffer bytes = ByteBuffer.wrap(png);
+        Inflater inflater = new Inflater();
+        inflater.setInput(png, at + 8, bytes.getInt(at));
+        byte[] rows = new byte[height * 121 + 1];
+
+        int n = 0;
+        while (!inflater.finished() && !inflater.needsInput()) {
+            n += inflater.inflate(rows, n, rows.length - n);
+        }
+
+        assertThat(inflater.finished()).isTrue();
+        assertThat(inflater.getRemaining()).isZero();
+        assertThat(n).isEqualTo(height * 121);
+        assertThat(Integer.toUnsignedLong(inflater.getAdler()))
+                .isEqualTo(Integer.toUnsignedLong(bytes.getInt(at + 4 + bytes.getInt(at))));
     }
 
     @Test
