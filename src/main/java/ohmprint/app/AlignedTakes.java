@@ -16,9 +16,6 @@ import org.jspecify.annotations.Nullable;
 
 /** What is common to all coherent routes once takes are aligned: the residual delay and the source's drift are taken out. */
 final class AlignedTakes {
-    /** Width of the cells that bins are summed into: 24 within a twelfth of an octave. */
-    private static final int CELLS_PER_OCTAVE = 288;
-
     /** Lowest frequency at which delays are judged, hertz. */
     static final double TIMING_FROM_HZ = 60;
     /** Highest frequency at which delays are judged, hertz. */
@@ -86,16 +83,11 @@ final class AlignedTakes {
         ClockFindings.of(compared.takes(), kept, clocks, delays).ifPresent(findings::add);
         noteLeftOut(kept);
         SourceDrift drift = reference == null ? null : SourceDrift.of(reference.advanced(delays::at), at);
-        BinObservations cells = drift == null
-                ? bins.merged(CELLS_PER_OCTAVE, delays::at)
-                : bins.advanced(delays::at)
-                        .dividedBy(drift.gainRe(), drift.gainIm())
-                        .merged(CELLS_PER_OCTAVE);
         double[] driftDb = drift == null ? unknown(compared.size()) : drift.driftDb();
         return new Observation(
                 route,
                 reason,
-                cells,
+                drift == null ? delays.cells() : delays.cells(drift),
                 kept,
                 samples,
                 driftDb,

@@ -10,6 +10,7 @@ import ohmprint.curve.FindingCode;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.DelaysByLoads;
 import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimate.SourceDrift;
 import ohmprint.estimate.TimingCheck;
 import org.jspecify.annotations.Nullable;
 
@@ -36,7 +37,8 @@ final class TakeDelays {
     /** Distance from a whole sample from which takes are looked at again, samples. */
     private static final double SUSPECTED = 0.03;
 
-    private static final int CELLS_PER_OCTAVE = 96;
+    /** Width of the cells that bins are summed into: 24 within a twelfth of an octave. */
+    private static final int CELLS_PER_OCTAVE = 288;
     /** What the assumption of a minimum phase was seen to be off at most, over many coils and loads, is 4 µs. */
     private static final double TWO_CLOCKS_SECONDS = 2.5e-6;
 
@@ -50,6 +52,7 @@ final class TakeDelays {
     private final double[] uncertainty;
     private final @Nullable DelaysByLoads byLoads;
     private final @Nullable DoubleUnaryOperator passing;
+    private @Nullable BinObservations cells;
 
     private TakeDelays(
             BinObservations bins,
@@ -98,7 +101,7 @@ final class TakeDelays {
             doubt[k] = timing.isFraction(k) ? Math.hypot(doubt[k], TWO_CLOCKS_SECONDS) : doubt[k];
         }
         TakeDelays plain = new TakeDelays(bins, timing, timing.seconds(), doubt, null, null);
-        if (!timing.hasFractions() && !isSuspicious(bins, loads, pivot, range, timing)) {
+        if (!timing.hasFractions() && !plain.isSuspicious(loads, pivot, range)) {
             return plain;
         }
         DoubleUnaryOperator passing = sweep == null ? null : sweep.get();
@@ -139,10 +142,8 @@ final class TakeDelays {
     }
 
     /** Whether takes that seem to be whole samples apart are not, by their loads. */
-    private static boolean isSuspicious(
-            BinObservations bins, LoadedTakes loads, int pivot, Range range, TimingCheck timing) {
-        BinObservations aligned = bins.merged(CELLS_PER_OCTAVE).advanced(timing.seconds());
-        return DelaysByLoads.suspicion(aligned, loads, pivot, range.toHz) * range.sampleRate > SUSPECTED;
+    private boolean isSuspicious(LoadedTakes loads, int pivot, Range range) {
+        return DelaysByLoads.suspicion(cells(), loads, pivot, range.toHz) * range.sampleRate > SUSPECTED;
     }
 
     private static double stretch(DelaysByLoads found, @Nullable DoubleUnaryOperator passing, Range range) {
@@ -162,6 +163,19 @@ final class TakeDelays {
         return byLoads == null || passing == null
                 ? seconds[k]
                 : seconds[k] - byLoads.seconds()[k] + byLoads.at(k, bins.hz(bin), passing);
+    }
+
+    /** The takes without their delays, bins summed into cells of {@value #CELLS_PER_OCTAVE} to the octave. */
+    BinObservations cells() {
+        if (cells == null) {
+            cells = bins.merged(CELLS_PER_OCTAVE, this::at);
+        }
+        return cells;
+    }
+
+    /** The same with a gain taken out of every take, too. */
+    BinObservations cells(SourceDrift drift) {
+        return bins.advanced(this::at).dividedBy(drift.gainRe(), drift.gainIm()).merged(CELLS_PER_OCTAVE);
     }
 
     /** Largest standard uncertainty of a delay, seconds. */
