@@ -4,7 +4,6 @@ import ohmprint.curve.ImpedanceCurve;
 import ohmprint.estimate.LoadedTakes;
 import ohmprint.report.BandLinesChart;
 import ohmprint.report.ChartTheme;
-import ohmprint.report.Charts;
 import ohmprint.report.LinePlotData;
 
 /** The straight lines {@code 1/D} against load admittance of a measured session, for drawing any band of it. */
@@ -32,7 +31,6 @@ public final class Lines {
      * @throws BadInputException if no band within half an octave or so has a complex value
      */
     public String svg(double hz, boolean dark) throws BadInputException {
-        Charts.prepare();
         LinePlotData data = LinePicture.of(label, curve, seen, all, leftOut, hz);
         if (data == null) {
             throw new BadInputException(

@@ -49,7 +49,7 @@ public final class MeasureSession {
      * @throws IOException if a file cannot be read or the results cannot be written
      */
     public static MeasureOutcome run(MeasureRequest request, Progress progress) throws BadInputException, IOException {
-        RealFourier.prepare();
+        Ahead.start("fourier", RealFourier::prepare);
         checkRange(request);
         Session session;
         try {
@@ -122,7 +122,7 @@ public final class MeasureSession {
         List<TakeInspection> takes =
                 List.of(Parallel.map(session.takes(), take -> TakeInspection.of(session, take), TakeInspection[]::new));
         // Only now: all processors have been busy with the takes.
-        Charts.prepare();
+        Ahead.start("charts", Charts::prepare);
         TakeLimits.check(takes, request);
         findings.addAll(TakeFindings.of(takes, session.microphone()));
         if (!session.input().isKnown()) {

@@ -91,14 +91,16 @@ public final class StimulusObserver {
         double[][] spectra = new double[takes.size()][];
         double[] third = new double[pace.isPresent() ? takes.size() : 0];
         // One array per processor, not per take: they are the largest of a measurement.
-        ThreadLocal<double[]> room = ThreadLocal.withInitial(() -> new double[fft.length()]);
-        IntStream.range(0, takes.size()).parallel().forEach(k -> {
-            double[] response = room.get();
-            System.arraycopy(takes.spectrum(k), 0, response, 0, response.length);
-            toImpulseResponse(fft, x, power, response);
-            spectra[k] = gatedSpectrum(response, starts[k], gate);
-            if (pace.isPresent()) {
-                third[k] = thirdHarmonic(response, starts[k], pace.getAsDouble());
+        int lanes = Math.min(takes.size(), Runtime.getRuntime().availableProcessors());
+        IntStream.range(0, lanes).parallel().forEach(lane -> {
+            double[] response = new double[fft.length()];
+            for (int k = lane; k < takes.size(); k += lanes) {
+                System.arraycopy(takes.spectrum(k), 0, response, 0, response.length);
+                toImpulseResponse(fft, x, power, response);
+                spectra[k] = gatedSpectrum(response, starts[k], gate);
+                if (pace.isPresent()) {
+                    third[k] = thirdHarmonic(response, starts[k], pace.getAsDouble());
+                }
             }
         });
         return new Observed(assemble(takes, spectra, power, fft.length(), gate), third);

@@ -33,9 +33,8 @@ final class ChartFonts {
 
     private static Font load() {
         try {
-            // Unless told otherwise there are no system fonts: the runtime would take its time to look for them, and on
-            // a
-            // machine without any refuse even a font of our own.
+            // Unless told otherwise there are no system fonts: looking for them takes time, and without any the runtime
+            // would refuse even a font of our own.
             if (System.getProperty(FONT_CONFIGURATION) == null) {
                 System.setProperty(FONT_CONFIGURATION, configuration().toString());
             }

@@ -11,16 +11,10 @@ public final class Charts {
     private Charts() {}
 
     /**
-     * Starts loading the font and the drawing system on a daemon thread of its own and returns at once. A program that has
-     * other work to do before its first picture calls this first; calling it again, or not at all, does no harm.
+     * Loads the font and the drawing system: for a thread beside one that has other work to do before its first picture.
+     * Calling it again, or not at all, does no harm.
      */
     public static void prepare() {
-        Thread thread = new Thread(Charts::drawLetters, "charts");
-        thread.setDaemon(true);
-        thread.start();
-    }
-
-    private static void drawLetters() {
         BufferedImage image = new BufferedImage(SIDE, SIDE, BufferedImage.TYPE_INT_RGB);
         Graphics2D g = image.createGraphics();
         g.setFont(ChartFonts.plain(SIDE));

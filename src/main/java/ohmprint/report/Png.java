@@ -61,12 +61,10 @@ final class Png {
         ByteArrayOutputStream bytes = new ByteArrayOutputStream(1 << 18);
         DataOutputStream out = new DataOutputStream(bytes);
         out.write(FASTEST_WINDOW_32K);
-        PngStrip before = PngStrip.NONE;
         for (PngStrip strip : strips) {
             out.write(strip.deflated());
-            before = before.followedBy(strip);
         }
-        out.writeInt((int) before.adler());
+        out.writeInt(PngStrip.adler(strips));
         return bytes.toByteArray();
     }
 

@@ -3,9 +3,13 @@ package ohmprint.report;
 import java.awt.image.BufferedImage;
 import java.awt.image.DataBufferInt;
 import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.Arrays;
+import java.util.List;
 import java.util.zip.Adler32;
 import java.util.zip.Deflater;
+import java.util.zip.DeflaterOutputStream;
 
 /**
  * Some rows of a picture, compressed (RFC 1951).
@@ -15,9 +19,6 @@ import java.util.zip.Deflater;
  * @param length number of these bytes
  */
 record PngStrip(byte[] deflated, long adler, long length) {
-    /** No rows. */
-    static final PngStrip NONE = new PngStrip(new byte[0], 1, 0);
-
     private static final int MODULUS = 65521;
     private static final int LOW = 0xFFFF;
     private static final int BUFFER = 1 << 16;
@@ -40,21 +41,24 @@ record PngStrip(byte[] deflated, long adler, long length) {
         if (from > 0) {
             System.arraycopy(pixels, (from - 1) * width, above, 0, width);
         }
-        byte[] buffer = new byte[BUFFER];
         ByteArrayOutputStream out = new ByteArrayOutputStream(BUFFER);
         Adler32 adler = new Adler32();
         Deflater deflater = new Deflater(level, true);
         try {
+            DeflaterOutputStream into = new DeflaterOutputStream(out, deflater, BUFFER, true);
             for (int y = from; y < to; y++) {
                 System.arraycopy(plain, 0, row, 0, row.length);
                 fill(row, pixels, y * width, above);
                 adler.update(row);
-                deflater.setInput(row);
-                while (!deflater.needsInput()) {
-                    out.write(buffer, 0, deflater.deflate(buffer));
-                }
+                into.write(row);
             }
-            end(deflater, last, buffer, out);
+            if (last) {
+                into.finish();
+            } else {
+                into.flush();
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
         } finally {
             deflater.end();
         }
@@ -77,30 +81,18 @@ record PngStrip(byte[] deflated, long adler, long length) {
         System.arraycopy(pixels, from, above, 0, width);
     }
 
-    private static void end(Deflater deflater, boolean last, byte[] buffer, ByteArrayOutputStream out) {
-        if (last) {
-            deflater.finish();
-            while (!deflater.finished()) {
-                out.write(buffer, 0, deflater.deflate(buffer));
-            }
-            return;
-        }
-        int n;
-        do {
-            n = deflater.deflate(buffer, 0, buffer.length, Deflater.SYNC_FLUSH);
-            out.write(buffer, 0, n);
-        } while (n == buffer.length);
-    }
-
     /**
-     * Both, as far as the checksum goes: with A and B its low and high halves and n the length of the second,
-     * {@code A = A₁ + A₂ − 1}, {@code B = B₁ + B₂ + n·(A₁ − 1)}, modulo 65521, by the definition in RFC 1950.
-     *
-     * @return checksum and length of both; the compressed bytes are not joined
+     * Checksum of strips in a row: with A and B the low and high halves of one, {@code A = A₁ + A₂ − 1} and
+     * {@code B = B₁ + B₂ + n₂·(A₁ − 1)} for two of them, n₂ the length of the second, modulo 65521, by the definition in RFC
+     * 1950.
      */
-    PngStrip followedBy(PngStrip next) {
-        long low = (adler & LOW) + (next.adler & LOW) - 1;
-        long high = (adler >> 16) + (next.adler >> 16) + next.length % MODULUS * ((adler & LOW) - 1 + MODULUS);
-        return new PngStrip(new byte[0], high % MODULUS << 16 | (low + MODULUS) % MODULUS, length + next.length);
+    static int adler(List<PngStrip> strips) {
+        long a = 1;
+        long b = 0;
+        for (PngStrip strip : strips) {
+            b = (b + (strip.adler >> 16) + strip.length % MODULUS * (a - 1 + MODULUS)) % MODULUS;
+            a = (a + (strip.adler & LOW) - 1 + MODULUS) % MODULUS;
+        }
+        return (int) (b << 16 | a);
     }
 }

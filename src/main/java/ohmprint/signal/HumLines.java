@@ -25,7 +25,7 @@ public final class HumLines {
     private static final double LONGEST_SECONDS = 2;
     private static final double LINE_DB = 17;
     private static final double LOW_LINE_DB = 20;
-    private static final int LOW_LINES = 24;
+    private static final int LOW_WIDTHS = 24;
     private static final double[] BLACKMAN_HARRIS = {0.35875, -0.48829, 0.14128, -0.01168};
 
     private final List<Line> lines;
@@ -83,7 +83,7 @@ public final class HumLines {
         List<Line> lines = new ArrayList<>();
         for (Line p : peaks) {
             int order = comb.order(p.hz());
-            double least = p.hz() < LOW_LINES * resolutionHz ? LOW_LINE_DB : LINE_DB;
+            double least = p.hz() < LOW_WIDTHS * resolutionHz ? LOW_LINE_DB : LINE_DB;
             if (p.prominenceDb() >= least || order > 0) {
                 lines.add(new Line(p.hz(), p.levelDbfs(), p.prominenceDb(), order));
             }

@@ -36,18 +36,13 @@ public final class RealFourier {
     }
 
     /**
-     * Has the virtual machine compile the transforms while there is other work to do: starts some hundred short ones on a
-     * daemon thread of its own, the first time it is called, and returns at once. Not calling it does no harm.
+     * Has the virtual machine compile the transforms by some hundred short ones, the first time it is called: for a thread
+     * beside one that has other work to do. Not calling it does no harm.
      */
     public static void prepare() {
-        if (PREPARED.compareAndSet(false, true)) {
-            Thread thread = new Thread(RealFourier::practise, "fourier");
-            thread.setDaemon(true);
-            thread.start();
+        if (!PREPARED.compareAndSet(false, true)) {
+            return;
         }
-    }
-
-    private static void practise() {
         RealFourier fft = ofLength(PRACTICE_LENGTH);
         double[] x = new double[PRACTICE_LENGTH];
         for (int i = 0; i < PRACTICE_ROUNDS; i++) {
