@@ -12,8 +12,10 @@ const DARK = matchMedia("(prefers-color-scheme: dark)");
 export function readout(bench, laid) {
   const values = el("div", { class: "scroll", role: "region", tabindex: 0, "aria-label": "Values at the cursor" });
   const budget = el("div", { class: "budget" });
-  const sight = el("div", { class: "scroll", role: "region", tabindex: 0, "aria-label": "The straight line", hidden: true });
-  const legend = el("figcaption", {});
+  // The picture has its place before it is there, so that nothing below it moves when it comes.
+  const sight = el("div", { class: "scroll", role: "region", tabindex: 0, "aria-label": "The straight line" },
+    el("div", { class: "lines-place quiet-words" }, "Being drawn …"));
+  const legend = el("figcaption", {}, lineWords(bench.hz));
   const lines = el("figure", { class: "lines" }, sight, legend);
   const all = el("details", { class: "all-values" }, el("summary", {}, "All values as a table"),
     el("div", { class: "scroll", role: "region", tabindex: 0, "aria-label": "All values" }));
@@ -31,8 +33,17 @@ export function readout(bench, laid) {
     picture(hz);
   };
   let timer = 0;
+  const show = (drawn, words) => {
+    sight.hidden = !drawn;
+    fill(sight, drawn);
+    fill(legend, words);
+  };
   const picture = (hz) => {
     clearTimeout(timer);
+    if (bench.curve.route === "power") {
+      shown = "";
+      return show(null, NO_LINE);
+    }
     // The picture is drawn by the program: only where the cursor rests.
     timer = setTimeout(() => {
       const theme = DARK.matches ? "dark" : "light";
@@ -40,13 +51,8 @@ export function readout(bench, laid) {
       if (source === shown) return;
       shown = source;
       const image = el("img", { alt: `The takes at ${hertz(hz)}: one over the recorded level against the load admittance. The straight line through them gives Z.`, width: 680, height: 440 });
-      const show = (drawn, words) => {
-        sight.hidden = !drawn;
-        fill(sight, drawn);
-        fill(legend, words);
-      };
-      image.addEventListener("load", () => show(image, `1/D against load admittance at ${hertz(hz)}. If the points leave the line, a load or a take is not what it was said to be.`));
-      image.addEventListener("error", () => show(null, "There is no straight line to show here: it needs takes that are compared with phase."));
+      image.addEventListener("load", () => show(image, lineWords(hz)));
+      image.addEventListener("error", () => show(null, NO_LINE));
       image.src = source;
     }, 200);
   };
@@ -79,6 +85,9 @@ export function readout(bench, laid) {
   });
   return { tell, node: el("div", { class: "reading" }, el("div", { class: "reading-values" }, values, budget, all), lines) };
 }
+
+const NO_LINE = "There is no straight line to show here: it needs takes that lie in the folder and are compared with phase.";
+const lineWords = (hz) => `1/D against load admittance at ${hertz(hz)}. If the points leave the line, a load or a take is not what it was said to be.`;
 
 function row(curve, name, hz) {
   const b = curve.bands;

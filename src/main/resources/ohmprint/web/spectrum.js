@@ -33,14 +33,19 @@ export function spectrum(data, file) {
   };
   const levels = [];
   for (let db = top; db >= bottom; db -= 40) levels.push(db);
-  return el("figure", { class: "spectrum" }, svg("svg", { viewBox: `0 0 ${WIDTH} ${HEIGHT}`, role: "img", "aria-label": `Spectrum of ${file}: ${inWords(data)}` },
+  return figure({ role: "img", "aria-label": `Spectrum of ${file}: ${inWords(data)}` }, [
     levels.map((db) => [svg("line", { class: "grid", x1: LEFT, x2: WIDTH - 4, y1: y(db), y2: y(db) }),
       svg("text", { class: "tick end", x: LEFT - 4, y: y(db) + 4 }, String(db).replace("-", "\u2212"))]),
     TICKS.map(([f, words]) => [svg("line", { class: "grid", x1: x(f), x2: x(f), y1: 4, y2: HEIGHT - LOW }),
       svg("text", { class: "tick mid", x: x(f), y: HEIGHT - 3 }, words)]),
-    svg("path", { class: "noise", d: line(noise) }), svg("path", { class: "signal", d: line(data.signal_dbfs) })),
-  el("figcaption", {}, el("span", { class: "key signal" }, "signal"), " ", el("span", { class: "key noise" }, "noise"), " dBFS over Hz"));
+    svg("path", { class: "noise", d: line(noise) }), svg("path", { class: "signal", d: line(data.signal_dbfs) })]);
 }
+
+/** The same without a line, as large: it keeps the place until the take has been looked at. */
+export const awaited = () => figure({ "aria-hidden": "true" }, []);
+
+const figure = (names, drawn) => el("figure", { class: "spectrum" }, svg("svg", { viewBox: `0 0 ${WIDTH} ${HEIGHT}`, ...names }, drawn),
+  el("figcaption", {}, el("span", { class: "key signal" }, "signal"), " ", el("span", { class: "key noise" }, "noise"), " dBFS over Hz"));
 
 /** Where the signal stands least above the noise. */
 export function inWords({ frequency_hz: hz, signal_dbfs: signal, noise_dbfs: noise }) {

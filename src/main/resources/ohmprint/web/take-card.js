@@ -1,7 +1,7 @@
 // One take, one take that waits for a verdict, or one file of which nobody has said yet what it is.
 import { get } from "./api.js";
 import { findings } from "./told.js";
-import { inWords, spectrum } from "./spectrum.js";
+import { awaited, inWords, spectrum } from "./spectrum.js";
 import { ask, button, el, fill } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
 import { decibels, fixed, ohms, seconds, significant, timeOfDay } from "./words.js";
@@ -40,7 +40,7 @@ const channels = (t) => (t.reference_channel ? `channel ${t.channel}, reference 
 
 /** Spectrum of a file, with its level and findings unless they stand there already; asked for once. */
 function inspected(bench, file, whole = true) {
-  const node = el("div", { class: "inspected" }, el("p", { class: "quiet-words" }, "Looking at it …"));
+  const node = el("div", { class: "inspected" }, el("div", { class: "seen" }, el("p", { class: "take-facts" }, "Looking at it …"), awaited()));
   get(bench.path("takes", file, "inspection")).then((seen) => {
     const facts = whole && el("p", { class: "take-facts" },
       el("span", {}, `peak ${decibels(seen.peak_dbfs, 1, "dBFS")}`), el("span", {}, `noise ${decibels(seen.noise_dbfs, 0, "dBFS")}`), el("span", {}, seconds(seen.seconds)),

@@ -34,7 +34,7 @@ class BenchViewTest extends StoredSessions {
                 assertThat(page.locator(".difference canvas").first()).isVisible();
                 page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true; })");
                 assertThat(page.locator(".all-values td").first()).isAttached();
-                assertThat(page.locator(".spectrum").first()).isVisible();
+                assertThat(page.locator(".spectrum path.signal").first()).isVisible();
                 BenchBrowser.assertFitForAll(page, scheme + ", " + size[0] + " pixels, zoom " + size[1]);
                 page.context().close();
             }

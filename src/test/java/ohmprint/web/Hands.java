@@ -28,8 +28,7 @@ final class Hands {
 
     /** Goes along an element with one finger, from one part of its width to another (0 at its left, 1 at its right). */
     void drag(Locator over, double from, double to) {
-        over.scrollIntoViewIfNeeded();
-        BoundingBox box = over.boundingBox();
+        BoundingBox box = still(over);
         double y = box.y + box.height / 2;
         touch("touchStart", List.of(Map.of("x", box.x + from * box.width, "y", y)));
         for (int i = 1; i <= STEPS; i++) {
@@ -37,6 +36,27 @@ final class Hands {
             touch("touchMove", List.of(Map.of("x", x, "y", y)));
         }
         touch("touchEnd", List.of());
+    }
+
+    /** Where an element is once it has come to rest: in three pictures of the page, one after the other, in the same place. */
+    private static BoundingBox still(Locator over) {
+        over.scrollIntoViewIfNeeded();
+        over.evaluate("""
+                node => new Promise(done => {
+                  let last = "";
+                  let alike = 0;
+                  const look = () => {
+                    const box = node.getBoundingClientRect();
+                    const now = [box.x, box.y, box.width, box.height].join();
+                    alike = now === last ? alike + 1 : 0;
+                    last = now;
+                    if (alike < 2) requestAnimationFrame(look);
+                    else done();
+                  };
+                  look();
+                })
+                """);
+        return over.boundingBox();
     }
 
     private void touch(String kind, List<Map<String, Double>> points) {
@@ -56,8 +76,7 @@ final class Hands {
     }
 
     private void mouse(String kind, Locator over, Path... files) {
-        over.scrollIntoViewIfNeeded();
-        BoundingBox box = over.boundingBox();
+        BoundingBox box = still(over);
         List<String> names =
                 Stream.of(files).map(f -> f.toAbsolutePath().toString()).toList();
         send(

@@ -21,6 +21,7 @@ class TouchTest extends FurnishedRooms {
         measure("ribbon", OpenPage.RIBBON);
         Page page = touched("/session/ribbon?hz=1000&load=1500");
         assertThat(page.locator(".curve canvas").first()).isVisible();
+        assertThat(page.locator(".lines img")).isVisible();
         return page;
     }
 
