@@ -71,7 +71,7 @@ final class FindingsPanel {
         double next = answer(g, head, likeness, answer.word(), x, y) - PARAGRAPH / 2;
         for (String sentence : checked.sentences()) {
             for (String text : TextFit.wrap(sentence, BODY, room, MOST_LINES_EACH)) {
-                line(g, BODY, theme.ink(), text, x, next);
+                Lettering.line(g, BODY, theme.ink(), text, x, next);
                 next += LEADING;
             }
             next += PARAGRAPH / 2;
@@ -80,11 +80,11 @@ final class FindingsPanel {
     }
 
     private double answer(Graphics2D g, String head, Usability likeness, String word, double x, double y) {
-        line(g, HEAD, theme.mutedInk(), head, x, y);
+        Lettering.line(g, HEAD, theme.mutedInk(), head, x, y);
         double baseline = y + 24;
         g.setColor(color(likeness));
         g.fill(symbol(likeness, x, baseline - 14, 14));
-        line(g, VERDICT, theme.ink(), word, x + 23, baseline);
+        Lettering.line(g, VERDICT, theme.ink(), word, x + 23, baseline);
         return baseline + LEADING + PARAGRAPH;
     }
 
@@ -151,10 +151,10 @@ final class FindingsPanel {
 
     private void findings(Graphics2D g, double x, double top, double room, double bottom) {
         List<Finding> all = measurement.findings();
-        line(g, HEAD, theme.mutedInk(), all.isEmpty() ? "Findings" : "Findings (" + all.size() + ")", x, top);
+        Lettering.line(g, HEAD, theme.mutedInk(), all.isEmpty() ? "Findings" : "Findings (" + all.size() + ")", x, top);
         double y = top + LEADING + 1;
         if (all.isEmpty()) {
-            line(g, BODY, theme.ink(), "none", x, y);
+            Lettering.line(g, BODY, theme.ink(), "none", x, y);
             return;
         }
         for (int i = 0; i < all.size(); i++) {
@@ -163,25 +163,19 @@ final class FindingsPanel {
             boolean last = i == all.size() - 1;
             double lowest = y + message.size() * LEADING + (last ? 0 : PARAGRAPH + LEADING);
             if (lowest > bottom) {
-                line(g, BODY, theme.mutedInk(), "… and " + (all.size() - i) + " more", x, y);
+                Lettering.line(g, BODY, theme.mutedInk(), "… and " + (all.size() - i) + " more", x, y);
                 return;
             }
             String head = finding.take() == null
                     ? finding.code().word()
                     : finding.code().word() + " · " + finding.take();
-            line(g, STRONG, theme.ink(), TextFit.oneLine(head, STRONG, room), x, y);
+            Lettering.line(g, STRONG, theme.ink(), TextFit.oneLine(head, STRONG, room), x, y);
             for (String text : message) {
                 y += LEADING;
-                line(g, BODY, theme.ink(), text, x, y);
+                Lettering.line(g, BODY, theme.ink(), text, x, y);
             }
             y += LEADING + PARAGRAPH;
         }
-    }
-
-    private static void line(Graphics2D g, Font font, Color color, String text, double x, double y) {
-        g.setFont(font);
-        g.setColor(color);
-        g.drawString(text, (float) x, (float) y);
     }
 
     /** A small heading and the lines beneath it. */
@@ -195,10 +189,10 @@ final class FindingsPanel {
         }
 
         double draw(Graphics2D g, double x, double y) {
-            line(g, HEAD, theme.mutedInk(), head, x, y);
+            Lettering.line(g, HEAD, theme.mutedInk(), head, x, y);
             double next = y + LEADING + 1;
             for (String text : lines) {
-                line(g, BODY, theme.ink(), text, x, next);
+                Lettering.line(g, BODY, theme.ink(), text, x, next);
                 next += LEADING;
             }
             return next + PARAGRAPH;

@@ -1,21 +1,15 @@
 package ohmprint.report;
 
-import java.awt.Color;
-import java.awt.Font;
 import java.awt.Graphics2D;
 import java.awt.geom.Rectangle2D;
 import java.util.List;
 
 /** Small pictures, one per band, of 1/D against load admittance: takes that agree lie on the straight lines. */
 public final class LineChart implements Chart {
-    private static final double MARGIN = 26;
     private static final double TOP = 104;
     private static final double BOTTOM = 716;
     private static final double GAP = 22;
     private static final double KEY_Y = 86;
-    private static final Font TITLE = ChartFonts.bold(20);
-    private static final Font SUBTITLE = ChartFonts.plain(14);
-    private static final Font SMALL = ChartFonts.plain(12);
 
     private final LinePlotData data;
     private final ChartTheme theme;
@@ -42,23 +36,16 @@ public final class LineChart implements Chart {
 
     @Override
     public String title() {
-        return TextFit.oneLine(data.label() + ": do the takes agree?", SUBTITLE, Picture.WIDTH);
+        return TextFit.oneLine(data.label() + ": do the takes agree?", Lettering.SUBTITLE, Picture.WIDTH);
     }
 
     @Override
     public void draw(Graphics2D g) {
         g.setColor(theme.ground());
         g.fill(new Rectangle2D.Double(0, 0, Picture.WIDTH, Picture.HEIGHT));
-        double room = Picture.WIDTH - 2 * MARGIN;
-        text(g, TITLE, theme.ink(), TextFit.oneLine(data.label(), TITLE, room), MARGIN, 38);
-        text(
-                g,
-                SUBTITLE,
-                theme.mutedInk(),
-                "1/D against load admittance: takes that agree lie on the lines",
-                MARGIN,
-                61);
-        new LineKey(theme).draw(g, data.bands(), MARGIN, KEY_Y);
+        double room = Picture.WIDTH - 2 * Picture.MARGIN;
+        Lettering.heading(g, theme, data.label(), "1/D against load admittance: takes that agree lie on the lines");
+        new LineKey(theme).draw(g, data.bands(), Picture.MARGIN, KEY_Y);
 
         List<LinePlotData.Band> bands = data.bands();
         int columns = bands.size() == 4 ? 2 : Math.min(3, bands.size());
@@ -66,24 +53,18 @@ public final class LineChart implements Chart {
         double width = (room - (columns - 1) * GAP) / columns;
         double height = (BOTTOM - TOP - (rows - 1) * GAP) / rows;
         for (int i = 0; i < bands.size(); i++) {
-            double x = MARGIN + (i % columns) * (width + GAP);
+            double x = Picture.MARGIN + (i % columns) * (width + GAP);
             int row = i / columns;
             double y = TOP + row * (height + GAP);
             new LinePanel(bands.get(i), theme).draw(g, new Rectangle2D.Double(x, y, width, height));
         }
-        text(
+        Lettering.line(
                 g,
-                SMALL,
+                Lettering.SMALL,
                 theme.mutedInk(),
                 "D is what a take holds of the source, scaled so that the lines start at 1 and 0; the slopes are R and X."
                         + " Bars: 95 % of the noise.",
-                MARGIN,
+                Picture.MARGIN,
                 744);
-    }
-
-    private static void text(Graphics2D g, Font font, Color color, String words, double x, double y) {
-        g.setFont(font);
-        g.setColor(color);
-        g.drawString(words, (float) x, (float) y);
     }
 }

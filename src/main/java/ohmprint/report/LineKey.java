@@ -2,7 +2,6 @@ package ohmprint.report;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
-import java.awt.Font;
 import java.awt.Graphics2D;
 import java.awt.geom.Ellipse2D;
 import java.awt.geom.Line2D;
@@ -11,8 +10,6 @@ import ohmprint.report.LinePlotData.Point;
 
 /** The key of the straight-line pictures: which line is which, and what a ring says. */
 final class LineKey {
-    private static final Font SMALL = ChartFonts.plain(12);
-
     private final ChartTheme theme;
 
     LineKey(ChartTheme theme) {
@@ -27,7 +24,7 @@ final class LineKey {
             g.setColor(theme.ink());
             g.setStroke(new BasicStroke(1.6f));
             g.draw(new Ellipse2D.Double(next, y - 12, 16, 16));
-            text(g, "take that does not fit the others", next + 24, y);
+            Lettering.line(g, Lettering.SMALL, theme.ink(), "take that does not fit the others", next + 24, y);
         }
     }
 
@@ -39,13 +36,7 @@ final class LineKey {
         g.translate(x + 18, y - 4);
         g.fill(round ? LinePanel.ROUND : LinePanel.SQUARE);
         g.translate(-x - 18, -y + 4);
-        text(g, words, x + 44, y);
-        return x + 44 + TextFit.width(words, SMALL) + 28;
-    }
-
-    private void text(Graphics2D g, String words, double x, double y) {
-        g.setFont(SMALL);
-        g.setColor(theme.ink());
-        g.drawString(words, (float) x, (float) y);
+        Lettering.line(g, Lettering.SMALL, theme.ink(), words, x + 44, y);
+        return x + 44 + TextFit.width(words, Lettering.SMALL) + 28;
     }
 }

@@ -2,7 +2,6 @@ package ohmprint.report;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
-import java.awt.Font;
 import java.awt.Graphics2D;
 import java.awt.geom.Ellipse2D;
 import java.awt.geom.Line2D;
@@ -22,18 +21,14 @@ import org.jfree.chart.ui.RectangleEdge;
 
 /** Level re open circuit above, response change re 1 kHz beneath, a line for each load, its name at its end. */
 public final class LoadingChart implements Chart {
-    private static final double MARGIN = 26;
     private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, 704, 594);
-    private static final Rectangle2D PANEL = new Rectangle2D.Double(880, 78, Picture.WIDTH - 880 - MARGIN, 656);
+    private static final Rectangle2D PANEL = new Rectangle2D.Double(880, 78, Picture.WIDTH - 880 - Picture.MARGIN, 656);
     private static final double LABEL_ROOM = 152;
     private static final double NAME_ROOM = LABEL_ROOM - 18;
     private static final double LABEL_LEADING = 14;
     private static final double GAP_BETWEEN_PLOTS = 22;
+    private static final double INDENT = Picture.MARGIN + 48;
     private static final double CAPTION_Y = 700;
-    private static final double CAPTION_LEADING = 17;
-    private static final Font TITLE = ChartFonts.bold(20);
-    private static final Font SUBTITLE = ChartFonts.plain(14);
-    private static final Font SMALL = ChartFonts.plain(12);
     private static final int COARSE_FRACTION = 3;
 
     private final LoadingPlotData data;
@@ -51,7 +46,7 @@ public final class LoadingChart implements Chart {
     /** Names as they are, or numbered where one is too long for the margin, since the shortened ones may be alike. */
     private static List<String> names(List<LoadingPlotData.Line> lines) {
         List<String> names = lines.stream().map(LoadingPlotData.Line::name).toList();
-        if (names.stream().allMatch(name -> TextFit.width(name, SMALL) <= NAME_ROOM)) {
+        if (names.stream().allMatch(name -> TextFit.width(name, Lettering.SMALL) <= NAME_ROOM)) {
             return names;
         }
         return IntStream.range(0, names.size())
@@ -76,22 +71,18 @@ public final class LoadingChart implements Chart {
 
     @Override
     public String title() {
-        return TextFit.oneLine(data.label() + ": " + data.heading(), SUBTITLE, Picture.WIDTH);
+        return TextFit.oneLine(data.label() + ": " + data.heading(), Lettering.SUBTITLE, Picture.WIDTH);
     }
 
     @Override
     public void draw(Graphics2D g) {
         g.setColor(theme.ground());
         g.fill(new Rectangle2D.Double(0, 0, Picture.WIDTH, Picture.HEIGHT));
-        double room = Picture.WIDTH - 2 * MARGIN;
-        text(g, TITLE, theme.ink(), TextFit.oneLine(data.label(), TITLE, room), MARGIN, 38);
-        text(g, SUBTITLE, theme.mutedInk(), TextFit.oneLine(data.heading(), SUBTITLE, room), MARGIN, 61);
+        Lettering.heading(g, theme, data.label(), data.heading());
         plots(g);
-        double y = CAPTION_Y;
-        for (String line : TextFit.wrap(data.caption(), SMALL, PLOTS.getMaxX() + LABEL_ROOM - MARGIN - 48, 3)) {
-            text(g, SMALL, theme.mutedInk(), line, MARGIN + 48, y);
-            y += CAPTION_LEADING;
-        }
+        double room = PLOTS.getMaxX() + LABEL_ROOM - INDENT;
+        List<String> caption = TextFit.wrap(data.caption(), Lettering.SMALL, room, 3);
+        Lettering.lines(g, theme.mutedInk(), caption, INDENT, CAPTION_Y);
         new LoadingPanel(data, names, theme, colors).draw(g, PANEL);
     }
 
@@ -181,8 +172,8 @@ public final class LoadingChart implements Chart {
                 g.setStroke(new BasicStroke(0.8f));
                 g.draw(new Line2D.Double(Math.min(ends[i] + 2, x + 2), wanted[i], x + 4, wanted[i]));
                 g.draw(new Line2D.Double(x + 4, wanted[i], x + 14, placed[i]));
-                String name = TextFit.oneLine(names.get(i), SMALL, NAME_ROOM);
-                text(g, SMALL, theme.ink(), name, x + 17, placed[i] + 4);
+                String name = TextFit.oneLine(names.get(i), Lettering.SMALL, NAME_ROOM);
+                Lettering.line(g, Lettering.SMALL, theme.ink(), name, x + 17, placed[i] + 4);
             }
         }
     }
@@ -195,11 +186,5 @@ public final class LoadingChart implements Chart {
             }
         }
         return line.get(0);
-    }
-
-    private static void text(Graphics2D g, Font font, Color color, String words, double x, double y) {
-        g.setFont(font);
-        g.setColor(color);
-        g.drawString(words, (float) x, (float) y);
     }
 }

@@ -1,6 +1,5 @@
 package ohmprint.report;
 
-import java.awt.Color;
 import java.awt.Font;
 import java.awt.Graphics2D;
 import java.awt.geom.Line2D;
@@ -38,15 +37,15 @@ final class LoadingPanel {
         double room = area.getWidth() - 2 * PADDING;
         double y = area.getY() + PADDING + 8;
         for (LoadingPlotData.Fact fact : data.facts()) {
-            line(g, HEAD, theme.mutedInk(), fact.head(), x, y);
+            Lettering.line(g, HEAD, theme.mutedInk(), fact.head(), x, y);
             y += LEADING + 1;
             for (String text : TextFit.wrap(fact.words(), BODY, room, MOST_LINES_EACH)) {
-                line(g, BODY, theme.ink(), text, x, y);
+                Lettering.line(g, BODY, theme.ink(), text, x, y);
                 y += LEADING;
             }
             y += PARAGRAPH;
         }
-        line(g, HEAD, theme.mutedInk(), data.ordered() ? "Load" : "Inputs", x, y);
+        Lettering.line(g, HEAD, theme.mutedInk(), data.ordered() ? "Load" : "Inputs", x, y);
         y += LEADING + 2;
         for (int i = 0; i < data.lines().size(); i++) {
             LoadingPlotData.Line entry = data.lines().get(i);
@@ -55,10 +54,10 @@ final class LoadingPanel {
             g.draw(new Line2D.Double(x, y - 4, x + SWATCH, y - 4));
             double left = x + SWATCH + 8;
             for (String name : TextFit.wrap(names.get(i), STRONG, room - SWATCH - 8, nameLines())) {
-                line(g, STRONG, theme.ink(), name, left, y);
+                Lettering.line(g, STRONG, theme.ink(), name, left, y);
                 y += LEADING - 1;
             }
-            line(g, BODY, theme.ink(), TextFit.oneLine(entry.words(), BODY, room - SWATCH - 8), left, y);
+            Lettering.line(g, BODY, theme.ink(), TextFit.oneLine(entry.words(), BODY, room - SWATCH - 8), left, y);
             y += LEADING + 2;
         }
     }
@@ -66,11 +65,5 @@ final class LoadingPanel {
     /** Two lines for a name where there is room for them all. */
     private int nameLines() {
         return data.lines().size() <= MOST_WITH_LONG_NAMES ? 2 : 1;
-    }
-
-    private static void line(Graphics2D g, Font font, Color color, String text, double x, double y) {
-        g.setFont(font);
-        g.setColor(color);
-        g.drawString(text, (float) x, (float) y);
     }
 }

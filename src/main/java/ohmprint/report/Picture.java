@@ -15,6 +15,9 @@ final class Picture {
     /** Height of a picture that stands for itself, in units. */
     static final int HEIGHT = 760;
 
+    /** Free space at the edges of such a picture, in units. */
+    static final double MARGIN = 26;
+
     private static final int PIXELS_PER_UNIT = 2;
 
     private Picture() {}

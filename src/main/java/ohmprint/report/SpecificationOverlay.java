@@ -2,7 +2,6 @@ package ohmprint.report;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
-import java.awt.Font;
 import java.awt.Graphics2D;
 import java.awt.Shape;
 import java.awt.geom.Line2D;
@@ -39,7 +38,6 @@ final class SpecificationOverlay {
     private static final double MARGIN = 1.12;
     private static final int STEPS = 60;
     private static final double CAP = 1.035;
-    private static final Font SMALL = ChartFonts.plain(12);
     private static final BasicStroke LIMIT = new BasicStroke(1.6f);
     private static final BasicStroke DOTTED =
             new BasicStroke(1.4f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 10f, new float[] {2f, 3f}, 0f);
@@ -241,9 +239,7 @@ final class SpecificationOverlay {
     }
 
     private double words(Graphics2D g, double x, double y, String text) {
-        g.setColor(theme.ink());
-        g.setFont(SMALL);
-        g.drawString(text, (float) x, (float) y);
-        return x + TextFit.width(text, SMALL) + 24;
+        Lettering.line(g, Lettering.SMALL, theme.ink(), text, x, y);
+        return x + TextFit.width(text, Lettering.SMALL) + 24;
     }
 }
