@@ -2,6 +2,8 @@ package ohmprint.report;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
+import java.awt.Shape;
+import java.awt.geom.Ellipse2D;
 import java.util.List;
 import org.jfree.chart.axis.ValueAxis;
 import org.jfree.chart.plot.DatasetRenderingOrder;
@@ -17,6 +19,9 @@ import org.jfree.data.xy.YIntervalSeriesCollection;
 
 /** One plot to which lines are added, each in a look of its own; what is added later lies above. */
 final class OverlayPlot {
+    /** What stands out. */
+    private static final Shape MARK = new Ellipse2D.Double(-2.5, -2.5, 5, 5);
+
     private static final float ALPHA = 0.18f;
 
     /** Points further apart than an octave are not joined. */
@@ -36,7 +41,7 @@ final class OverlayPlot {
     /** Lines with their range shaded. */
     void banded(YIntervalSeriesCollection lines, Color color, BasicStroke stroke) {
         DeviationRenderer renderer = new DeviationRenderer(true, false);
-        PlotStyle.apply(renderer, color, stroke, OverlayChart.mark());
+        PlotStyle.apply(renderer, color, stroke, MARK);
         renderer.setAlpha(ALPHA);
         add(lines, renderer);
     }
@@ -44,7 +49,7 @@ final class OverlayPlot {
     /** Lines alone. */
     void plain(XYDataset lines, Color color, BasicStroke stroke) {
         XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
-        PlotStyle.apply(renderer, color, stroke, OverlayChart.mark());
+        PlotStyle.apply(renderer, color, stroke, MARK);
         add(lines, renderer);
     }
 
@@ -57,7 +62,7 @@ final class OverlayPlot {
             }
         }
         XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
-        PlotStyle.apply(renderer, color, PlotStyle.line(1f), OverlayChart.mark());
+        PlotStyle.apply(renderer, color, PlotStyle.line(1f), MARK);
         add(new XYSeriesCollection(marked), renderer);
     }
 
