@@ -1,10 +1,6 @@
 package ohmprint.cli;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.util.List;
 import java.util.Locale;
 import ohmprint.app.record.LevelReport;
@@ -13,56 +9,40 @@ import ohmprint.app.record.Recording;
 import ohmprint.app.record.TakeReport;
 import ohmprint.curve.Finding;
 import ohmprint.curve.Rounded;
+import org.jspecify.annotations.Nullable;
 
 /** Tells what happens while a session is recorded: words on standard error, JSON lines on standard output if wanted. */
 final class RecordEvents implements RecordListener {
-    private static final double METER_BOTTOM_DB = -60;
-    private static final int METER_COLUMNS = 30;
-
     private final Console console;
-    private final boolean json;
-    private boolean metering;
+    private final LevelMeter meter;
+    private final @Nullable RecordJson json;
 
     RecordEvents(Console console, boolean json) {
         this.console = console;
-        this.json = json;
-    }
-
-    private PrintWriter err() {
-        return console.err();
+        this.meter = new LevelMeter(console.err());
+        this.json = json ? new RecordJson(console.out()) : null;
     }
 
     /** A line of words. */
     void say(String words) {
-        endMeter();
-        err().println(OneLine.of(words));
-        err().flush();
+        meter.clear();
+        console.err().println(OneLine.of(words));
+        console.err().flush();
     }
 
     @Override
     public void noted(String message) {
         say("note: " + message);
-        event("note", e -> e.writeStringField("message", message));
+        if (json != null) {
+            json.noted(message);
+        }
     }
 
     /** A moving bar on a terminal; nothing elsewhere. */
     @Override
     public void heard(double peakDbfs, double rmsDbfs, double share) {
-        if (!console.around().progressWanted()) {
-            return;
-        }
-        int filled = (int) Math.round(METER_COLUMNS * Math.min(1, Math.max(0, 1 - peakDbfs / METER_BOTTOM_DB)));
-        String bar = "#".repeat(filled) + "-".repeat(METER_COLUMNS - filled);
-        err().print(String.format(
-                Locale.ROOT, "\r  %3.0f %%  [%s] %6.1f dBFS ", 100 * share, bar, Math.max(-120, peakDbfs)));
-        err().flush();
-        metering = true;
-    }
-
-    private void endMeter() {
-        if (metering) {
-            err().print("\r" + " ".repeat(METER_COLUMNS + 28) + "\r");
-            metering = false;
+        if (console.around().progressWanted()) {
+            meter.show(peakDbfs, share);
         }
     }
 
@@ -93,20 +73,16 @@ final class RecordEvents implements RecordListener {
         if (!recording.takes().isEmpty()) {
             say("Recorded already: " + String.join(", ", recording.takes()) + ". Do not touch level and gain.");
         }
-        event("plan", e -> {
-            e.writeStringField("session", recording.folder().toString());
-            loads(e, "loads_ohm", recording.plannedOhms());
-            loads(e, "remaining_ohm", recording.remainingOhms());
-        });
+        if (json != null) {
+            json.planned(recording);
+        }
     }
 
     /** A load is to be fitted. */
     void fitting(int take, int takes, double ohm) {
-        event("fit", e -> {
-            e.writeNumberField("take", take);
-            e.writeNumberField("takes", takes);
-            load(e, "load_ohm", ohm);
-        });
+        if (json != null) {
+            json.fitting(take, takes, ohm);
+        }
     }
 
     /** The level was checked. */
@@ -142,17 +118,9 @@ final class RecordEvents implements RecordListener {
                             : ", below 10 % from " + Rounded.frequency(predicted.fromHz()) + " to "
                                     + Rounded.frequency(predicted.toHz())));
         }
-        event("level", e -> {
-            e.writeBooleanField("acceptable", report.acceptable());
-            number(e, "peak_dbfs", report.peakDbfs());
-            number(e, "gain_change_db", report.gainChangeDb());
-            number(e, "noise_dbfs", report.noiseDbfs());
-            number(e, "signal_to_noise_db", report.signalToNoiseDb());
-            number(e, "predicted_median_u95_percent", predicted == null ? Double.NaN : predicted.medianPercent());
-            number(e, "predicted_from_hz", predicted == null ? Double.NaN : predicted.fromHz());
-            number(e, "predicted_to_hz", predicted == null ? Double.NaN : predicted.toHz());
-            findings(e, report.findings());
-        });
+        if (json != null) {
+            json.level(report);
+        }
     }
 
     /** A take was recorded and checked. */
@@ -172,108 +140,34 @@ final class RecordEvents implements RecordListener {
                         ? ""
                         : String.format(Locale.ROOT, ", %+.2f dB against %s", step, report.comparedTo()),
                 report.usable() ? "good" : "not usable"));
-        event("take", e -> {
-            e.writeNumberField("take", report.number());
-            e.writeStringField("file", report.file());
-            load(e, "load_ohm", report.loadOhm());
-            e.writeBooleanField("usable", report.usable());
-            number(e, "peak_dbfs", report.peakDbfs());
-            number(e, "noise_dbfs", report.noiseDbfs());
-            number(e, "step_db", step == null ? Double.NaN : step);
-            findings(e, report.findings());
-        });
+        if (json != null) {
+            json.taken(report);
+        }
     }
 
     /** What became of a take. */
     void judged(String file, boolean kept) {
-        event(kept ? "kept" : "repeat", e -> e.writeStringField("file", file));
+        if (json != null) {
+            json.judged(file, kept);
+        }
     }
 
     /** The end. */
     void ended(Recording recording) {
-        boolean done = recording.remainingOhms().isEmpty();
-        event(done ? "done" : "stopped", e -> {
-            e.writeStringField("session", recording.folder().toString());
-            e.writeArrayFieldStart("takes");
-            for (String take : recording.takes()) {
-                e.writeString(take);
-            }
-            e.writeEndArray();
-            loads(e, "remaining_ohm", recording.remainingOhms());
-        });
-        if (!json) {
-            PrintWriter out = console.out();
-            out.println("session     " + OneLine.of(recording.folder().toString()));
-            out.println("takes       " + (recording.takes().isEmpty() ? "none" : String.join(", ", recording.takes())));
-            out.println("next        ohmprint " + (done ? "measure " : "record ")
-                    + OneLine.of(recording.folder().toString()));
+        if (json != null) {
+            json.ended(recording);
+            return;
         }
+        PrintWriter out = console.out();
+        String next = recording.remainingOhms().isEmpty() ? "measure " : "record ";
+        out.println("session     " + OneLine.of(recording.folder().toString()));
+        out.println("takes       " + (recording.takes().isEmpty() ? "none" : String.join(", ", recording.takes())));
+        out.println(
+                "next        ohmprint " + next + OneLine.of(recording.folder().toString()));
     }
 
     private void tell(List<Finding> findings) {
-        endMeter();
+        meter.clear();
         console.tell(findings);
-    }
-
-    /** Writes the fields of an event. */
-    @FunctionalInterface
-    private interface Fields {
-        void write(JsonGenerator json) throws IOException;
-    }
-
-    private void event(String name, Fields fields) {
-        if (!json) {
-            return;
-        }
-        StringWriter text = new StringWriter();
-        try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
-            generator.writeStartObject();
-            generator.writeStringField("event", name);
-            fields.write(generator);
-            generator.writeEndObject();
-        } catch (IOException e) {
-            throw new IllegalStateException("writing to memory cannot fail", e);
-        }
-        console.out().println(text);
-        console.out().flush();
-    }
-
-    private static void findings(JsonGenerator json, List<Finding> findings) throws IOException {
-        json.writeArrayFieldStart("findings");
-        for (Finding finding : findings) {
-            json.writeStartObject();
-            json.writeStringField("code", finding.code().word());
-            json.writeStringField("message", finding.message());
-            json.writeEndObject();
-        }
-        json.writeEndArray();
-    }
-
-    private static void loads(JsonGenerator json, String key, List<Double> ohms) throws IOException {
-        json.writeArrayFieldStart(key);
-        for (double ohm : ohms) {
-            if (Double.isInfinite(ohm)) {
-                json.writeString("open");
-            } else {
-                json.writeNumber(ohm);
-            }
-        }
-        json.writeEndArray();
-    }
-
-    private static void load(JsonGenerator json, String key, double ohm) throws IOException {
-        if (Double.isInfinite(ohm)) {
-            json.writeStringField(key, "open");
-        } else {
-            json.writeNumberField(key, ohm);
-        }
-    }
-
-    private static void number(JsonGenerator json, String key, double value) throws IOException {
-        if (Double.isFinite(value)) {
-            json.writeNumberField(key, value);
-        } else {
-            json.writeNullField(key);
-        }
     }
 }
