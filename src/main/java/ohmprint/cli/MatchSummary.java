@@ -3,7 +3,6 @@ package ohmprint.cli;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.Stream;
 import ohmprint.app.match.Answer;
 import ohmprint.app.match.LevelPrediction;
@@ -17,7 +16,6 @@ import ohmprint.curve.Rounded;
 /** A match for a reader at a terminal. */
 final class MatchSummary {
     private static final int WIDEST_NAME = 40;
-    private static final double LEAST_SHOWN = 0.0005;
 
     private final MatchOutcome outcome;
     private final PrintWriter out;
@@ -41,7 +39,7 @@ final class MatchSummary {
                         + outcome.measurement().usability().word());
         line("measured", range());
         across();
-        line("ten times", ohms(outcome.tenTimes()) + at(outcome.tenTimes(), "the greatest impedance"));
+        line("ten times", PredictedText.ohms(outcome.tenTimes()) + at(outcome.tenTimes(), "the greatest impedance"));
         line(
                 "least load",
                 least(outcome.leastForLoss()) + " for a loss of 1 dB, " + least(outcome.leastForTilt())
@@ -99,13 +97,13 @@ final class MatchSummary {
         for (LoadPrediction p : shown) {
             rows.add(new String[] {
                 name(p),
-                value(p.worstLoss()),
-                frequency(p.worstLoss()),
-                value(p.lossAtReference()),
-                value(p.tilt()),
-                value(p.largestChange()),
-                frequency(p.largestChange()),
-                value(p.leastRatio()),
+                PredictedText.of(p.worstLoss()),
+                PredictedText.frequency(p.worstLoss()),
+                PredictedText.of(p.lossAtReference()),
+                PredictedText.of(p.tilt()),
+                PredictedText.of(p.largestChange()),
+                PredictedText.frequency(p.largestChange()),
+                PredictedText.of(p.leastRatio()),
                 answer(p.tenTimes())
             });
         }
@@ -128,20 +126,20 @@ final class MatchSummary {
                 Double gain = l.availableGainDb();
                 rows.add(new String[] {
                     name(p),
-                    tenths(l.levelDbu()),
-                    millivolt(l.millivolt()),
-                    tenths(l.neededGainDb()),
-                    gain == null ? Rounded.NONE : tenths(PredictedValue.of(gain, 0, Double.NaN)),
-                    tenths(l.spareGainDb()),
+                    PredictedText.tenths(l.levelDbu()),
+                    PredictedText.millivolt(l.millivolt()),
+                    PredictedText.tenths(l.neededGainDb()),
+                    gain == null ? Rounded.NONE : PredictedText.tenths(PredictedValue.of(gain, 0, Double.NaN)),
+                    PredictedText.tenths(l.spareGainDb()),
                     gain == null ? Rounded.NONE : answer(l.enough())
                 });
                 noise.add(new String[] {
                     name(p),
-                    tenths(l.thermalDbu()),
-                    tenths(l.totalDbu()),
-                    tenths(l.equivalentDb()),
-                    tenths(l.equivalentADb()),
-                    tenths(l.penaltyDb())
+                    PredictedText.tenths(l.thermalDbu()),
+                    PredictedText.tenths(l.totalDbu()),
+                    PredictedText.tenths(l.equivalentDb()),
+                    PredictedText.tenths(l.equivalentADb()),
+                    PredictedText.tenths(l.penaltyDb())
                 });
             }
         }
@@ -184,59 +182,8 @@ final class MatchSummary {
         return answer.word();
     }
 
-    /** Decibels or a ratio: {@code 0.828 ± 0.012}, {@code 0.4 to 0.9}, or a dash; three decimals are plenty. */
-    private static String value(PredictedValue p) {
-        if (p.isBounded()) {
-            return bounds(p);
-        }
-        if (!p.isValue()) {
-            return Rounded.NONE;
-        }
-        if (!(p.u95() >= LEAST_SHOWN)) {
-            return String.format(Locale.ROOT, "%.3f", p.value());
-        }
-        Rounded rounded = Rounded.of(p.value(), p.u95());
-        return rounded.uncertainty().length() <= "0.000".length()
-                ? rounded.value() + " ± " + rounded.uncertainty()
-                : String.format(Locale.ROOT, "%.3f ± %.3f", p.value(), p.u95());
-    }
-
-    private static String bounds(PredictedValue p) {
-        String low = Rounded.digits(p.low(), 2);
-        return Double.isInfinite(p.high()) ? low + " or more" : low + " to " + Rounded.digits(p.high(), 2);
-    }
-
-    private static String tenths(PredictedValue p) {
-        if (p.isBounded()) {
-            return String.format(Locale.ROOT, "%.1f to %.1f", p.low(), p.high());
-        }
-        if (!p.isValue()) {
-            return Rounded.NONE;
-        }
-        return p.u95() < 0.05
-                ? String.format(Locale.ROOT, "%.1f", p.value())
-                : String.format(Locale.ROOT, "%.1f ± %.1f", p.value(), p.u95());
-    }
-
-    private static String frequency(PredictedValue p) {
-        return Double.isNaN(p.hz()) ? Rounded.NONE : Rounded.frequency(p.hz());
-    }
-
-    private static String ohms(PredictedValue p) {
-        if (p.isBounded()) {
-            return bounds(p) + " Ω";
-        }
-        Rounded rounded = Rounded.of(p.value(), p.u95());
-        boolean exact = rounded.uncertainty().equals(Rounded.NONE);
-        return !p.isValue() ? Rounded.NONE : rounded.value() + (exact ? "" : " ± " + rounded.uncertainty()) + " Ω";
-    }
-
-    private static String millivolt(PredictedValue p) {
-        return p.isValue() ? Rounded.digits(p.value(), 3) : p.isBounded() ? bounds(p) : Rounded.NONE;
-    }
-
     private static String at(PredictedValue p, String what) {
-        return ", " + what + " is at " + frequency(p);
+        return ", " + what + " is at " + PredictedText.frequency(p);
     }
 
     private static String least(Matching.LeastResistance least) {
@@ -247,7 +194,8 @@ final class MatchSummary {
             return "none";
         }
         boolean open = Double.isInfinite(least.upToOhm()) || Double.isNaN(least.upToOhm());
-        return ohms(least.ohm()) + (open ? "" : " (and no more than " + Rounded.digits(least.upToOhm(), 3) + " Ω)");
+        return PredictedText.ohms(least.ohm())
+                + (open ? "" : " (and no more than " + Rounded.digits(least.upToOhm(), 3) + " Ω)");
     }
 
     private void line(String name, String text) {
