@@ -1,5 +1,6 @@
 package ohmprint.app.record;
 
+import java.io.IOException;
 import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.app.ExpectedPriors;
@@ -38,13 +39,13 @@ final class LevelTrial {
     /**
      * Judges a trial.
      *
-     * @param usable whether the take itself is one
      * @param loads the loads of the whole session
      * @param source the expected source
+     * @throws IOException if the take cannot be read
      */
-    static LevelReport of(
-            RecordedTake trial, boolean usable, List<Finding> findings, List<Load> loads, SourceModel source) {
+    static LevelReport of(RecordedTake trial, List<Load> loads, SourceModel source) throws IOException {
         TakeIndicators seen = trial.inspection().indicators();
+        List<Finding> findings = TakeChecks.named(TakeChecks.of(trial), null);
         double peak = 20 * Math.log10(seen.peak());
         boolean clipped = seen.clipping().isPresent();
         double change = 0;
@@ -59,7 +60,7 @@ final class LevelTrial {
                 .map(r -> 10 * Math.log10(Math.max(r, 1e-3)))
                 .toArray();
         return new LevelReport(
-                usable && !clipped && peak > LEAST_PEAK_DBFS,
+                TakeChecks.usable(seen, findings) && !clipped && peak > LEAST_PEAK_DBFS,
                 peak,
                 change,
                 seen.leadInDbfs(),

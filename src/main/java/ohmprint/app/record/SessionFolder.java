@@ -9,6 +9,7 @@ import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -52,6 +53,13 @@ final class SessionFolder {
 
     static String unfinished(int number) {
         return "take-" + number + ".unfinished.wav";
+    }
+
+    /** Puts aside what there is of a take that was broken off; returns a word about it when there is anything. */
+    Optional<String> breakOff(int number) throws IOException {
+        return Files.exists(folder.resolve(unfinished(number)))
+                ? Optional.of("what was recorded of it is kept as " + putAside(number, "unusable") + " and not used")
+                : Optional.empty();
     }
 
     /** Puts a file aside under the first free name {@code take-N.WORD-M.wav}; returns that name. */

@@ -6,15 +6,21 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.concurrent.CancellationException;
 import ohmprint.app.BadInputException;
+import ohmprint.app.TakeInspection;
 import ohmprint.audio.RunReport;
 import ohmprint.audio.SoundException;
 import ohmprint.audio.SoundRun;
 import ohmprint.audio.SoundSystem;
+import ohmprint.session.Session;
+import ohmprint.session.Take;
 import ohmprint.signal.LiveLevel;
 import ohmprint.wav.WavEncoding;
 import ohmprint.wav.WavWriter;
 
-/** Plays the sound and writes what is recorded straight into a file, 24 bits, as it comes. */
+/**
+ * Plays the sound and writes what is recorded straight into a file, 24 bits, as it comes; then reads it back beside the
+ * takes that it is to be compared to.
+ */
 final class TakeCapture {
     private static final double WINDOW_SECONDS = 0.1;
     /** What buffers and the way through the devices add to a take, seconds; only the meter's share depends on it. */
@@ -22,16 +28,23 @@ final class TakeCapture {
 
     private static final long SPARE_BYTES = 1 << 20;
 
+    private final SoundSystem sound;
     private final Setup setup;
     private final PlayedSound played;
     private final RecordListener listener;
     private volatile boolean cancelled;
     private volatile boolean running;
 
-    TakeCapture(Setup setup, PlayedSound played, RecordListener listener) {
+    TakeCapture(SoundSystem sound, Setup setup, PlayedSound played, RecordListener listener) {
+        this.sound = sound;
         this.setup = setup;
         this.played = played;
         this.listener = listener;
+    }
+
+    /** Length of a take in seconds, without what buffers add. */
+    double seconds() {
+        return setup.leadSeconds() + played.samples().length / (double) setup.rate() + setup.tailSeconds();
     }
 
     /** Ends the run that is going on. */
@@ -42,14 +55,21 @@ final class TakeCapture {
     /**
      * Records one take.
      *
+     * @param take its entry, under the name of the file to write
+     * @param kept the session, and what the take can be compared to
      * @throws BadInputException if the disk has no room for it
      * @throws CancellationException after {@link #cancel}
      */
-    RunReport record(SoundSystem sound, Path file) throws SoundException, IOException, BadInputException {
-        double seconds = setup.leadSeconds()
-                + played.samples().length / (double) setup.rate()
-                + setup.tailSeconds()
-                + USUAL_EXTRA_SECONDS;
+    RecordedTake record(Take take, KeptTakes kept) throws SoundException, IOException, BadInputException {
+        Session session = kept.session();
+        RunReport run = run(session.folder().resolve(take.file()));
+        TakeInspection inspection = TakeInspection.of(session, take);
+        return new RecordedTake(
+                session, take, inspection, run, played.samples(), setup.rate(), TakeLevels.of(inspection), kept.list());
+    }
+
+    private RunReport run(Path file) throws SoundException, IOException, BadInputException {
+        double seconds = seconds() + USUAL_EXTRA_SECONDS;
         int channels = Math.max(setup.channel(), setup.referenceChannel() == null ? 1 : setup.referenceChannel());
         requireRoom(file, seconds, channels);
         SoundRun run = new SoundRun(

@@ -10,6 +10,7 @@ import ohmprint.app.TakeFindings;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.signal.TakeIndicators;
+import org.jspecify.annotations.Nullable;
 
 /** The checks that every take goes through as soon as it is recorded. */
 final class TakeChecks {
@@ -39,6 +40,13 @@ final class TakeChecks {
     static boolean usable(TakeIndicators seen, List<Finding> findings) {
         return 20 * Math.log10(seen.peak()) > FAINTEST_DBFS
                 && findings.stream().noneMatch(f -> SPOILS.contains(f.code()));
+    }
+
+    /** Findings with the name that the take is to be known by, null for none, instead of that of its file of the moment. */
+    static List<Finding> named(List<Finding> findings, @Nullable String name) {
+        return findings.stream()
+                .map(f -> new Finding(f.code(), name, f.message()))
+                .toList();
     }
 
     /** Whether the sound stands out, and ends before the take does. */

@@ -28,6 +28,12 @@ record TakeLevels(FrequencyBands bands, double[] signal, double[] noise, double 
     private static final double HIGHEST_SHARE = 0.45;
     private static final int MOST_FRAMES = 1 << 23;
 
+    /** The levels of the whole range, over those of the reference channel where there is one. */
+    static TakeLevels of(TakeInspection take) throws IOException {
+        TakeLevels own = of(take, FROM_HZ, TO_HZ);
+        return take.reference() == null ? own : own.over(ofReference(take, FROM_HZ, TO_HZ));
+    }
+
     /**
      * The levels of the microphone's channel.
      *
