@@ -42,7 +42,7 @@ class PostgresqlLibraryTest extends LibraryContract {
     }
 
     @Override
-    Connection raw() throws SQLException {
+    public Connection raw() throws SQLException {
         return DriverManager.getConnection(inSchema() + "&user=postgres");
     }
 

@@ -23,7 +23,7 @@ class SqliteLibraryTest extends LibraryContract {
     }
 
     @Override
-    Connection raw() throws SQLException {
+    public Connection raw() throws SQLException {
         Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file());
         try (Statement statement = connection.createStatement()) {
             statement.execute("PRAGMA foreign_keys = ON");
