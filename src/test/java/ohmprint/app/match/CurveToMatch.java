@@ -1,0 +1,36 @@
+package ohmprint.app.match;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import ohmprint.curve.Measurement;
+import ohmprint.exchange.CurveJson;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A stored curve and the requests that match it with inputs. */
+abstract class CurveToMatch {
+    @TempDir
+    Path here;
+
+    String stored(Measurement measurement) throws IOException {
+        Path file = here.resolve("curve.json");
+        Files.writeString(file, CurveJson.write(measurement));
+        return file.toString();
+    }
+
+    static MatchRequest with(MatchRequest r, MatchRequest.Sound sound, Electronics preamplifier, Path out) {
+        return new MatchRequest(
+                r.curve(),
+                r.range(),
+                r.loads(),
+                r.inputCurves(),
+                r.inputs(),
+                r.line(),
+                sound,
+                preamplifier,
+                r.booster(),
+                r.celsius(),
+                out,
+                r.dark());
+    }
+}
