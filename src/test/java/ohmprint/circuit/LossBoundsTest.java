@@ -1,0 +1,81 @@
+package ohmprint.circuit;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.SplittableRandom;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.PredictedValue;
+import ohmprint.curve.SampleMeasurements;
+import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Test;
+
+/** Losses of curves that know bounds of the impedance, or its modulus without the sign of the reactance. */
+class LossBoundsTest {
+    @Test
+    void boundsOfTheImpedanceGiveBoundsOfTheLoss() {
+        SourceCurve source = SourceCurve.of(SampleMeasurements.intervalsOnly().curve(), 20, 10_000);
+        LoadedCurve loaded = LoadedCurve.of(source, PlainSources.ohms(1000));
+        PredictedValue worst = loaded.worstLoss();
+        assertThat(worst.isBounded()).isTrue();
+        for (int i = 0; i < loaded.losses().size(); i++) {
+            BandValue v = SampleMeasurements.intervalsOnly().curve().values().get(i);
+            PredictedValue loss = loaded.losses().get(i);
+            if (loss.isBounded()) {
+                // Pure reactance of the least size, pure resistance of the greatest.
+                assertThat(loss.low())
+                        .isCloseTo(
+                                20 * Math.log10(Math.hypot(1, v.magnitudeLowOhm() / 1000)),
+                                within(PlainSources.TOLERANCE_DB));
+                assertThat(loss.high())
+                        .isCloseTo(20 * Math.log10(1 + v.magnitudeHighOhm() / 1000), within(PlainSources.TOLERANCE_DB));
+            }
+        }
+        assertThat(loaded.tilt().isBounded()).isTrue();
+        assertThat(loaded.changes().get(3).low()).isNegative();
+        assertThat(source.tenTimes().isBounded()).isTrue();
+        LeastLoad least = LeastLoad.search(source, PlainSources::ohms, LoadedCurve::worstLoss, 1);
+        assertThat(least.ohm().low()).isLessThan(least.ohm().high());
+    }
+
+    @Test
+    void everyImpedanceWithinBoundsLosesWithinBounds() {
+        SplittableRandom random = new SplittableRandom(7);
+        Complex y = new Complex(1 / 3000.0, 2 * Math.PI * 15_000 * 6e-9);
+        PredictedValue bounds = LossBounds.of(SourceBand.bounds(15_000, 500, 2500), y);
+        double least = Double.POSITIVE_INFINITY;
+        double most = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < 20_000; i++) {
+            double angle = Math.PI * (random.nextDouble() - 0.5);
+            double modulus = 500 + 2000 * random.nextDouble();
+            double db = Divider.lossDb(new Complex(modulus * Math.cos(angle), modulus * Math.sin(angle)), y);
+            least = Math.min(least, db);
+            most = Math.max(most, db);
+        }
+        assertThat(least).isBetween(bounds.low(), bounds.low() + 0.05);
+        assertThat(most).isBetween(bounds.high() - 0.05, bounds.high());
+    }
+
+    @Test
+    void withoutTheSignOfTheReactanceACapacitanceWidensTheUncertainty() {
+        ImpedanceCurve curve = SampleMeasurements.magnitudesOnly().curve();
+        SourceCurve source = SourceCurve.of(curve, 20, 20_000);
+        int band = 24;
+        BandValue v = curve.values().get(band);
+        double x = Math.sqrt(v.magnitudeOhm() * v.magnitudeOhm() - v.resistanceOhm() * v.resistanceOhm());
+        InputImpedance load = PlainSources.ohms(1000).withCable(100, 100, 0);
+        Complex y = load.admittance(v.frequencyHz());
+        double one = Divider.lossDb(new Complex(v.resistanceOhm(), x), y);
+        double other = Divider.lossDb(new Complex(v.resistanceOhm(), -x), y);
+        PredictedValue loss = LoadedCurve.of(source, load).losses().get(band);
+        assertThat(loss.value()).isCloseTo((one + other) / 2, within(PlainSources.TOLERANCE_DB));
+        assertThat(loss.u95()).isGreaterThan(PredictedValue.COVERAGE * Math.abs(one - other) / 2);
+        // A resistor alone does not ask for the sign: the uncertainty is that of |Z|, 4 % of about 1.4 dB.
+        assertThat(LoadedCurve.of(source, PlainSources.ohms(1000))
+                        .losses()
+                        .get(band)
+                        .u95())
+                .isBetween(0.02, 0.08);
+    }
+}
