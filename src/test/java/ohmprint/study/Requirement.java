@@ -90,7 +90,6 @@ record Requirement(String words, double least, double most, int cells, List<Cell
 
     /** One row of the table. */
     String row() {
-        return String.format(
-                Locale.ROOT, "| %s | %d | %.3f | %.3f | %d |%n", words, cells, least, most, failing.size());
+        return String.format(Locale.ROOT, "| %s | %d | %.3f | %.3f | %d |", words, cells, least, most, failing.size());
     }
 }
