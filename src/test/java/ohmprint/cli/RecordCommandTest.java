@@ -2,115 +2,15 @@ package ohmprint.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.Reader;
-import java.io.StringWriter;
 import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.ArrayDeque;
-import java.util.Deque;
-import java.util.List;
-import ohmprint.app.record.DeviceList;
-import ohmprint.app.record.Recording;
 import ohmprint.audio.DeviceFormat;
-import ohmprint.soundbench.SoundlessBench;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** {@code record} and {@code devices} as a technician or a script meets them, on a bench that exists only in numbers. */
-class RecordCommandTest {
-    private static final String[] NEW = {
-        "--label",
-        "Bench coil 4",
-        "--rated",
-        "200",
-        "--input",
-        "3000",
-        "--loads",
-        "150,1500",
-        "--seconds",
-        "1",
-        "--level",
-        "-18",
-        "--lead",
-        "0.6",
-        "--tail",
-        "0.4"
-    };
-
-    @TempDir
-    Path dir;
-
-    private final SoundlessBench bench = new SoundlessBench();
-    private String stdout = "";
-    private String stderr = "";
-
-    /** Standard input whose lines do something at the bench before they are read. */
-    private final class Hands extends Reader {
-        private final Deque<String> lines = new ArrayDeque<>();
-        private String rest = "";
-
-        Hands(String... answers) {
-            lines.addAll(List.of(answers));
-        }
-
-        @Override
-        public int read(char[] into, int offset, int count) {
-            if (rest.isEmpty()) {
-                String line = lines.poll();
-                if (line == null) {
-                    return -1;
-                }
-                if (line.startsWith("@")) {
-                    bench.ohm = line.equals("@open") ? Double.POSITIVE_INFINITY : Double.parseDouble(line.substring(1));
-                    line = "";
-                }
-                rest = line + "\n";
-            }
-            int n = Math.min(count, rest.length());
-            rest.getChars(0, n, into, offset);
-            rest = rest.substring(n);
-            return n;
-        }
-
-        @Override
-        public void close() {}
-    }
-
-    /** Answers in order; {@code @150} fits that load and presses Enter. */
-    private int run(String[] args, String... answers) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        List<Command> commands = List.of(
-                new RecordCommand(
-                        (request, listener) -> Recording.open(request, bench, listener),
-                        () -> new BufferedReader(new Hands(answers), 1)),
-                new DevicesCommand((words, progress) -> DeviceList.of(words, bench, progress)));
-        Surroundings around = new Surroundings(dir, false, 80, false, "0.0.7");
-        int code = new Shell(commands, new Console(around, new PrintWriter(out), new PrintWriter(err))).run(args);
-        stdout = out.toString();
-        stderr = err.toString();
-        return code;
-    }
-
-    private String[] record(String... options) {
-        String[] all = new String[options.length + 2];
-        all[0] = "record";
-        all[1] = dir.resolve("session").toString();
-        System.arraycopy(options, 0, all, 2, options.length);
-        return all;
-    }
-
-    private static String[] with(String[] options, String... more) {
-        String[] all = java.util.Arrays.copyOf(options, options.length + more.length);
-        System.arraycopy(more, 0, all, options.length, more.length);
-        return all;
-    }
-
+/** {@code record} and {@code devices} as a technician meets them. */
+class RecordCommandTest extends HandsAtTheBench {
     @Test
     void aPersonIsLedFromTheCautionsToTheLastTake() throws IOException {
         int code = run(record(NEW), "", "@1500", "", "@150", "", "@1500", "", "@150", "k");
@@ -164,52 +64,6 @@ class RecordCommandTest {
                         "Take 2 of 3: fit 1500 Ω",
                         "good.");
         assertThat(stdout).contains("takes       take-1.wav, take-2.wav").contains("ohmprint record ");
-    }
-
-    @Test
-    void aScriptIsToldWhatToFitInJsonLines() {
-        int code = run(record(with(NEW, "--yes", "--json")), "@1500", "@150", "@1500", "@150");
-        assertThat(code).as(stderr).isZero();
-        assertThat(stdout.lines().map(line -> line.replaceAll(".*\"event\":\"([a-z]*)\".*", "$1")))
-                .containsExactly(
-                        "plan", "fit", "level", "fit", "take", "kept", "fit", "take", "kept", "fit", "take", "kept",
-                        "done");
-        assertThat(stdout).contains("{\"event\":\"fit\",\"take\":2,\"takes\":3,\"load_ohm\":1500.0}");
-    }
-
-    @Test
-    void unattendedABadTakeEndsAfterThreeAttemptsAndNothingBadIsInTheSession() throws IOException {
-        int code = run(record(with(NEW, "--yes", "--no-level-check")), "@150", "@150", "@150", "@150");
-        assertThat(code).isEqualTo(3);
-        assertThat(stderr).contains("Take 2 could not be recorded in 3 attempts");
-        assertThat(dir.resolve("session/take-2.repeated-3.wav")).exists();
-        assertThat(Files.readString(dir.resolve("session/session.yaml"))).doesNotContain("take-2");
-        assertThat(run(record("--yes"), "@1500", "@150")).as(stderr).isZero();
-        assertThat(stdout).contains("take-1.wav, take-2.wav, take-3.wav");
-    }
-
-    @Test
-    void unattendedWaitingForSecondsReadsNoInput() {
-        bench.ohm = 150;
-        assertThat(run(record(with(NEW, "--yes", "--no-level-check", "--wait", "0"))))
-                .isEqualTo(3);
-        assertThat(stderr).contains("Take 1 of 3: fit 150 Ω across pins 2 and 3 within 0 s.");
-    }
-
-    @Test
-    void unattendedALevelThatCannotBeUsedEndsBeforeTheTakes() {
-        bench.gain = 0;
-        assertThat(run(record(with(NEW, "--yes")), "@1500")).isEqualTo(3);
-        assertThat(stderr).contains("The level cannot be used; set it and start again.");
-    }
-
-    @Test
-    void inputThatEndsLeavesASessionThatGoesOn() {
-        assertThat(run(record(with(NEW, "--yes", "--no-level-check")), "@150")).isEqualTo(2);
-        assertThat(stderr)
-                .contains("standard input ended at: Take 2 of 3: fit 1500 Ω across pins 2 and 3, then send a line:")
-                .contains("go on with: ohmprint record ");
-        assertThat(run(record("--yes"), "@1500", "@150")).as(stderr).isZero();
     }
 
     @Test
