@@ -19,7 +19,6 @@ import ohmprint.circuit.LossyInductor;
 import ohmprint.circuit.MovingCoil;
 import ohmprint.circuit.Resonance;
 import ohmprint.circuit.SourceModel;
-import org.apache.commons.math3.complex.Complex;
 
 /**
  * A bench behind a real sound server: what the server plays goes through a loudspeaker and a room to a microphone with a
@@ -50,14 +49,12 @@ public final class SimulatedBench implements AutoCloseable {
 
     private static final double SETTLED_SECONDS = 0.4;
     private static final int FRAME_BYTES = 8;
-    private static final double GAIN = 1.2;
     private static final double AMBIENT_RMS = 2e-4;
     private static final double PREAMP_RMS = 2e-5;
     private static final double HUM_PEAK = 1e-5;
     private static final double HUM_HZ = 50.02;
     private static final int MOST_WAITING = 6;
     private static final int WARM_UP_BLOCKS = 60;
-    private static final double ROOM_SECONDS = 0.06;
 
     private final SoundServer server;
     private final Random random = new Random(20310504);
@@ -72,14 +69,14 @@ public final class SimulatedBench implements AutoCloseable {
 
     private SimulatedBench(SoundServer server, double ohm) {
         this.server = server;
-        this.room = new StreamFilter(RATE, reflections(new Random(7)));
-        this.monitor = new StreamFilter(RATE, reflections(new Random(8)));
-        this.divider = new StreamFilter(RATE, divided(ohm));
+        this.room = new StreamFilter(RATE, BenchResponses.reflections(new Random(7)));
+        this.monitor = new StreamFilter(RATE, BenchResponses.reflections(new Random(8)));
+        this.divider = new StreamFilter(RATE, BenchResponses.divided(ohm));
     }
 
     /** Starts a server and the bench behind it, with a load fitted. */
     public static SimulatedBench start(Path folder, double ohm) throws IOException, InterruptedException {
-        StreamFilter warming = new StreamFilter(RATE, divided(ohm));
+        StreamFilter warming = new StreamFilter(RATE, BenchResponses.divided(ohm));
         for (int i = 0; i < WARM_UP_BLOCKS; i++) {
             warming.next(new double[StreamFilter.BLOCK]);
         }
@@ -100,7 +97,7 @@ public final class SimulatedBench implements AutoCloseable {
 
     /** Fits a resistor, infinite for none; returns when what is recorded from now on has passed it. */
     public void fit(double ohm) throws InterruptedException {
-        divider.respond(RATE, divided(ohm));
+        divider.respond(RATE, BenchResponses.divided(ohm));
         settle();
     }
 
@@ -118,35 +115,6 @@ public final class SimulatedBench implements AutoCloseable {
 
     private static void settle() throws InterruptedException {
         Thread.sleep((long) (1000 * SETTLED_SECONDS));
-    }
-
-    static java.util.function.DoubleFunction<Complex> divided(double ohm) {
-        return hz -> {
-            Complex y = new Complex(1 / INPUT_OHM + 1 / ohm, 2 * Math.PI * hz * INPUT_PF * 1e-12);
-            return Complex.ONE.divide(COIL.impedance(hz).multiply(y).add(1));
-        };
-    }
-
-    /** A loudspeaker from 35 Hz, direct sound, and twenty reflections. */
-    static java.util.function.DoubleFunction<Complex> reflections(Random random) {
-        double[] at = new double[21];
-        double[] level = new double[21];
-        at[0] = 0.001;
-        level[0] = GAIN;
-        for (int i = 1; i < at.length; i++) {
-            at[i] = 0.002 + ROOM_SECONDS * random.nextDouble();
-            level[i] = GAIN * 0.3 * random.nextGaussian() * Math.exp(-4 * at[i] / ROOM_SECONDS);
-        }
-        return hz -> {
-            Complex sum = Complex.ZERO;
-            for (int i = 0; i < at.length; i++) {
-                double turn = -2 * Math.PI * hz * at[i];
-                sum = sum.add(new Complex(level[i] * Math.cos(turn), level[i] * Math.sin(turn)));
-            }
-            Complex s = new Complex(0, hz / 35);
-            Complex high = s.divide(s.add(1));
-            return sum.multiply(high);
-        };
     }
 
     /** Takes what the server plays as fast as it comes, so that the pipe never fills up. */
@@ -177,8 +145,8 @@ public final class SimulatedBench implements AutoCloseable {
         try (OutputStream out = new FileOutputStream(server.microphone().toFile())) {
             while (!ended) {
                 double[] block = played.take();
-                // What a busy computer has held up is dropped, as by a device: the source's pipe has no pace of its
-                // own.
+                // What a busy computer has held up is dropped, as by a device: the source's pipe has no pace of
+                // its own.
                 while (played.size() > MOST_WAITING) {
                     block = played.take();
                 }

@@ -29,7 +29,7 @@ public final class SoundlessBench implements SoundSystem {
     private static final double EXTRA_SECONDS = 0.6;
     private static final double LOUDEST = 1 - 1e-7;
 
-    private static final StreamFilter ROOM = new StreamFilter(RATE, SimulatedBench.reflections(new Random(7)));
+    private static final StreamFilter ROOM = new StreamFilter(RATE, BenchResponses.reflections(new Random(7)));
     private static final Map<Double, StreamFilter> DIVIDERS = new ConcurrentHashMap<>();
 
     /** The resistor that is fitted, infinite for none. */
@@ -97,7 +97,7 @@ public final class SoundlessBench implements SoundSystem {
         System.arraycopy(sound, half, played, lead + half + gap, sound.length - half);
         StreamFilter room = new StreamFilter(ROOM);
         StreamFilter divider =
-                new StreamFilter(DIVIDERS.computeIfAbsent(ohm, r -> new StreamFilter(RATE, SimulatedBench.divided(r))));
+                new StreamFilter(DIVIDERS.computeIfAbsent(ohm, r -> new StreamFilter(RATE, BenchResponses.divided(r))));
         double[][] block = new double[run.channels()][];
         boolean told = false;
         for (int at = 0; at < frames; at += StreamFilter.BLOCK) {
