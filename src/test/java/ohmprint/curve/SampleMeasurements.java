@@ -3,7 +3,6 @@ package ohmprint.curve;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.IntPredicate;
 import ohmprint.curve.Provenance.FileOrigin;
 import ohmprint.curve.Provenance.TakeOrigin;
 
@@ -20,7 +19,7 @@ public final class SampleMeasurements {
 
     /** The curve of {@link #movingCoil} on another grid. */
     public static ImpedanceCurve movingCoilCurve(int fraction, double fromHz, double toHz) {
-        return curve(fraction, fromHz, toHz, i -> false, false, (f, w) -> {
+        return InventedCurves.curve(fraction, fromHz, toHz, i -> false, false, (f, w) -> {
             double g = 1.0 / 100;
             double b = w * 10.6103295e-6 - 1 / (w * 0.106103295);
             double d = g * g + b * b;
@@ -30,8 +29,8 @@ public final class SampleMeasurements {
 
     /** A ribbon behind a transformer with rejected bands at both ends, in the middle, and one band alone. */
     public static Measurement ribbonWithGaps() {
-        ImpedanceCurve curve =
-                curve(12, 20, 20000, i -> i < 6 || (i > 40 && i < 46) || i == 47 || i > 112, true, (f, w) -> {
+        ImpedanceCurve curve = InventedCurves.curve(
+                12, 20, 20000, i -> i < 6 || (i > 40 && i < 46) || i == 47 || i > 112, true, (f, w) -> {
                     double lm = 1.369;
                     double x = w * lm;
                     double r = 274;
@@ -101,7 +100,7 @@ public final class SampleMeasurements {
 
     /** From 5 Ω to 20 kΩ, with a lower limit of the 95 % band below zero and a phase close to ±90°. */
     public static Measurement wideRange() {
-        ImpedanceCurve curve = curve(12, 20, 20000, i -> false, false, (f, w) ->
+        ImpedanceCurve curve = InventedCurves.curve(12, 20, 20000, i -> false, false, (f, w) ->
                 new double[] {5, -1 / (w * 0.4e-6) * 0.99 + w * 1e-4});
         List<BandValue> values = new ArrayList<>(curve.values());
         for (int i = 108; i < values.size(); i++) {
@@ -222,36 +221,5 @@ public final class SampleMeasurements {
                                 -0.125,
                                 true)),
                 new FileOrigin("stimulus.wav", SHA));
-    }
-
-    private interface Source {
-        double[] at(double hz, double omega);
-    }
-
-    private static ImpedanceCurve curve(
-            int fraction, double fromHz, double toHz, IntPredicate rejected, boolean parallel, Source source) {
-        FrequencyBands bands = FrequencyBands.within(fraction, fromHz, toHz);
-        List<BandValue> values = new ArrayList<>();
-        for (int i = 0; i < bands.size(); i++) {
-            double f = bands.midband(i);
-            if (rejected.test(i)) {
-                values.add(BandValue.rejected(f, 2.5));
-                continue;
-            }
-            double[] z = source.at(f, 2 * Math.PI * f);
-            double modulus = Math.hypot(z[0], z[1]);
-            double u = modulus * (0.006 + 0.02 * Math.exp(-f / 60));
-            PlaneCovariance c = new PlaneCovariance(u * u, u * u / 2, u * u / 10);
-            values.add(BandValue.complex(
-                    f,
-                    z[0],
-                    z[1],
-                    c,
-                    1.96 * c.modulusUncertainty(z[0], z[1]),
-                    1.96 * c.phaseUncertainty(z[0], z[1]),
-                    52.25,
-                    new BandBudget(u / 2, u / 3, u / 4, u / 5, u / 6)));
-        }
-        return new ImpedanceCurve(bands, values, parallel);
     }
 }
