@@ -3,7 +3,7 @@ package ohmprint.circuit;
 import java.util.List;
 import ohmprint.curve.PredictedValue;
 
-/** The greatest of several predictions, of which some may be bounds or nothing. */
+/** The greatest and the least of several predictions, of which some may be bounds or nothing. */
 final class Extreme {
     private Extreme() {}
 
@@ -40,5 +40,23 @@ final class Extreme {
             }
         }
         return best;
+    }
+
+    /** The least, as {@link #greatest} of the opposites. */
+    static PredictedValue least(List<PredictedValue> all) {
+        return opposite(greatest(opposites(all)));
+    }
+
+    /** Where the least is, as an index; −1 when there is none. */
+    static int indexOfLeast(List<PredictedValue> all) {
+        return indexOfGreatest(opposites(all));
+    }
+
+    private static List<PredictedValue> opposites(List<PredictedValue> all) {
+        return all.stream().map(Extreme::opposite).toList();
+    }
+
+    private static PredictedValue opposite(PredictedValue p) {
+        return new PredictedValue(-p.value(), p.u95(), -p.high(), -p.low(), p.hz());
     }
 }

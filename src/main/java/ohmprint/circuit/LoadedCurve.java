@@ -211,13 +211,7 @@ public final class LoadedCurve {
 
     /** The least loss of the range in decibels, and where. */
     public PredictedValue leastLoss() {
-        PredictedValue negative =
-                Extreme.greatest(losses.stream().map(LoadedCurve::negated).toList());
-        return negated(negative);
-    }
-
-    private static PredictedValue negated(PredictedValue p) {
-        return new PredictedValue(-p.value(), p.u95(), -p.high(), -p.low(), p.hz());
+        return Extreme.least(losses);
     }
 
     /** The tilt in decibels, at the frequency of the greatest loss. */
@@ -226,17 +220,10 @@ public final class LoadedCurve {
         PredictedValue least = leastLoss();
         if (most.isValue() && least.isValue()) {
             Sensitivities difference = sensitivities(source.first() + Extreme.indexOfGreatest(losses))
-                    .plus(sensitivities(source.first() + indexOf(least)), -1);
+                    .plus(sensitivities(source.first() + Extreme.indexOfLeast(losses)), -1);
             return PredictedValue.of(most.value() - least.value(), difference.standardUncertainty(), most.hz());
         }
         return PredictedValue.between(Math.max(0, most.least() - least.most()), most.most() - least.least(), most.hz());
-    }
-
-    private int indexOf(PredictedValue least) {
-        return IntStream.range(0, losses.size())
-                .filter(k -> losses.get(k).isValue() && losses.get(k).value() == least.value())
-                .findFirst()
-                .orElseThrow();
     }
 
     /** The response change that is farthest from 0, with its sign, in decibels; nothing without 1 kHz. */
@@ -254,35 +241,6 @@ public final class LoadedCurve {
 
     /** The least ratio {@code |Z_L|/|Z|} of the range, and where: the rule of ten times wants 10 or more. */
     public PredictedValue leastRatio() {
-        List<PredictedValue> reciprocals = new ArrayList<>();
-        for (int i = source.first(); i <= source.last(); i++) {
-            SourceBand b = source.band(i);
-            double y = siemens[i].abs();
-            reciprocals.add(
-                    b.hasValue()
-                            ? PredictedValue.of(b.ohms().abs() * y, reciprocalUncertainty(i), b.hz())
-                            : PredictedValue.between(b.lowOhm() * y, b.highOhm() * y, b.hz()));
-        }
-        PredictedValue worst = Extreme.greatest(reciprocals);
-        return worst.isValue()
-                ? new PredictedValue(
-                        1 / worst.value(),
-                        worst.u95() / (worst.value() * worst.value()),
-                        Double.NaN,
-                        Double.NaN,
-                        worst.hz())
-                : PredictedValue.between(1 / worst.high(), 1 / worst.low(), worst.hz());
-    }
-
-    /** Standard uncertainty of |Z|·|Y|: {@code |ZY|·Re(dZ/Z + dY/Y)}. */
-    private double reciprocalUncertainty(int i) {
-        Complex z = source.band(i).ohms();
-        double product = z.abs() * siemens[i].abs();
-        Sensitivities out = nothing();
-        out.addBand(i, z.reciprocal().multiply(product));
-        for (int l = 0; l < effects[i].length; l++) {
-            out.addLoad(l, effects[i][l].divide(siemens[i]).getReal() * product);
-        }
-        return out.standardUncertainty();
+        return LeastRatio.of(this);
     }
 }

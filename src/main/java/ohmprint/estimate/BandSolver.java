@@ -17,10 +17,6 @@ final class BandSolver {
     private static final double CONVERGED = 1e-9;
     /** The same where every bin goes on from there by itself. */
     private static final double NEAR = 1e-4;
-    /** Steps by which a bin moves from the Z of its neighbourhood to its own. */
-    private static final int OWN_STEPS = 2;
-    /** Longest such step, as a change of 1 + Z·y relative to itself. */
-    private static final double LONGEST_STEP = 0.3;
 
     private final BinObservations obs;
     private final DividerPoint point;
@@ -55,39 +51,47 @@ final class BandSolver {
      */
     @Nullable
     BandFit fit(int from, int to, double hz, int order) {
-        Polynomial best = maximum(from, to, hz, order, CONVERGED);
-        return best == null ? null : result(best.at(), from, to, hz, best.re(), best.im());
+        Maximum best = maximum(from, to, hz, order, CONVERGED);
+        return best == null ? null : result(best.at(), from, to, best.z());
+    }
+
+    /**
+     * The straight line of Z that fits the bins {@code [from, to)}, to a fraction of what is fine enough for a result.
+     *
+     * @return null when the bins hold too little to fit at all
+     */
+    @Nullable
+    ImpedancePolynomial straight(int from, int to, double hz) {
+        Maximum best = maximum(from, to, hz, 1, NEAR);
+        return best == null ? null : best.z();
     }
 
     /** The polynomial of greatest likelihood, and the normal equations there. */
-    private record Polynomial(NormalEquations at, double[] re, double[] im) {}
+    private record Maximum(NormalEquations at, ImpedancePolynomial z) {}
 
-    private @Nullable Polynomial maximum(int from, int to, double hz, int order, double enough) {
+    private @Nullable Maximum maximum(int from, int to, double hz, int order, double enough) {
         int terms = order + 1;
         if (to - from < terms) {
             return null;
         }
-        double[] re = new double[terms];
-        double[] im = new double[terms];
-        linearStart(from, to, re, im);
-        NormalEquations now = normal(from, to, hz, re, im);
+        ImpedancePolynomial z = linearStart(from, to, hz, terms);
+        NormalEquations now = normal(from, to, z);
         for (int step = 0; step < MAX_STEPS; step++) {
             RealVector dRe = now.solve(now.gradientRe);
             RealVector dIm = now.solve(now.gradientIm);
             if (dRe == null || dIm == null) {
                 return null;
             }
-            if (Math.hypot(dRe.getEntry(0), dIm.getEntry(0)) <= enough * (1 + Math.hypot(re[0], im[0]))) {
+            double length = Math.hypot(dRe.getEntry(0), dIm.getEntry(0));
+            if (length <= enough * (1 + z.modulus())) {
                 break;
             }
             double scale = 1;
             NormalEquations next = now;
-            double[] nextRe = re;
-            double[] nextIm = im;
+            ImpedancePolynomial nextZ = z;
             for (int half = 0; half < MAX_HALVINGS; half++, scale /= 2) {
-                nextRe = moved(re, dRe, scale);
-                nextIm = moved(im, dIm, scale);
-                next = normal(from, to, hz, nextRe, nextIm);
+                nextZ = z.less(dRe, dIm, scale);
+                next = normal(from, to, nextZ);
                 if (next.cost <= now.cost) {
                     break;
                 }
@@ -95,15 +99,13 @@ final class BandSolver {
             if (!(next.cost <= now.cost)) {
                 break;
             }
-            double change = Math.hypot(scale * dRe.getEntry(0), scale * dIm.getEntry(0));
-            re = nextRe;
-            im = nextIm;
+            z = nextZ;
             now = next;
-            if (change <= enough * (1 + Math.hypot(re[0], im[0]))) {
+            if (scale * length <= enough * (1 + z.modulus())) {
                 break;
             }
         }
-        return new Polynomial(now, re, im);
+        return new Maximum(now, z);
     }
 
     /**
@@ -113,60 +115,12 @@ final class BandSolver {
      */
     @Nullable
     BandFit statedAt(int from, int to, double hz, double resistanceOhm, double reactanceOhm) {
-        double[] re = {resistanceOhm};
-        double[] im = {reactanceOhm};
-        return result(normal(from, to, hz, re, im), from, to, hz, re, im);
+        ImpedancePolynomial z = new ImpedancePolynomial(hz, new double[] {resistanceOhm}, new double[] {reactanceOhm});
+        return result(normal(from, to, z), from, to, z);
     }
 
-    /**
-     * Adds what the bins {@code [from, to)} say about the nuisances, with a Z of its own in each bin: that of a straight fit
-     * of all of them, then moved to what the bin itself prefers. Bins that cannot be fitted at all add nothing.
-     *
-     * @param hz frequency about which the straight fit is made
-     */
-    void addTo(SharedInformation sum, int from, int to, double hz) {
-        Polynomial straight = maximum(from, to, hz, 1, NEAR);
-        if (straight == null) {
-            return;
-        }
-        for (int i = from; i < to; i++) {
-            place(i, hz, straight.re(), straight.im());
-            bin.evaluate(obs, i, point);
-            for (int step = 0; step < OWN_STEPS; step++) {
-                ownStep(i);
-            }
-            sum.add(bin, point);
-        }
-    }
-
-    /** Adds what bin {@code i} says about the nuisances with Z at a given place, ohms. */
-    void addAt(SharedInformation sum, int i, double resistanceOhm, double reactanceOhm) {
-        point.frequency(obs.hz(i));
-        point.impedance(resistanceOhm, reactanceOhm);
-        bin.evaluate(obs, i, point);
-        sum.add(bin, point);
-    }
-
-    /** One step of Newton's method on this bin alone, no longer than what the divider is straight over. */
-    private void ownStep(int i) {
-        double info = bin.information();
-        if (!(info > 0)) {
-            return;
-        }
-        double dRe = -bin.gradientRe() / info;
-        double dIm = -bin.gradientIm() / info;
-        double reach = 0;
-        for (int k = 0; k < obs.takes(); k++) {
-            reach = Math.max(reach, Math.hypot(point.yRe(k), point.yIm(k)) * Math.hypot(point.hRe(k), point.hIm(k)));
-        }
-        double length = Math.hypot(dRe, dIm) * reach;
-        double scale = length > LONGEST_STEP ? LONGEST_STEP / length : 1;
-        point.impedance(point.zRe() + scale * dRe, point.zIm() + scale * dIm);
-        bin.evaluate(obs, i, point);
-    }
-
-    private @Nullable BandFit result(NormalEquations at, int from, int to, double hz, double[] re, double[] im) {
-        RealVector unit = new ArrayRealVector(re.length);
+    private @Nullable BandFit result(NormalEquations at, int from, int to, ImpedancePolynomial z) {
+        RealVector unit = new ArrayRealVector(z.terms());
         unit.setEntry(0, 1);
         RealVector first = at.solve(unit);
         if (first == null) {
@@ -174,16 +128,16 @@ final class BandSolver {
         }
         double[] sRe = new double[nuisances.size()];
         double[] sIm = new double[nuisances.size()];
-        sensitivities(from, to, hz, re, im, first, sRe, sIm);
+        sensitivities(from, to, z, first, sRe, sIm);
         int bins = 0;
         for (int i = from; i < to; i++) {
             bins += obs.count(i);
         }
-        double freedom = obs.averages() * bins * (obs.takes() - 1.0) - re.length;
+        double freedom = obs.averages() * bins * (obs.takes() - 1.0) - z.terms();
         return new BandFit(
-                hz,
-                re[0],
-                im[0],
+                z.hz(),
+                z.re()[0],
+                z.im()[0],
                 first.getEntry(0) / (2 * obs.averages()),
                 obs.averages() * at.cost,
                 freedom,
@@ -195,18 +149,17 @@ final class BandSolver {
                 sIm);
     }
 
-    private void sensitivities(
-            int from, int to, double hz, double[] re, double[] im, RealVector row, double[] sRe, double[] sIm) {
+    private void sensitivities(int from, int to, ImpedancePolynomial z, RealVector row, double[] sRe, double[] sIm) {
         int takes = obs.takes();
         double[] eRe = new double[takes];
         double[] eIm = new double[takes];
         double[] pair = new double[2];
         for (int i = from; i < to; i++) {
-            double u = place(i, hz, re, im);
+            double u = z.place(point, obs.hz(i));
             bin.evaluate(obs, i, point);
             point.loadInputEffects();
             double weight = 0;
-            for (int j = re.length - 1; j >= 0; j--) {
+            for (int j = z.terms() - 1; j >= 0; j--) {
                 weight = weight * u + row.getEntry(j);
             }
             for (int n = 0; n < nuisances.size(); n++) {
@@ -222,13 +175,13 @@ final class BandSolver {
         }
     }
 
-    private NormalEquations normal(int from, int to, double hz, double[] re, double[] im) {
-        int terms = re.length;
+    private NormalEquations normal(int from, int to, ImpedancePolynomial z) {
+        int terms = z.terms();
         NormalEquations sum = new NormalEquations(terms);
         double[] signal = new double[obs.takes()];
         double[] noise = new double[obs.takes()];
         for (int i = from; i < to; i++) {
-            double u = place(i, hz, re, im);
+            double u = z.place(point, obs.hz(i));
             bin.evaluate(obs, i, point);
             sum.cost += bin.cost();
             double info = bin.information();
@@ -259,22 +212,8 @@ final class BandSolver {
         return sum;
     }
 
-    /** Puts the divider at bin {@code i} with Z from the polynomial; returns u = ln(f/f_m). */
-    private double place(int i, double hz, double[] re, double[] im) {
-        double u = Math.log(obs.hz(i) / hz);
-        double zRe = 0;
-        double zIm = 0;
-        for (int j = re.length - 1; j >= 0; j--) {
-            zRe = zRe * u + re[j];
-            zIm = zIm * u + im[j];
-        }
-        point.frequency(obs.hz(i));
-        point.impedance(zRe, zIm);
-        return u;
-    }
-
     /** Minimises Σ v_k·|D_k(1 + Z·y_k) − mean|², v_k = S_kk/σ_k², over one Z for all bins. */
-    private void linearStart(int from, int to, double[] re, double[] im) {
+    private ImpedancePolynomial linearStart(int from, int to, double hz, int terms) {
         int takes = obs.takes();
         double cRe = 0;
         double cIm = 0;
@@ -302,15 +241,10 @@ final class BandSolver {
                 }
             }
         }
+        double[] re = new double[terms];
+        double[] im = new double[terms];
         re[0] = -cRe / q;
         im[0] = -cIm / q;
-    }
-
-    private static double[] moved(double[] at, RealVector direction, double scale) {
-        double[] out = at.clone();
-        for (int j = 0; j < out.length; j++) {
-            out[j] -= scale * direction.getEntry(j);
-        }
-        return out;
+        return new ImpedancePolynomial(hz, re, im);
     }
 }

@@ -163,7 +163,8 @@ public final class Predictor {
         int every = Math.max(1, Math.round((float) ohms.length / LOOKS));
         for (int b = every / 2; b < ohms.length; b += every) {
             if (expected.signalToNoise().applyAsDouble(b) > 0) {
-                solver(takes, nuisances, b, every).addAt(sum, 0, ohms[b].getReal(), ohms[b].getImaginary());
+                new BinwiseFit(observed(takes, b, every), new DividerPoint(takes), takes)
+                        .addAt(sum, 0, ohms[b].getReal(), ohms[b].getImaginary());
             }
         }
         return SharedFit.expectedCovariance(sum);
@@ -210,12 +211,12 @@ public final class Predictor {
         if (!(expected.signalToNoise().applyAsDouble(b) > 0)) {
             return null;
         }
-        return solver(takes, nuisances, b, 1)
+        return new BandSolver(observed(takes, b, 1), takes, nuisances)
                 .statedAt(0, 1, expected.bands().midband(b), ohms[b].getReal(), ohms[b].getImaginary());
     }
 
-    /** A solver whose one bin stands for a band, or for several like it. */
-    private BandSolver solver(LoadedTakes takes, List<Nuisance> nuisances, int b, int bands) {
+    /** One bin that stands for a band, or for several like it. */
+    private BinObservations observed(LoadedTakes takes, int b, int bands) {
         double hz = expected.bands().midband(b);
         DividerPoint point = new DividerPoint(takes);
         point.frequency(hz);
@@ -230,7 +231,7 @@ public final class Predictor {
             obs.set(0, i, i, re[i] * re[i] + im[i] * im[i] + noise, 0);
             obs.setNoise(0, i, noise);
         }
-        return new BandSolver(obs, takes, nuisances);
+        return obs;
     }
 
     /** σ² of one bin: that of the take without a resistor, whose signal is |1/(1 + Z·Y_in)|². */

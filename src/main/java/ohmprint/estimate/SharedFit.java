@@ -195,7 +195,7 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
                     SharedInformation sum = new SharedInformation(takes.size(), nuisances);
                     int[] block = blocks.get(b);
                     double hz = Math.sqrt(obs.hz(block[0]) * obs.hz(block[1] - 1));
-                    new BandSolver(corrected, new DividerPoint(takes, departures), takes, nuisances)
+                    new BinwiseFit(corrected, new DividerPoint(takes, departures), takes)
                             .addTo(sum, block[0], block[1], hz);
                     return sum;
                 })

@@ -2,47 +2,26 @@ package ohmprint.circuit.fit;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
-import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
-import org.apache.commons.math3.complex.Complex;
-import org.apache.commons.math3.stat.descriptive.rank.Percentile;
 import org.jspecify.annotations.Nullable;
 
 /** All circuits, each fitted from starts that the curve and the fits of simpler circuits suggest. */
 final class Candidates {
     private static final String RESONANCE = "resonance";
     private static final String SECOND_RESONANCE = "second_resonance";
-    private static final double[] QUALITIES = {0.7, 2, 5};
-    private static final int PEAKS_TRIED = 2;
     private static final int SPARE = 4;
 
     private final Points points;
     private final @Nullable Family wanted;
     private final List<Fit> fits = new ArrayList<>();
-    private final double low;
-    private final double middle;
-    private final double topHenries;
-    private final double topOmega;
-    private final double bottomOmega;
+    private final StartValues guess;
 
     private Candidates(Points points, @Nullable Family wanted) {
         this.points = points;
         this.wanted = wanted;
-        int n = points.bands();
-        double[] r =
-                IntStream.range(0, n).mapToDouble(b -> points.ohms(b).getReal()).toArray();
-        middle = Math.max(1e-3, new Percentile(50).evaluate(r));
-        low = Math.max(0.05 * middle, DoubleStream.of(r).min().orElse(middle));
-        topOmega = 2 * Math.PI * points.hz(n - 1);
-        bottomOmega = 2 * Math.PI * points.hz(0);
-        double top = IntStream.range(Math.max(0, n - 5), n)
-                .mapToDouble(b -> points.ohms(b).getImaginary() / (2 * Math.PI * points.hz(b)))
-                .average()
-                .orElse(0);
-        topHenries = Math.max(top, 1e-3 * middle / topOmega);
+        this.guess = new StartValues(points);
     }
 
     /** Fits of all circuits, or of those of one family and the plain ones, for which there are enough bands. */
@@ -59,12 +38,12 @@ final class Candidates {
     private record Coil(String words, List<Part> parts, List<double[]> starts) {}
 
     private List<Coil> inductors() {
-        double l = Math.log(topHenries);
-        double bridge = Math.log(topHenries * topOmega);
+        double l = Math.log(guess.topHenries());
+        double bridge = Math.log(guess.topHenries() * guess.topOmega());
         Part coil = new Part.Inductor("inductance");
         Part bridged = bridged("bridged", "bridging");
         Part second = bridged("second_bridged", "second_bridging");
-        double m = Math.log(topHenries * topOmega) - 0.8 * Math.log(topOmega / Part.LossyInductor.REFERENCE);
+        double m = bridge - 0.8 * Math.log(guess.topOmega() / Part.LossyInductor.REFERENCE);
         return List.of(
                 new Coil("", List.of(), List.of(new double[0])),
                 new Coil(" + inductor", List.of(coil), List.of(new double[] {l})),
@@ -98,14 +77,14 @@ final class Candidates {
                     0,
                     cable,
                     coil.starts().stream()
-                            .map(s -> joined(new double[] {Math.log(low)}, s))
+                            .map(s -> StartValues.joined(guess.resistance(), s))
                             .toList());
             if (none == null) {
                 continue;
             }
             parts.add(new Part.Tuned(RESONANCE));
             Stream<double[]> bases = Stream.concat(
-                    coil.starts().stream().map(s -> joined(new double[] {Math.log(low)}, s)),
+                    coil.starts().stream().map(s -> StartValues.joined(guess.resistance(), s)),
                     Stream.of(Arrays.copyOf(none.p(), none.size() - (cable ? 1 : 0))));
             Fit one = add(
                     Family.MOVING_COIL,
@@ -113,8 +92,8 @@ final class Candidates {
                     parts,
                     1,
                     cable,
-                    bases.flatMap(base -> peaks(partOf(parts.subList(0, parts.size() - 1), false), base).stream()
-                                    .map(peak -> joined(base, peak)))
+                    bases.flatMap(base -> guess.peaks(partOf(parts.subList(0, parts.size() - 1), false), base).stream()
+                                    .map(peak -> StartValues.joined(base, peak)))
                             .toList());
             if (one == null) {
                 continue;
@@ -127,8 +106,8 @@ final class Candidates {
                     parts,
                     2,
                     cable,
-                    peaks(partOf(parts.subList(0, parts.size() - 1), false), base).stream()
-                            .map(peak -> joined(base, peak))
+                    guess.peaks(partOf(parts.subList(0, parts.size() - 1), false), base).stream()
+                            .map(peak -> StartValues.joined(base, peak))
                             .toList());
         }
     }
@@ -147,37 +126,15 @@ final class Candidates {
                             peak ? new Series(List.of(ribbon, new Part.Tuned(RESONANCE))) : ribbon));
                     String words = "winding" + (leakage ? " + leakage" : "") + " + transformer with ribbon"
                             + (peak ? " and its resonance" : "");
-                    add(Family.RIBBON, words, parts, peak ? 1 : 0, cable, ribbonStarts(leakage, peak));
+                    add(Family.RIBBON, words, parts, peak ? 1 : 0, cable, guess.ribbon(leakage, peak));
                 }
             }
         }
-    }
-
-    private List<double[]> ribbonStarts(boolean leakage, boolean peak) {
-        List<double[]> out = new ArrayList<>();
-        double ribbon = 0.93 * middle;
-        double[] head = leakage
-                ? new double[] {Math.log(0.07 * middle), Math.log(topHenries)}
-                : new double[] {Math.log(0.07 * middle)};
-        for (double times : new double[] {0.7, 2, 6}) {
-            double[] body = {Math.log(ribbon / (times * bottomOmega)), Math.log(ribbon)};
-            if (!peak) {
-                out.add(joined(head, body));
-            } else {
-                for (double at : new double[] {1.3, 2, 3.5}) {
-                    double hz = at * bottomOmega / (2 * Math.PI);
-                    out.add(joined(joined(head, body), tuned(0.3 * ribbon, hz, 2)));
-                }
-            }
-        }
-        return out;
     }
 
     private void actives() {
-        double reactance = points.ohms(0).getImaginary();
-        double farads = 1 / (bottomOmega * Math.max(0.01 * middle, Math.abs(reactance)));
         List<Part> parts = new ArrayList<>(List.of(new Part.Resistor("output"), new Part.Capacitor("coupling")));
-        double[] start = {Math.log(low), Math.log(farads)};
+        double[] start = guess.coupled();
         add(Family.CAPACITOR_COUPLED, "resistance + capacitor", parts, 0, false, List.of(start));
         parts.add(new Part.Inductor("inductance"));
         add(
@@ -186,7 +143,7 @@ final class Candidates {
                 parts,
                 0,
                 false,
-                List.of(joined(start, new double[] {Math.log(topHenries)})));
+                List.of(StartValues.joined(start, new double[] {Math.log(guess.topHenries())})));
     }
 
     private @Nullable Fit add(
@@ -196,10 +153,12 @@ final class Candidates {
         if (!asked || points.size() < part.size() + SPARE) {
             return null;
         }
-        double[] farads = cable ? new double[] {Math.log(0.03 / (topOmega * middle))} : new double[0];
+        double[] farads = cable ? guess.cable() : new double[0];
         Candidate candidate = new Candidate(family, words + (cable ? ", capacitance across" : ""), part, resonances);
         Fit fit = Fit.best(
-                candidate, points, starts.stream().map(s -> joined(s, farads)).toList());
+                candidate,
+                points,
+                starts.stream().map(s -> StartValues.joined(s, farads)).toList());
         if (fit != null && !beyondTheTop(fit)) {
             fits.add(fit);
         }
@@ -210,44 +169,12 @@ final class Candidates {
     private boolean beyondTheTop(Fit fit) {
         List<Value> values = fit.candidate().part().values();
         return IntStream.range(0, values.size())
-                .anyMatch(i -> values.get(i).unit().equals("Hz") && 2 * Math.PI * Math.exp(fit.p()[i]) > topOmega);
+                .anyMatch(i ->
+                        values.get(i).unit().equals("Hz") && 2 * Math.PI * Math.exp(fit.p()[i]) > guess.topOmega());
     }
 
     private static Part partOf(List<Part> parts, boolean cable) {
         Part series = new Series(parts);
         return cable ? new Parallel(series, new Part.Capacitor("shunt")) : series;
-    }
-
-    /** Starts of a further resonance: where the resistance of the curve exceeds that of a circuit most. */
-    private List<double[]> peaks(Part part, double[] p) {
-        int n = points.bands();
-        double[] excess = new double[n];
-        for (int b = 0; b < n; b++) {
-            Complex z = part.impedance(2 * Math.PI * points.hz(b), p, 0, new Complex[p.length]);
-            excess[b] = points.ohms(b).subtract(z).getReal();
-        }
-        List<double[]> out = new ArrayList<>();
-        IntStream.range(0, n)
-                .filter(b -> excess[b] >= excess[Math.max(0, b - 1)] && excess[b] >= excess[Math.min(n - 1, b + 1)])
-                .filter(b -> b == 0 || b == n - 1 || excess[b] > excess[b - 1] || excess[b] > excess[b + 1])
-                .boxed()
-                .sorted(Comparator.comparingDouble(b -> -excess[b]))
-                .limit(PEAKS_TRIED)
-                .forEach(b -> {
-                    for (double q : QUALITIES) {
-                        out.add(tuned(Math.max(excess[b], 0.01 * middle), points.hz(b), q));
-                    }
-                });
-        return out;
-    }
-
-    private static double[] tuned(double ohm, double hz, double q) {
-        return new double[] {Math.log(ohm), Math.log(hz), Math.log(q)};
-    }
-
-    private static double[] joined(double[] a, double[] b) {
-        double[] out = Arrays.copyOf(a, a.length + b.length);
-        System.arraycopy(b, 0, out, a.length, b.length);
-        return out;
     }
 }

@@ -9,7 +9,6 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 import ohmprint.curve.ImpedanceCurve;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -44,7 +43,7 @@ public final class CircuitFit {
     private CircuitFit(Points points, @Nullable Family family) {
         this.points = points;
         this.fits = Candidates.fitted(points, family).stream()
-                .map(CircuitFit::sorted)
+                .map(PartOrder::byFrequency)
                 .toList();
         this.factor = Math.max(
                 1, fits.stream().mapToDouble(f -> f.scatter(points)).min().orElse(1));
@@ -91,60 +90,9 @@ public final class CircuitFit {
                 points.hz(points.bands() - 1));
     }
 
-    /** Of two parts of one kind the one that works lower in frequency comes first. */
-    private static Fit sorted(Fit fit) {
-        return ordered(fit, Double.NEGATIVE_INFINITY, Double.NEGATIVE_INFINITY);
-    }
-
-    /** Of two parts of one kind the one nearer to the first of that kind in another circuit comes first. */
-    private static Fit alike(Fit fit, Fit other) {
-        int tuned = index(other, "resonance_ohm");
-        int bridged = index(other, "bridged_henry");
-        return ordered(
-                fit,
-                tuned < 0 ? Double.NEGATIVE_INFINITY : other.p()[tuned + 1],
-                bridged < 0 ? Double.NEGATIVE_INFINITY : other.p()[bridged + 1] - other.p()[bridged]);
-    }
-
-    /** Orders by distance from the logarithms of a frequency, and of a corner R/L in rad/s. */
-    private static Fit ordered(Fit fit, double hz, double corner) {
-        double[] p = fit.p().clone();
-        int tuned = index(fit, "resonance_ohm");
-        if (fit.candidate().resonances() == 2 && isNearer(p[tuned + 4], p[tuned + 1], hz)) {
-            swap(p, tuned, 3);
-        }
-        int bridged = index(fit, "bridged_henry");
-        if (index(fit, "second_bridged_henry") >= 0
-                && isNearer(p[bridged + 3] - p[bridged + 2], p[bridged + 1] - p[bridged], corner)) {
-            swap(p, bridged, 2);
-        }
-        return new Fit(fit.candidate(), p, fit.chiSquare());
-    }
-
-    /** Whether a is nearer to a place than b; to a place at minus infinity the lower one is. */
-    private static boolean isNearer(double a, double b, double place) {
-        return Double.isInfinite(place) ? a < b : Math.abs(a - place) < Math.abs(b - place);
-    }
-
     private List<Fit> alike(Fit chosen) {
         return alike.computeIfAbsent(
-                chosen, c -> fits.stream().map(fit -> alike(fit, c)).toList());
-    }
-
-    private static void swap(double[] p, int from, int length) {
-        for (int i = from; i < from + length; i++) {
-            double kept = p[i];
-            p[i] = p[i + length];
-            p[i + length] = kept;
-        }
-    }
-
-    private static int index(Fit fit, String name) {
-        List<Value> values = fit.candidate().part().values();
-        return IntStream.range(0, values.size())
-                .filter(i -> values.get(i).name().equals(name))
-                .findFirst()
-                .orElse(-1);
+                chosen, c -> fits.stream().map(fit -> PartOrder.like(fit, c)).toList());
     }
 
     /** The fits of families that may be the stated one, unless all of them are ruled out; best first. */
