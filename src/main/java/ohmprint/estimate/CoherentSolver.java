@@ -67,7 +67,7 @@ public final class CoherentSolver {
      */
     public CurveEstimate solve(BinObservations obs, LoadedTakes takes) {
         List<Nuisance> nuisances = priors.nuisances(takes);
-        SharedFit common = shared == SharedErrors.FITTED && SharedFit.isPossible(takes, nuisances)
+        SharedFit common = SharedFit.isMade(shared, takes, nuisances)
                 ? SharedFit.of(obs, takes, nuisances)
                 : SharedFit.asBelieved(nuisances.size());
         RemainingCauses causes = new RemainingCauses(nuisances, takes, common.covariance());

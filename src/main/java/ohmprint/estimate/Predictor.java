@@ -156,7 +156,7 @@ public final class Predictor {
 
     /** Covariance of the nuisances that the solver will be left with; null for what is believed of them. */
     private @Nullable RealMatrix remaining(LoadedTakes takes, List<Nuisance> nuisances) {
-        if (shared == SharedErrors.CARRIED || !SharedFit.isPossible(takes, nuisances)) {
+        if (!SharedFit.isMade(shared, takes, nuisances)) {
             return null;
         }
         SharedInformation sum = new SharedInformation(takes.size(), nuisances);

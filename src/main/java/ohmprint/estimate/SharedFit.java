@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.curve.ChiSquare;
+import ohmprint.curve.SharedErrors;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
 import org.apache.commons.math3.linear.EigenDecomposition;
@@ -47,11 +48,11 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
     }
 
     /**
-     * Whether there is something to fit, and takes to fit it to: three or more. Two different loads are enough if one of them
-     * is repeated, because its takes tell their gains and delays apart.
+     * Whether the nuisances are fitted: where that is wanted, there is something to fit, and takes to fit it to: three or
+     * more. Two different loads are enough if one of them is repeated, because its takes tell their gains and delays apart.
      */
-    static boolean isPossible(LoadedTakes takes, List<Nuisance> nuisances) {
-        return !nuisances.isEmpty() && takes.size() > 2;
+    static boolean isMade(SharedErrors shared, LoadedTakes takes, List<Nuisance> nuisances) {
+        return shared == SharedErrors.FITTED && !nuisances.isEmpty() && takes.size() > 2;
     }
 
     /**
