@@ -9,6 +9,7 @@ import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.Rounded;
 import ohmprint.estimate.TakeAgreement;
 import ohmprint.session.Take;
 
@@ -129,11 +130,7 @@ final class CurveFindings {
         if (Double.isInfinite(ohm)) {
             return "no resistor (open)";
         }
-        double unit = Math.pow(10, Math.floor(Math.log10(ohm)) - 2);
-        double rounded = Math.rint(ohm / unit) * unit;
-        return unit >= 1
-                ? String.format(Locale.ROOT, "%.0f Ω", rounded)
-                : String.format(Locale.ROOT, unit >= 0.1 ? "%.1f Ω" : "%.2f Ω", rounded);
+        return Rounded.digits(ohm, 3) + " Ω";
     }
 
     /** A condition on a band. */

@@ -13,6 +13,7 @@ import ohmprint.curve.BandStatus;
 import ohmprint.curve.Finding;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
+import ohmprint.curve.MinusSign;
 import ohmprint.curve.Provenance.TakeOrigin;
 import ohmprint.curve.Usability;
 import ohmprint.spec.Conformity;
@@ -159,7 +160,7 @@ final class FindingsPanel {
         }
         for (int i = 0; i < all.size(); i++) {
             Finding finding = all.get(i);
-            List<String> message = TextFit.wrap(finding.message(), BODY, room, MOST_LINES_EACH);
+            List<String> message = TextFit.wrap(MinusSign.inSentence(finding.message()), BODY, room, MOST_LINES_EACH);
             boolean last = i == all.size() - 1;
             double lowest = y + message.size() * LEADING + (last ? 0 : PARAGRAPH + LEADING);
             if (lowest > bottom) {

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
+import ohmprint.curve.MinusSign;
 
 /** Where axes carry labels, and what the labels say. */
 final class Ticks {
@@ -70,7 +71,7 @@ final class Ticks {
         BigDecimal rounded = new BigDecimal(value).round(new MathContext(6));
         String digits =
                 Math.abs(value) < ROUNDING ? "0" : rounded.stripTrailingZeros().toPlainString();
-        return digits.replace('-', '−');
+        return MinusSign.in(digits);
     }
 
     /** A value with three digits, for reading: {@code 201}, {@code −8.71}, {@code 12300}. */

@@ -21,12 +21,12 @@ public record Clipping(double milliseconds, double levelDbfs, Polarity polarity,
         BOTH
     }
 
-    /** In words, for a message: "clips for 41 ms at −6.0 dBFS from 1.234 s". */
+    /** In words, for a message: "clips for 41 ms at -6.0 dBFS from 1.234 s". */
     public String inWords() {
         String duration =
                 milliseconds < 9.95 ? String.format(Locale.ROOT, "%.1f", milliseconds) : "" + Math.round(milliseconds);
         String level = String.format(Locale.ROOT, "%.1f", Math.abs(levelDbfs));
-        String sign = levelDbfs < 0 && !level.equals("0.0") ? "−" : "";
+        String sign = levelDbfs < 0 && !level.equals("0.0") ? "-" : "";
         String which =
                 polarity == Polarity.BOTH ? "" : " (" + polarity.name().toLowerCase(Locale.ROOT) + " half-waves)";
         return String.format(

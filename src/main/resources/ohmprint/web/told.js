@@ -1,7 +1,7 @@
 // How the program's judgements look on the page: verdicts as words with a mark, findings, cautions.
 import { get } from "./api.js";
 import { el, fill } from "./dom.js";
-import { transducer } from "./words.js";
+import { transducer, withMinus } from "./words.js";
 
 /** Tone and mark of each verdict; the mark says the same as the colour. */
 const VERDICTS = {
@@ -19,7 +19,7 @@ export function verdict(word) {
 export function findings(list, none = "Nothing was noticed about the takes.") {
   if (!list?.length) return el("p", { class: "quiet-words" }, none);
   return el("ul", { class: "plain-list" }, list.map((f) =>
-    el("li", { class: "finding" }, el("strong", {}, f.code), f.take ? ` (${f.take})` : "", ": ", f.message)));
+    el("li", { class: "finding" }, el("strong", {}, f.code), f.take ? ` (${f.take})` : "", ": ", withMinus(f.message))));
 }
 
 /** Name and value pairs; pairs without a value are left out. */

@@ -93,3 +93,6 @@ export const transducer = (said) => (said ? TRANSDUCERS.find(([one]) => one === 
 
 /** "1 take", "3 takes". */
 export const count = (n, one, many = one + "s") => `${n} ${n === 1 ? one : many}`;
+
+/** A sentence of the program with minus signs before its numbers instead of hyphens; names of files stay as they are. */
+export const withMinus = (sentence) => sentence.replace(/(^|[\s(])-(?=\d)/g, `$1${MINUS}`);

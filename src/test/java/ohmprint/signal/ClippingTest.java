@@ -92,7 +92,7 @@ class ClippingTest {
     @Test
     void messageSaysHowLongHowHighAndWhere() {
         assertThat(new Clipping(41.2, -6.02, Clipping.Polarity.BOTH, 1.2341).inWords())
-                .isEqualTo("clips for 41 ms at −6.0 dBFS from 1.234 s");
+                .isEqualTo("clips for 41 ms at -6.0 dBFS from 1.234 s");
         assertThat(new Clipping(1.26, -0.001, Clipping.Polarity.NEGATIVE, 0).inWords())
                 .isEqualTo("clips for 1.3 ms at 0.0 dBFS (negative half-waves) from 0.000 s");
     }

@@ -16,6 +16,7 @@ import ohmprint.circuit.fit.FittedCircuit;
 import ohmprint.circuit.fit.SpiceSubcircuit;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.Measurement;
+import ohmprint.curve.Rounded;
 import org.jspecify.annotations.Nullable;
 
 /** Finds the circuit behind a curve and writes it as a SPICE subcircuit. */
@@ -136,11 +137,11 @@ public final class FitCircuit {
                 + "; put it in series with the open-circuit voltage, the output is the other pin");
         out.add(String.format(
                 Locale.ROOT,
-                "fitted from %.1f Hz to %.0f Hz; off by %.2g %% rms, %.2g %% at most",
+                "fitted from %.1f Hz to %.0f Hz; off by %s %% rms, %s %% at most",
                 outcome.lowestHz(),
                 outcome.highestHz(),
-                outcome.misfit().rmsPercent(),
-                outcome.misfit().worstPercent()));
+                Rounded.digits(outcome.misfit().rmsPercent(), 2),
+                Rounded.digits(outcome.misfit().worstPercent(), 2)));
         for (CircuitOutcome.Value v : outcome.values()) {
             out.add(
                     v.determined()

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import ohmprint.curve.Finding;
 import ohmprint.curve.Measurement;
+import ohmprint.curve.MinusSign;
 import ohmprint.report.Sheet.Block;
 import ohmprint.report.Sheet.Notice;
 import ohmprint.report.Sheet.Section;
@@ -29,7 +30,8 @@ final class FindingsSection {
         }
         for (Finding f : m.findings()) {
             String take = f.take() == null ? "" : " (" + f.take() + ")";
-            blocks.add(new Notice(Tone.PLAIN, f.code().word() + take + ":", Phrases.sentence(f.message())));
+            blocks.add(new Notice(
+                    Tone.PLAIN, f.code().word() + take + ":", Phrases.sentence(MinusSign.inSentence(f.message()))));
         }
         return new Section("Findings", blocks);
     }

@@ -3,6 +3,7 @@ package ohmprint.app.handover;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import ohmprint.curve.MinusSign;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.Rounded;
 
@@ -38,7 +39,7 @@ final class Phrases {
         double u = Math.max(p.u95(), FINEST_DB);
         return u > FINEST_DB
                 ? with(Rounded.of(p.value(), u), unit)
-                : minus(BigDecimal.valueOf(p.value())
+                : MinusSign.in(BigDecimal.valueOf(p.value())
                                 .setScale(2, RoundingMode.HALF_UP)
                                 .toPlainString())
                         + " " + unit;
@@ -46,20 +47,16 @@ final class Phrases {
 
     /** A number without zeros at its end. */
     static String plain(double value) {
-        return minus(new BigDecimal(value)
+        return MinusSign.in(new BigDecimal(value)
                 .round(new MathContext(4))
                 .stripTrailingZeros()
                 .toPlainString());
     }
 
-    private static String minus(String number) {
-        return number.replace('-', '−');
-    }
-
     private static String with(Rounded rounded, String unit) {
         return rounded.uncertainty().equals(Rounded.NONE)
-                ? minus(rounded.value()) + " " + unit
-                : minus(rounded.value()) + " ± " + rounded.uncertainty() + " " + unit;
+                ? MinusSign.in(rounded.value()) + " " + unit
+                : MinusSign.in(rounded.value()) + " ± " + rounded.uncertainty() + " " + unit;
     }
 
     /** With a capital letter. */

@@ -3,6 +3,7 @@ package ohmprint.app.match;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import ohmprint.curve.MinusSign;
 import ohmprint.curve.PredictedValue;
 
 /** Numbers of a match in words for pictures, whatever the locale. */
@@ -59,7 +60,7 @@ final class MatchWords {
 
     private static String hundredths(double db) {
         BigDecimal rounded = BigDecimal.valueOf(db).setScale(2, RoundingMode.HALF_UP);
-        return rounded.signum() == 0 ? "0.00" : rounded.toPlainString().replace('-', '−');
+        return rounded.signum() == 0 ? "0.00" : MinusSign.in(rounded.toPlainString());
     }
 
     private static String digits(double value) {

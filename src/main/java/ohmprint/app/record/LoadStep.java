@@ -7,6 +7,7 @@ import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
+import ohmprint.curve.Rounded;
 import org.apache.commons.math3.stat.descriptive.rank.Median;
 import org.jspecify.annotations.Nullable;
 
@@ -117,7 +118,7 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding) {
         if (Math.abs(off) > TOLERANCE_DB) {
             double siemens = median(fitting);
             String fits = siemens > 1e-6
-                    ? String.format(Locale.ROOT, "a load of about %.3g Ω would fit", 1 / siemens)
+                    ? "a load of about " + Rounded.digits(1 / siemens, 3) + " Ω would fit"
                     : "it looks as if no load were connected";
             finding = new Finding(
                     FindingCode.LOAD_MISMATCH,
@@ -147,20 +148,21 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding) {
         double low = step(expectedOhm == null ? LOWEST_OHM : expectedOhm / FACTOR, y, yKept);
         double high = step(expectedOhm == null ? HIGHEST_OHM : expectedOhm * FACTOR, y, yKept);
         Finding finding = null;
+        double usual = expectedOhm == null ? USUAL_OHM : expectedOhm;
         if (db < Math.min(low, high) || db > Math.max(low, high)) {
             finding = new Finding(
                     FindingCode.LOAD_MISMATCH,
                     recorded.take().file(),
                     String.format(
                             Locale.ROOT,
-                            "is %+.2f dB against %s; from %s to %s about %+.1f dB are expected of %.3g Ω: check that both"
+                            "is %+.2f dB against %s; from %s to %s about %+.1f dB are expected of %s Ω: check that both"
                                     + " resistors were connected and are what they should be, then record it again",
                             db,
                             kept.take().file(),
                             kept.take().load().label(),
                             load.label(),
-                            step(expectedOhm == null ? USUAL_OHM : expectedOhm, y, yKept),
-                            expectedOhm == null ? USUAL_OHM : expectedOhm));
+                            step(usual, y, yKept),
+                            Rounded.digits(usual, 3)));
         }
         return new LoadStep(db, kept.take().file(), finding);
     }
