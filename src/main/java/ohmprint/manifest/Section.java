@@ -135,7 +135,7 @@ public final class Section {
         return value == null ? null : of(value, entries.path(key), entries.keyLine(key), known, problems);
     }
 
-    /** The items of a list; empty when the key is absent. */
+    /** The items of a list; null when the key is absent, or holds something else, which is reported. */
     public @Nullable List<Node> list(String key, String whatToDo) {
         Node value = entries.value(key);
         if (value instanceof SequenceNode sequence) {

@@ -8,7 +8,7 @@ import { measuring } from "./measuring.js";
 import { zoomBar } from "./zoom.js";
 import { findings, verdict } from "./told.js";
 import { announce, el, fill } from "./dom.js";
-import { bandOhms, percent, plusMinus } from "./words.js";
+import { bandOhms, ohms, percent, plusMinus } from "./words.js";
 
 const WHOLE = [20, 20_000];
 const OWN = 0;
@@ -88,4 +88,7 @@ function median(curve) {
   return all.length ? `± ${percent(all[all.length >> 1])} in the median band (95 %)` : "bounds only";
 }
 
-const route = (curve) => `${(curve.loads ?? []).join(", ")}; route ${curve.route}${curve.reason ? `: ${curve.reason}` : ""}`;
+/** A load as it is stored, "2200 Ω" or "open", as the rest of the page writes it. */
+const load = (words) => ohms(words.endsWith(" Ω") ? Number(words.slice(0, -2)) : words);
+
+const route = (curve) => `${(curve.loads ?? []).map(load).join(", ")}; route ${curve.route}${curve.reason ? `: ${curve.reason}` : ""}`;
