@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import ohmprint.curve.ChiSquare;
 import ohmprint.curve.Consistency;
+import ohmprint.curve.Rounded;
 
 /** How well the takes agree, in sentences. */
 final class ConsistencyText {
@@ -44,8 +45,8 @@ final class ConsistencyText {
         double p = chi.pValue();
         return String.format(
                 Locale.ROOT,
-                " (χ² %.4g, %.0f degrees of freedom, p %s)",
-                chi.value(),
+                " (χ² %s, %.0f degrees of freedom, p %s)",
+                Rounded.digits(chi.value(), 4),
                 chi.freedom(),
                 p < LEAST_SHOWN ? "below 0.001" : String.format(Locale.ROOT, "%.2g", p));
     }
