@@ -21,6 +21,13 @@ final class Bodies {
 
     private Bodies() {}
 
+    /**
+     * What a window asks before it sends: a browser that is still sending when it is refused may never hear why.
+     *
+     * @param fileBytes most bytes of a file
+     */
+    record Limits(long fileBytes) {}
+
     /** More came than may come. */
     static final class TooLargeException extends IOException {
         private static final long serialVersionUID = 1;

@@ -30,6 +30,7 @@ record SessionRoutes(Bench bench, long mostBytes) {
     /** Adds them. */
     void add(RoutesConfig routes) {
         routes.get("/api/workspace", context -> Answers.json(context, bench.view()));
+        routes.get("/api/limits", context -> Answers.json(context, new Bodies.Limits(mostBytes)));
         routes.post(
                 "/api/sessions",
                 context -> Answers.json(context, bench.create(Json.read(Bodies.json(context), NewSession.class))));

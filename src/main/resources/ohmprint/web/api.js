@@ -55,8 +55,25 @@ export function query(values) {
   return text ? "?" + text : "";
 }
 
+const MEGABYTE = 2 ** 20;
+
+let limits = null;
+
+/** Refuses a file that the server would refuse, before it is sent: a browser that is still sending may never hear why. */
+async function fits(file) {
+  limits ??= get("/api/limits").catch((error) => {
+    limits = null;
+    throw error;
+  });
+  const most = (await limits).file_bytes;
+  if (file.size <= most) return;
+  throw new ApiError(`${file.name} has ${Math.ceil(file.size / MEGABYTE)} MB, and this window sends ${Math.floor(most / MEGABYTE)} MB at most; `
+    + "copy it into the folder of the session, or take it in on the command line.", 413, null);
+}
+
 /** Sends a file and tells the share that has left: fetch cannot do the latter. */
-export function upload(path, file, onShare = () => {}) {
+export async function upload(path, file, onShare = () => {}) {
+  await fits(file);
   return new Promise((resolve, reject) => {
     const request = new XMLHttpRequest();
     request.open("PUT", path);
