@@ -41,6 +41,9 @@ public final class SoundlessBench implements SoundSystem {
     /** Level of the loudspeaker. */
     public double volume = 1;
 
+    /** Noise of microphone and preamplifier, relative to what is usual. */
+    public double noise = 1;
+
     /** Samples beyond this are cut off. */
     public double ceiling = LOUDEST;
 
@@ -120,10 +123,10 @@ public final class SoundlessBench implements SoundSystem {
         return new RunReport(frames, 24, false, 0);
     }
 
-    private double[] channel(double[] volts, double level, double noise) {
+    private double[] channel(double[] volts, double level, double hiss) {
         double[] out = new double[volts.length];
         for (int i = 0; i < out.length; i++) {
-            double sample = level * volts[i] + noise * NOISE_RMS * random.nextGaussian();
+            double sample = level * volts[i] + noise * hiss * NOISE_RMS * random.nextGaussian();
             out[i] = Math.max(-ceiling, Math.min(ceiling, sample));
         }
         return out;

@@ -31,8 +31,6 @@ final class LevelTrial {
     private static final double LEAST_PEAK_DBFS = -40;
     private static final double CLIPPED_DB = 6;
     private static final double SAME_BAND = 1.0001;
-    /** Ratio of signal and noise beyond which a silence is digital rather than quiet. */
-    private static final double CLEANEST = 1e12;
 
     private LevelTrial() {}
 
@@ -84,7 +82,7 @@ final class LevelTrial {
                 seen.bands().midband(known[0]) / SAME_BAND,
                 seen.bands().midband(known[known.length - 1]) * SAME_BAND);
         double[] ratios = IntStream.range(0, bands.size())
-                .mapToDouble(b -> Math.min(CLEANEST, seen.ratio(known[b]))
+                .mapToDouble(b -> seen.ratio(known[b])
                         * unloading(
                                 source.impedance(bands.midband(b)), trial.take().load(), input, bands.midband(b)))
                 .toArray();

@@ -56,6 +56,23 @@ class LevelCheckTest extends BenchInNumbers {
         assertThat(stated).isCloseTo(8.16, withinPercentage(3));
     }
 
+    /** A gate between takes makes zeros of the silence; what is foretold then is what drift alone leaves, as above. */
+    @Test
+    void aSilenceOfZerosIsNoReasonToForetellNothing() throws Exception {
+        open(150.0, 1500.0);
+        Path manifest = folder().resolve("session.yaml");
+        Files.writeString(manifest, Files.readString(manifest) + "\nlevel_drift_percent: 1\n");
+        Recording after = resumed();
+        after.cautionsRead();
+        bench.ohm = 1500;
+        bench.noise = 0;
+
+        LevelReport seen = after.checkLevel();
+
+        assertThat(seen.noiseDbfs()).isEqualTo(Double.NEGATIVE_INFINITY);
+        assertThat(Objects.requireNonNull(seen.predicted()).medianPercent()).isCloseTo(8.16, withinPercentage(3));
+    }
+
     @Test
     void theLevelCheckSuggestsAGain() throws Exception {
         Recording recording = open(150.0, 1500.0);
