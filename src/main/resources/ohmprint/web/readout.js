@@ -21,14 +21,29 @@ export function readout(bench, laid) {
     el("div", { class: "scroll", role: "region", tabindex: 0, "aria-label": "All values" }));
   let shown = "";
 
+  // The cursor passes many frequencies: a table with the same rows is written over, which the browser lays out faster.
+  let rows = { of: "", node: null };
+  const tabulate = (hz) => {
+    const curves = [bench.curve, ...laid()];
+    const names = curves.map((one, k) => (k ? one.label : "this session"));
+    const of = [DARK.matches, ...names].join("\n");
+    const words = curves.map((one) => row(one, hz));
+    const caption = `At ${hertz(hz, 4)}`;
+    if (rows.of === of) {
+      overwrite(rows.node.caption, caption);
+      words.forEach((cells, k) => cells.forEach((cell, i) => overwrite(rows.node.tBodies[0].rows[k].cells[i + 1], cell)));
+      return;
+    }
+    rows = { of, node: table(caption, HEADS, words.map((cells, k) => [[lineSample(lookOf(k)), names[k]], ...cells])) };
+    fill(values, rows.node);
+  };
   const tell = () => {
     const c = bench.curve;
     const i = bandAt(c, bench.hz);
     if (i < 0) return;
     const hz = c.bands.frequency_hz[i];
     band = i;
-    fill(values, table(`At ${hertz(hz, 4)}`, ["Curve", "|Z|", "Phase", "R", "X", "Signal over noise"],
-      [c, ...laid()].map((one, k) => row(one, [lineSample(lookOf(k)), k ? one.label : "this session"], hz))));
+    tabulate(hz);
     fill(budget, ...bars(c, i));
     picture(hz);
   };
@@ -59,8 +74,8 @@ export function readout(bench, laid) {
   const listAll = () => {
     if (!all.open || !bench.curve) return;
     const b = bench.curve.bands;
-    fill(all.lastElementChild, table("Every band of this session", ["Frequency", "|Z|", "Phase", "R", "X", "Signal over noise"],
-      b.frequency_hz.map((hz) => row(bench.curve, hertz(hz, 4), hz))));
+    fill(all.lastElementChild, table("Every band of this session", ["Frequency", ...HEADS.slice(1)],
+      b.frequency_hz.map((hz) => [hertz(hz, 4), ...row(bench.curve, hz)])));
   };
   all.addEventListener("toggle", listAll);
   DARK.addEventListener("change", tell);
@@ -86,15 +101,21 @@ export function readout(bench, laid) {
   return { tell, node: el("div", { class: "reading" }, el("div", { class: "reading-values" }, values, budget, all), lines) };
 }
 
+const HEADS = ["Curve", "|Z|", "Phase", "R", "X", "Signal over noise"];
 const NO_LINE = "There is no straight line to show here: it needs takes that lie in the folder and are compared with phase.";
 const lineWords = (hz) => `1/D against load admittance at ${hertz(hz)}. If the points leave the line, a load or a take is not what it was said to be.`;
 
-function row(curve, name, hz) {
+const overwrite = (node, words) => {
+  if (node.textContent !== words) node.textContent = words;
+};
+
+/** What a curve says at a frequency, in the columns after its name. */
+function row(curve, hz) {
   const b = curve.bands;
   const i = bandAt(curve, hz);
-  if (i < 0 || Math.abs(Math.log(b.frequency_hz[i] / hz)) > 0.2) return [name, "no value here", "", "", "", ""];
+  if (i < 0 || Math.abs(Math.log(b.frequency_hz[i] / hz)) > 0.2) return ["no value here", "", "", "", ""];
   const ohm = (v) => (v === null ? "–" : `${significant(v, 4)} Ω`);
-  return [name, bandOhms(b, i), b.phase_deg[i] === null ? "–" : plusMinus(b.phase_deg[i], b.phase_u95_deg[i], "°"), ohm(b.resistance_ohm[i]), ohm(b.reactance_ohm[i]),
+  return [bandOhms(b, i), b.phase_deg[i] === null ? "–" : plusMinus(b.phase_deg[i], b.phase_u95_deg[i], "°"), ohm(b.resistance_ohm[i]), ohm(b.reactance_ohm[i]),
     b.snr_db[i] === null ? "–" : decibels(b.snr_db[i], 0)];
 }
 

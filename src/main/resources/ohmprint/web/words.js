@@ -10,11 +10,14 @@ export function fixed(value, decimals) {
   return Number(text) < 0 ? MINUS + text.slice(1) : text.replace("-", "");
 }
 
+/** By digits, made once: making one takes longer than using it. */
+const FORMATS = new Map();
+
 /** A number to so many significant digits, without an exponent and without idle zeros. */
 export function significant(value, digits = 3) {
   if (value === null || value === undefined || !Number.isFinite(value)) return "unknown";
-  return Number(value.toPrecision(digits)).toLocaleString("en", { maximumSignificantDigits: digits, useGrouping: false })
-    .replace("-", MINUS);
+  if (!FORMATS.has(digits)) FORMATS.set(digits, new Intl.NumberFormat("en", { maximumSignificantDigits: digits, useGrouping: false }));
+  return FORMATS.get(digits).format(Number(value.toPrecision(digits))).replace("-", MINUS);
 }
 
 /** Ohms with prefix: 330 Ω, 4.7 kΩ, no resistor. */
