@@ -14,18 +14,18 @@ import org.jspecify.annotations.Nullable;
 /** Tells what happens while a session is recorded: words on standard error, JSON lines on standard output if wanted. */
 final class RecordEvents implements RecordListener {
     private final Console console;
-    private final LevelMeter meter;
+    private final LevelBar bar;
     private final @Nullable RecordJson json;
 
     RecordEvents(Console console, boolean json) {
         this.console = console;
-        this.meter = new LevelMeter(console.err());
+        this.bar = new LevelBar(console.err());
         this.json = json ? new RecordJson(console.out()) : null;
     }
 
     /** A line of words. */
     void say(String words) {
-        meter.clear();
+        bar.clear();
         console.err().println(OneLine.of(words));
         console.err().flush();
     }
@@ -42,7 +42,7 @@ final class RecordEvents implements RecordListener {
     @Override
     public void heard(double peakDbfs, double rmsDbfs, double share) {
         if (console.around().progressWanted()) {
-            meter.show(peakDbfs, share);
+            bar.show(peakDbfs, share);
         }
     }
 
@@ -167,7 +167,7 @@ final class RecordEvents implements RecordListener {
     }
 
     private void tell(List<Finding> findings) {
-        meter.clear();
+        bar.clear();
         console.tell(findings);
     }
 }

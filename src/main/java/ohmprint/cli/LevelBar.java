@@ -7,7 +7,7 @@ import java.util.Locale;
  * A bar on one line of a terminal that moves with the level: from −60 dBFS at its left end to full scale at its right one,
  * before it the share of the take that is over, behind it the peak in dBFS.
  */
-final class LevelMeter {
+final class LevelBar {
     private static final double BOTTOM_DBFS = -60;
     private static final double LEAST_SHOWN_DBFS = -120;
     private static final int COLUMNS = 30;
@@ -17,7 +17,7 @@ final class LevelMeter {
     private final PrintWriter err;
     private boolean shown;
 
-    LevelMeter(PrintWriter err) {
+    LevelBar(PrintWriter err) {
         this.err = err;
     }
 
