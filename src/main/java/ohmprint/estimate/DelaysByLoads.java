@@ -62,12 +62,12 @@ public record DelaysByLoads(
         DelayMisfit.Problem problem = new DelayMisfit.Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, passing);
         DelayMisfit misfit = new DelayMisfit(problem, toHz);
         NewtonByDifferences search = new NewtonByDifferences(misfit::cost);
-        List<double[]> ends = new ArrayList<>();
+        List<NewtonByDifferences.Minimum> ends = new ArrayList<>();
         ends.add(search.from(misfit.nowhere()));
         for (double[] start : starts(problem, misfit, toHz)) {
             ends.add(search.from(start));
         }
-        ends.sort(Comparator.comparingDouble(misfit::cost));
+        ends.sort(Comparator.comparingDouble(NewtonByDifferences.Minimum::value));
         return result(misfit, search, takes.size(), ends);
     }
 
@@ -102,7 +102,9 @@ public record DelaysByLoads(
         double[] staged = misfit.nowhere();
         for (double highest : UP_TO_HZ) {
             if (highest < toHz) {
-                staged = new NewtonByDifferences(new DelayMisfit(problem, highest)::cost).from(staged);
+                staged = new NewtonByDifferences(new DelayMisfit(problem, highest)::cost)
+                        .from(staged)
+                        .at();
             }
         }
         double far = DelayMisfit.BELIEVED_SECONDS / DelayMisfit.STEP_SECONDS;
@@ -129,16 +131,18 @@ public record DelaysByLoads(
      * @param ends where the searches ended, the best first
      */
     private static DelaysByLoads result(
-            DelayMisfit misfit, NewtonByDifferences search, int takes, List<double[]> ends) {
+            DelayMisfit misfit, NewtonByDifferences search, int takes, List<NewtonByDifferences.Minimum> ends) {
         int[] free = misfit.free();
-        double[] best = ends.get(0);
+        double[] best = ends.get(0).at();
         DelayMisfit.Left left = misfit.left(best);
         double systematic = Math.max(0, left.unexplained() - left.expected())
                 / Math.max(1, 2.0 * misfit.bands() * (takes - 2) - best.length);
         double perResidual = left.expected() / left.freedom() + systematic;
-        double limit = misfit.cost(best) + AS_GOOD * perResidual;
-        List<double[]> good =
-                ends.stream().filter(end -> misfit.cost(end) <= limit).toList();
+        double limit = ends.get(0).value() + AS_GOOD * perResidual;
+        List<double[]> good = ends.stream()
+                .filter(end -> end.value() <= limit)
+                .map(NewtonByDifferences.Minimum::at)
+                .toList();
         double[] at = good.stream()
                 .min(Comparator.comparingDouble(DelaysByLoads::distance))
                 .orElseThrow();

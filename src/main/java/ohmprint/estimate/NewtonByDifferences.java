@@ -25,12 +25,20 @@ final class NewtonByDifferences {
 
     private final ToDoubleFunction<double[]> function;
 
+    /**
+     * Where a search has ended.
+     *
+     * @param at the place
+     * @param value of the function there
+     */
+    record Minimum(double[] at, double value) {}
+
     NewtonByDifferences(ToDoubleFunction<double[]> function) {
         this.function = function;
     }
 
-    /** The place of the minimum that is reached from a start. */
-    double[] from(double[] start) {
+    /** The minimum that is reached from a start. */
+    Minimum from(double[] start) {
         double[] at = start;
         double here = function.applyAsDouble(at);
         double damping = FIRST_DAMPING;
@@ -55,7 +63,7 @@ final class NewtonByDifferences {
                 break;
             }
         }
-        return at;
+        return new Minimum(at, here);
     }
 
     /** Where the first step from a place leads to; null when the function is flat there. */

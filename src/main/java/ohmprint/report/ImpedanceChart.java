@@ -12,7 +12,7 @@ import ohmprint.spec.Verdict;
 import org.jspecify.annotations.Nullable;
 
 /** |Z| and phase of one measurement over frequency, with its 95 % band, and the findings in words beside them. */
-public final class ImpedanceChart implements Chart {
+public final class ImpedanceChart implements WholePicture {
     private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, 846, 594);
     private static final Rectangle2D PANEL = new Rectangle2D.Double(880, 78, Picture.WIDTH - 880 - Picture.MARGIN, 656);
     private static final double KEY_Y = 692;
@@ -82,16 +82,6 @@ public final class ImpedanceChart implements Chart {
             plots.draw(g, new Rectangle2D.Double(0, 0, width() - RIGHT, height() - KEY_ROOM));
             key.draw(g, plots.withPhase(), 60, height() - 12);
         }
-    }
-
-    @Override
-    public int width() {
-        return Picture.WIDTH;
-    }
-
-    @Override
-    public int height() {
-        return Picture.HEIGHT;
     }
 
     @Override

@@ -5,7 +5,7 @@ import java.awt.geom.Rectangle2D;
 import java.util.List;
 
 /** Small pictures, one per band, of 1/D against load admittance: takes that agree lie on the straight lines. */
-public final class LineChart implements Chart {
+public final class LineChart implements WholePicture {
     private static final double TOP = 104;
     private static final double BOTTOM = 716;
     private static final double GAP = 22;
@@ -22,16 +22,6 @@ public final class LineChart implements Chart {
     /** The picture of some bands; nothing is drawn yet. */
     public static LineChart of(LinePlotData data, ChartTheme theme) {
         return new LineChart(data, theme);
-    }
-
-    @Override
-    public int width() {
-        return Picture.WIDTH;
-    }
-
-    @Override
-    public int height() {
-        return Picture.HEIGHT;
     }
 
     @Override

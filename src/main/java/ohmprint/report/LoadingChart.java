@@ -20,7 +20,7 @@ import org.jfree.chart.renderer.xy.DeviationRenderer;
 import org.jfree.chart.ui.RectangleEdge;
 
 /** Level re open circuit above, response change re 1 kHz beneath, a line for each load, its name at its end. */
-public final class LoadingChart implements Chart {
+public final class LoadingChart implements WholePicture {
     private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, 704, 594);
     private static final Rectangle2D PANEL = new Rectangle2D.Double(880, 78, Picture.WIDTH - 880 - Picture.MARGIN, 656);
     private static final double LABEL_ROOM = 152;
@@ -57,16 +57,6 @@ public final class LoadingChart implements Chart {
     /** The picture of some loads; nothing is drawn yet. */
     public static LoadingChart of(LoadingPlotData data, ChartTheme theme) {
         return new LoadingChart(data, theme);
-    }
-
-    @Override
-    public int width() {
-        return Picture.WIDTH;
-    }
-
-    @Override
-    public int height() {
-        return Picture.HEIGHT;
     }
 
     @Override

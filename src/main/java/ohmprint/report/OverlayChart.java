@@ -8,7 +8,7 @@ import java.util.List;
  * |Z| of several curves over frequency, and beneath it by how much each differs from the first, in percent; or thin lines
  * with the range that they span.
  */
-public final class OverlayChart implements Chart {
+public final class OverlayChart implements WholePicture {
     private static final double INDENT = Picture.MARGIN + 48;
     private static final double ROOM = Picture.WIDTH - INDENT - Picture.MARGIN;
     private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, Picture.WIDTH - 14 - Picture.MARGIN, 556);
@@ -70,16 +70,6 @@ public final class OverlayChart implements Chart {
             plots.draw(g, new Rectangle2D.Double(0, 0, PAGE_WIDTH - RIGHT, PAGE_HEIGHT - 10));
             key.names(g, LEFT, PAGE_HEIGHT + 10, PAGE_WIDTH - LEFT);
         }
-    }
-
-    @Override
-    public int width() {
-        return Picture.WIDTH;
-    }
-
-    @Override
-    public int height() {
-        return Picture.HEIGHT;
     }
 
     @Override

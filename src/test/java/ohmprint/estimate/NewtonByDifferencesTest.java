@@ -25,7 +25,7 @@ class NewtonByDifferencesTest {
     void theLowestPointOfAParabolaIsFoundAndItsCurvature() {
         NewtonByDifferences search = new NewtonByDifferences(NewtonByDifferencesTest::parabola);
 
-        double[] at = search.from(new double[] {0, 0});
+        double[] at = search.from(new double[] {0, 0}).at();
 
         assertThat(at[0]).isCloseTo(3, within(1e-3));
         assertThat(at[1]).isCloseTo(-1, within(1e-3));
@@ -48,7 +48,9 @@ class NewtonByDifferencesTest {
 
     @Test
     void aBentValleyIsFollowed() {
-        double[] at = new NewtonByDifferences(NewtonByDifferencesTest::valley).from(new double[] {880, 760});
+        double[] at = new NewtonByDifferences(NewtonByDifferencesTest::valley)
+                .from(new double[] {880, 760})
+                .at();
 
         assertThat(at[0]).isCloseTo(1000, within(1.0));
         assertThat(at[1]).isCloseTo(1000, within(2.0));
@@ -69,6 +71,8 @@ class NewtonByDifferencesTest {
 
         assertThat(search.firstStep(new double[] {0, 0})).isNull();
         assertThat(search.inverseCurvature(new double[] {0, 0})).isNull();
-        assertThat(search.from(new double[] {4, 5})).containsExactly(4, 5);
+        NewtonByDifferences.Minimum end = search.from(new double[] {4, 5});
+        assertThat(end.at()).containsExactly(4, 5);
+        assertThat(end.value()).isEqualTo(7);
     }
 }

@@ -20,7 +20,7 @@ import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
 
 /** Values of many cells as marks in vertical strips, one strip per group, with limits: a plot of the validation page. */
-public final class StripChart implements Chart {
+public final class StripChart implements WholePicture {
     private static final double MARGIN = 26;
     private static final Rectangle2D PLOT = new Rectangle2D.Double(14, 104, 1160, 560);
     private static final double KEY_Y = 86;
@@ -74,16 +74,6 @@ public final class StripChart implements Chart {
     public StripChart byRatios() {
         ratios = true;
         return this;
-    }
-
-    @Override
-    public int width() {
-        return Picture.WIDTH;
-    }
-
-    @Override
-    public int height() {
-        return Picture.HEIGHT;
     }
 
     @Override

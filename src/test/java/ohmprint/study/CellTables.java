@@ -38,9 +38,7 @@ final class CellTables {
                         + " worst band |");
         page.line("|---|---|---|---|---|");
         grouped(
-                study.usual().stream()
-                        .filter(r -> r.cell().layout() == Layout.SPREAD)
-                        .toList(),
+                spread(),
                 (name, group) -> String.format(
                         Locale.ROOT,
                         "| %s | %s | %s | %s |",
@@ -48,6 +46,12 @@ final class CellTables {
                         range(group, r -> 100 * r.magnitudeCoverage(), "%.1f"),
                         range(group, r -> 100 * r.phaseCoverage(), "%.1f"),
                         range(group, CellResult::biasOverError, "%.2f")));
+    }
+
+    private List<CellResult> spread() {
+        return study.usual().stream()
+                .filter(r -> r.cell().layout() == Layout.SPREAD)
+                .toList();
     }
 
     private void efficiency() {
@@ -60,9 +64,7 @@ final class CellTables {
                         + " bound of each band alone |");
         page.line("|---|---|---|---|---|");
         grouped(
-                study.usual().stream()
-                        .filter(r -> r.cell().layout() == Layout.SPREAD)
-                        .toList(),
+                spread(),
                 (name, group) -> String.format(
                         Locale.ROOT,
                         "| %s | %s | %s | %s |",
@@ -88,10 +90,8 @@ final class CellTables {
         page.line(
                 "| loads | bench, drift, noise, route | joint over separate | coverage of the separate fit, \\|Z\\| | phase |");
         page.line("|---|---|---|---|---|");
-        List<CellResult> fitted = study.usual().stream()
-                .filter(r ->
-                        r.cell().layout() == Layout.SPREAD && r.cell().loads().takes() > 2)
-                .toList();
+        List<CellResult> fitted =
+                spread().stream().filter(r -> r.cell().loads().takes() > 2).toList();
         grouped(
                 fitted,
                 (name, group) -> String.format(

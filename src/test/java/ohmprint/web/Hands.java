@@ -38,24 +38,9 @@ final class Hands {
         touch("touchEnd", List.of());
     }
 
-    /** Where an element is once it has come to rest: in three pictures of the page, one after the other, in the same place. */
+    /** Where an element is once it can be reached and has come to rest, as the driver decides it for a mouse. */
     private static BoundingBox still(Locator over) {
-        over.scrollIntoViewIfNeeded();
-        over.evaluate("""
-                node => new Promise(done => {
-                  let last = "";
-                  let alike = 0;
-                  const look = () => {
-                    const box = node.getBoundingClientRect();
-                    const now = [box.x, box.y, box.width, box.height].join();
-                    alike = now === last ? alike + 1 : 0;
-                    last = now;
-                    if (alike < 2) requestAnimationFrame(look);
-                    else done();
-                  };
-                  look();
-                })
-                """);
+        over.hover(new Locator.HoverOptions().setTrial(true));
         return over.boundingBox();
     }
 

@@ -46,12 +46,7 @@ class LevelCheckTest extends BenchInNumbers {
      */
     @Test
     void theDriftThatAManifestStatesIsForetold() throws Exception {
-        open(150.0, 1500.0);
-        Path manifest = folder().resolve("session.yaml");
-        Files.writeString(manifest, Files.readString(manifest) + "\nlevel_drift_percent: 1\n");
-        Recording after = resumed();
-        after.cautionsRead();
-        bench.ohm = 1500;
+        Recording after = resumedWithOnePercentOfDrift();
         double stated = Objects.requireNonNull(after.checkLevel().predicted()).medianPercent();
         assertThat(stated).isCloseTo(8.16, withinPercentage(3));
     }
@@ -59,18 +54,23 @@ class LevelCheckTest extends BenchInNumbers {
     /** A gate between takes makes zeros of the silence; what is foretold then is what drift alone leaves, as above. */
     @Test
     void aSilenceOfZerosIsNoReasonToForetellNothing() throws Exception {
-        open(150.0, 1500.0);
-        Path manifest = folder().resolve("session.yaml");
-        Files.writeString(manifest, Files.readString(manifest) + "\nlevel_drift_percent: 1\n");
-        Recording after = resumed();
-        after.cautionsRead();
-        bench.ohm = 1500;
+        Recording after = resumedWithOnePercentOfDrift();
         bench.noise = 0;
 
         LevelReport seen = after.checkLevel();
 
         assertThat(seen.noiseDbfs()).isEqualTo(Double.NEGATIVE_INFINITY);
         assertThat(Objects.requireNonNull(seen.predicted()).medianPercent()).isCloseTo(8.16, withinPercentage(3));
+    }
+
+    private Recording resumedWithOnePercentOfDrift() throws Exception {
+        open(150.0, 1500.0);
+        Path manifest = folder().resolve("session.yaml");
+        Files.writeString(manifest, Files.readString(manifest) + "\nlevel_drift_percent: 1\n");
+        Recording after = resumed();
+        after.cautionsRead();
+        bench.ohm = 1500;
+        return after;
     }
 
     @Test
