@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.RepeatedTest;
 import org.junit.jupiter.api.RepetitionInfo;
 import org.junit.jupiter.api.io.TempDir;
@@ -21,6 +22,7 @@ import org.junit.jupiter.api.io.TempDir;
  * the result stands in its place. When the kill falls between the two renames, the earlier result is in one of them, in
  * {@code old}.
  */
+@Tag("process")
 class KilledWritingTest {
     /** Large files are hit while being written, small ones while folders are renamed. */
     private static final int[] BYTES = {300_000, 200, 200};

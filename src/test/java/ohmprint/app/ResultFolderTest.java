@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledOnOs;
 import org.junit.jupiter.api.condition.OS;
@@ -101,6 +102,7 @@ class ResultFolderTest {
         assertThat(out).doesNotExist();
     }
 
+    @Tag("process")
     @Test
     @EnabledOnOs({OS.LINUX, OS.MAC})
     void aDiskThatFillsUpLeavesTheEarlierResultAndNothingElse() throws Exception {
@@ -112,6 +114,7 @@ class ResultFolderTest {
         assertThat(names(dir)).containsExactly("out");
     }
 
+    @Tag("process")
     @Test
     @EnabledOnOs({OS.LINUX, OS.MAC})
     void aDiskThatFillsUpLeavesNoFolderWhereThereWasNone() throws Exception {
@@ -121,6 +124,7 @@ class ResultFolderTest {
     }
 
     /** The same program with files that fit: the failures above are those of the limit. */
+    @Tag("process")
     @Test
     @EnabledOnOs({OS.LINUX, OS.MAC})
     void whatFitsIsWritten() throws Exception {

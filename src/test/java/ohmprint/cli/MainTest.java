@@ -11,6 +11,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -51,6 +52,7 @@ class MainTest {
         }
     }
 
+    @Tag("process")
     @Test
     void standardOutputOfAProcessIsUtf8WhateverTheLocale(@TempDir Path here) throws IOException, InterruptedException {
         ProcessBuilder builder = new ProcessBuilder(

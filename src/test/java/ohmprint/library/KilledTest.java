@@ -12,6 +12,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import ohmprint.exchange.CurveJson;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -19,6 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
  * A process that adds is killed without warning at a random moment, {@code -Dohmprint.library.kills} times; {@code
  * scripts/library-load} does it 200 times. Every fifth begins without a library, so that its making is interrupted too.
  */
+@Tag("process")
 class KilledTest {
     private static final int KILLS = Integer.getInteger("ohmprint.library.kills", 4);
     private static final int RESULTS = 400;

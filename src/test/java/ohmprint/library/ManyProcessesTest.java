@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import ohmprint.exchange.CurveJson;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -18,6 +19,7 @@ import org.junit.jupiter.api.io.TempDir;
  * {@code -Dohmprint.library.processes} and {@code -Dohmprint.library.adds}; {@code scripts/library-load} runs eight of a
  * thousand each.
  */
+@Tag("process")
 class ManyProcessesTest {
     private static final int PROCESSES = Integer.getInteger("ohmprint.library.processes", 3);
     private static final int ADDS = Integer.getInteger("ohmprint.library.adds", 12);

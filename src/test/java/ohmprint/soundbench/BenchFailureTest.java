@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import ohmprint.NeedsPackage;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Isolated;
 
@@ -16,6 +17,7 @@ import org.junit.jupiter.api.parallel.Isolated;
  */
 @Isolated("a computer busy with other tests loses pieces of the sound")
 @NeedsPackage({"pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
+@Tag("sound")
 class BenchFailureTest extends RecordingProgram {
     @Test
     void aMuteMicrophoneAndADeadServerEndInWordsAndWhatIsRecordedStays() throws Exception {

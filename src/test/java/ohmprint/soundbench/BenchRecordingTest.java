@@ -16,6 +16,7 @@ import ohmprint.curve.BandValue;
 import ohmprint.curve.Route;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Isolated;
 
@@ -26,6 +27,7 @@ import org.junit.jupiter.api.parallel.Isolated;
  */
 @Isolated("a computer busy with other tests loses pieces of the sound")
 @NeedsPackage({"pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
+@Tag("sound")
 class BenchRecordingTest extends RecordingProgram {
     /** Answers the requests for loads until the end; returns the files of the takes. */
     private static List<String> serve(Program record, SimulatedBench bench, double[] volumes)

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import ohmprint.NeedsPackage;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Isolated;
@@ -16,6 +17,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** Sound lines against a real sound server. */
 @Isolated("a computer busy with other tests loses pieces of the sound")
 @NeedsPackage({"pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
+@Tag("sound")
 class SoundServerTest {
     @TempDir
     Path dir;

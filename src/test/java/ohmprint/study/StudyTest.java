@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import ohmprint.NeedsPackage;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -52,6 +53,7 @@ class StudyTest {
         assertThat(DrawnSession.of(cell, new Spectrum(cell), 3).re(5, 0, 1)).isEqualTo(first);
     }
 
+    @Tag("process")
     @Test
     @NeedsPackage({"python3-numpy", "python3-scipy"})
     void theScriptWritesThePageWithItsPlots() throws Exception {
@@ -75,6 +77,7 @@ class StudyTest {
         assertThat(Files.readAllLines(page.resolve("cells.csv"))).hasSizeGreaterThan(5);
     }
 
+    @Tag("process")
     @Test
     void anOptionThatIsNotKnownIsRefused() throws Exception {
         ProcessBuilder script = new ProcessBuilder("scripts/validate", "--fast").redirectErrorStream(true);

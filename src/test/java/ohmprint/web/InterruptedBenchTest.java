@@ -15,6 +15,7 @@ import java.util.regex.Pattern;
 import ohmprint.NeedsPackage;
 import ohmprint.soundbench.Program;
 import ohmprint.soundbench.SimulatedBench;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Isolated;
@@ -22,6 +23,8 @@ import org.junit.jupiter.api.parallel.Isolated;
 /** What happens to a session whose window is reloaded, closed or doubled, and whose program is killed while it records. */
 @Isolated("sound and a browser want the computer for themselves")
 @NeedsPackage({"chromium", "pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
+@Tag("sound")
+@Tag("browser")
 class InterruptedBenchTest {
     private static final double SLOW_MS = 60_000;
 

@@ -13,6 +13,7 @@ import ohmprint.soundbench.SimulatedBench;
 import ohmprint.wav.WavReader;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Isolated;
@@ -20,6 +21,7 @@ import org.junit.jupiter.api.parallel.Isolated;
 /** The program of the page in a process of its own before a real sound server, killed and ended while it records. */
 @Isolated("sound and a browser want the computer for themselves")
 @NeedsPackage({"pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
+@Tag("sound")
 class KilledBenchTest {
     private static final String COIL = "/api/sessions/coil";
     private static final double SOUND_SECONDS = 2;

@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.NeedsPackage;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
@@ -18,6 +19,7 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
 /** A window before a page that takes in a megabyte at most. */
 @Execution(ExecutionMode.SAME_THREAD)
 @NeedsPackage("chromium")
+@Tag("browser")
 class LargeFileInWindowTest extends RibbonAndOutside {
     @Test
     void aFileThatIsTooLargeIsNamedAndNotEvenSent() throws Exception {

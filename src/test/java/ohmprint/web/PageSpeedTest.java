@@ -17,6 +17,7 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import ohmprint.NeedsPackage;
 import ohmprint.soundbench.Program;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -27,6 +28,7 @@ import org.junit.jupiter.api.io.TempDir;
  * times to what is promised. Results go to {@code target/page-speed.txt}.
  */
 @NeedsPackage("chromium")
+@Tag("browser")
 class PageSpeedTest {
     private static final int OVERLAYS = Integer.getInteger("ohmprint.page.overlays", 3);
     private static final int FULL = 50;

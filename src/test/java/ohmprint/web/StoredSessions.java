@@ -11,12 +11,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
 import ohmprint.soundbench.Program;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Two stored sessions that were measured on the page of a program of its own, and a browser before it. */
+@Tag("browser")
 abstract class StoredSessions {
     static final Path FIXTURES = Path.of("fixtures/sessions");
     private static final String THIRDS = "3";

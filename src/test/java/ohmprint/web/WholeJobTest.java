@@ -18,6 +18,7 @@ import java.util.regex.Pattern;
 import ohmprint.NeedsPackage;
 import ohmprint.soundbench.Program;
 import ohmprint.soundbench.SimulatedBench;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Isolated;
@@ -28,6 +29,8 @@ import org.junit.jupiter.api.parallel.Isolated;
  */
 @Isolated("sound and a browser want the computer for themselves")
 @NeedsPackage({"chromium", "pulseaudio", "pulseaudio-utils", "libasound2-plugins", "poppler-utils"})
+@Tag("sound")
+@Tag("browser")
 class WholeJobTest {
     private static final double SLOW_MS = 60_000;
     private static final int MOST_ASKED = 30;

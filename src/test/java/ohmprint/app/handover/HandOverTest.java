@@ -32,6 +32,7 @@ import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.rendering.PDFRenderer;
 import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -167,6 +168,7 @@ class HandOverTest {
         assertThat(outcome.sections()).doesNotContain("Electrical circuit");
     }
 
+    @Tag("process")
     @Test
     @NeedsPackage({"qpdf", "poppler-utils"})
     void otherProgramsFindThePdfSoundAndItsFontsEmbedded() throws Exception {

@@ -19,10 +19,12 @@ import ohmprint.app.handover.HandOverRequest.Form;
 import ohmprint.curve.SampleMeasurements;
 import ohmprint.exchange.CurveJson;
 import ohmprint.report.Paper;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The page of a sheet as a browser and a validator see it. */
+@Tag("browser")
 class SheetInBrowserTest {
     @TempDir
     Path here;

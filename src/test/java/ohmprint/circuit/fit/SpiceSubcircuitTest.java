@@ -19,12 +19,14 @@ import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** ngspice runs the subcircuit, and its AC analysis is the curve. */
+@Tag("process")
 class SpiceSubcircuitTest {
     /** Of the exported circuit against the curve. */
     private static final double CLOSE = 0.01;
