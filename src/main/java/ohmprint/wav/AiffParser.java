@@ -101,9 +101,10 @@ final class AiffParser {
         int channels = common.getShort(0) & 0xFFFF;
         int bits = floating ? (kind.endsWith("32") ? 32 : 64) : common.getShort(6) & 0xFFFF;
         double rate = extended(common);
-        if (channels == 0 || !(rate > 0) || Double.isInfinite(rate) || bits < 1 || (!floating && bits > 32)) {
+        FormatBounds.check(file, channels, rate);
+        if (bits < 1 || (!floating && bits > 32)) {
             throw new AudioFormatException(
-                    file, "says it has " + channels + " channels of " + bits + " bits at " + rate + " Hz", COPY);
+                    file, "states samples of " + bits + " bits; 1 to 32 bits can be read", COPY);
         }
         int bytes = (bits + 7) / 8;
         format = new PcmFormat(channels, rate, bytes, bits, floating, channels * bytes);

@@ -1,52 +1,36 @@
 package ohmprint.wav;
 
-import java.io.ByteArrayInputStream;
+import java.io.EOFException;
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.SequenceInputStream;
-import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 import ohmprint.signal.SampleSource;
-import org.jflac.FLACDecoder;
-import org.jflac.FrameListener;
-import org.jflac.frame.Frame;
-import org.jflac.metadata.Metadata;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Reads a FLAC file as a stream through the JustFLAC decoder.
+ * Reads a FLAC file as a stream.
  *
- * <p>The decoder replaces damaged frames by silence and carries on; here every fault it reports, every frame that does
- * not match the stream's header, and a sum over all samples that differs from the encoder's end the reading. The decoder
- * is given the stream header and the frames only: it would hold tags and pictures of any claimed size in memory.
+ * <p>Memory is one block: at most 65 535 samples of each channel. The first fault ends the reading, and so does a sum over
+ * all samples that differs from the encoder's. Skipping decodes, because the sum needs every sample.
  */
 final class FlacReader implements SampleSource {
-    private static final String AGAIN = "copy it again from where it was encoded, or export it as WAV";
-
     private final Path file;
     private final FileChannel channel;
     private final FlacHeader header;
-    private final FLACDecoder decoder;
+    private final FlacBlocks blocks;
     private final FlacChecksum checksum;
     private final double scale;
-    private @Nullable String fault;
-    private int blockFrames;
     private int blockPosition;
     private long decoded;
     private long position;
 
-    private FlacReader(Path file, FileChannel channel, FlacHeader header) throws IOException {
+    private FlacReader(Path file, FileChannel channel, FlacHeader header) {
         this.file = file;
         this.channel = channel;
         this.header = header;
+        this.blocks = new FlacBlocks(header, channel);
         this.checksum = new FlacChecksum(header);
         this.scale = Math.scalb(1.0, 1 - header.bits());
-        channel.position(header.firstFrame());
-        InputStream frames = Channels.newInputStream(channel);
-        decoder = new FLACDecoder(new SequenceInputStream(new ByteArrayInputStream(header.bytes()), frames));
-        decoder.addFrameListener(new FaultListener());
-        decoder.readMetadata();
     }
 
     /**
@@ -93,7 +77,7 @@ final class FlacReader implements SampleSource {
         while (done < wanted) {
             int now = available(wanted - done);
             for (int c = 0; c < channels(); c++) {
-                int[] from = decoder.getChannelData()[c].getOutput();
+                long[] from = blocks.channel(c);
                 double[] out = into[c];
                 for (int i = 0; i < now; i++) {
                     out[offset + done + i] = from[blockPosition + i] * scale;
@@ -126,63 +110,56 @@ final class FlacReader implements SampleSource {
 
     /** Frames that can be taken from the current block, at least 1 and at most {@code most}; decodes a new block if used up. */
     private int available(long most) throws IOException {
-        if (blockPosition == blockFrames) {
+        if (blockPosition == blocks.size()) {
             decodeBlock();
         }
-        return (int) Math.min(most, blockFrames - blockPosition);
+        return (int) Math.min(most, blocks.size() - blockPosition);
     }
 
     private void decodeBlock() throws IOException {
-        Frame frame;
+        long start = blocks.position();
+        blockPosition = 0;
         try {
-            frame = decoder.readNextFrame();
-        } catch (IOException | RuntimeException e) {
-            throw new AudioFormatException(file, "is damaged after frame " + decoded, AGAIN, e);
-        }
-        if (frame == null) {
+            if (blocks.atEnd()) {
+                throw cutShort(start, null);
+            }
+            blocks.decode();
+        } catch (FlacDamage e) {
             throw new AudioFormatException(
                     file,
-                    "is cut short: its header promises " + frames() + " frames, " + decoded + " whole ones are there",
-                    AGAIN);
+                    "is damaged after frame " + decoded + ": the block at byte " + start + " " + e.getMessage(),
+                    FlacHeader.AGAIN,
+                    e);
+        } catch (EOFException e) {
+            throw cutShort(start, e);
         }
-        if (fault != null) {
-            throw new AudioFormatException(file, "is damaged after frame " + decoded + " (" + fault + ")", AGAIN);
-        }
-        int size = frame.header.blockSize;
-        if (frame.header.channels != channels()
-                || frame.header.bitsPerSample != header.bits()
-                || size < 1
-                || size > frames() - decoded) {
+        if (blocks.size() > frames() - decoded) {
             throw new AudioFormatException(
-                    file, "has a block after frame " + decoded + " that does not match its header", AGAIN);
+                    file,
+                    "has a block of " + blocks.size() + " frames at byte " + start + ", where " + (frames() - decoded)
+                            + " are left: " + promise() + " " + frames(),
+                    FlacHeader.AGAIN);
         }
-        blockFrames = size;
-        blockPosition = 0;
-        decoded += size;
-        checksum.add(decoder.getChannelData(), size);
+        decoded += blocks.size();
+        checksum.add(blocks);
         if (decoded == frames() && !checksum.matches()) {
             throw new AudioFormatException(
-                    file, "does not decode to the samples that were encoded (MD5 sums differ)", AGAIN);
+                    file,
+                    "does not decode to the samples that were encoded: the MD5 sums over all " + frames()
+                            + " frames differ",
+                    FlacHeader.AGAIN);
         }
     }
 
-    /** Keeps the first fault that the decoder reports and would otherwise pass over. */
-    private final class FaultListener implements FrameListener {
-        @Override
-        public void processMetadata(Metadata metadata) {
-            // nothing but the stream header is given to the decoder, and that has been read already
-        }
+    private AudioFormatException cutShort(long at, @Nullable EOFException cause) {
+        String fault = "is cut short: " + promise() + " " + frames() + " frames, " + decoded
+                + " whole ones are there before byte " + at;
+        return cause == null
+                ? new AudioFormatException(file, fault, FlacHeader.AGAIN)
+                : new AudioFormatException(file, fault, FlacHeader.AGAIN, cause);
+    }
 
-        @Override
-        public void processFrame(Frame frame) {
-            // blocks are pulled one by one
-        }
-
-        @Override
-        public void processError(String message) {
-            if (fault == null) {
-                fault = message;
-            }
-        }
+    private String promise() {
+        return header.stated() ? "its header promises" : "its last block counts";
     }
 }

@@ -66,9 +66,7 @@ final class FormatChunk {
                     String.format("holds %s samples (format tag 0x%04X), which cannot be read exactly", name, tag),
                     "record or export it as WAV with 16-, 24- or 32-bit integer or float samples");
         }
-        if (channels == 0 || rate == 0) {
-            throw damaged(file, "says it has " + channels + " channels at " + rate + " Hz");
-        }
+        FormatBounds.check(file, channels, rate);
         return layout(file, tag == FLOAT, channels, rate, blockAlign, bits, valid == 0 ? bits : valid);
     }
 

@@ -7,8 +7,15 @@
  *   <li>WAV: RIFF, RF64 and BW64; plain and extensible headers; integer samples of 1 to 32 bits in containers of 8
  *       (unsigned), 16, 24 or 32 bits; float samples of 32 or 64 bits; chunks of any size, kind and order around them.
  *   <li>AIFF and uncompressed AIFF-C: integer samples of 1 to 32 bits, float samples of 32 or 64 bits.
- *   <li>FLAC: up to 24 bits and 8 channels, decoded by JustFLAC and checked against the encoder's checksums.
+ *   <li>FLAC: samples of 4 to 32 bits, up to 8 channels, blocks of fixed or varying size, also where the header does not
+ *       state a length; the sums of every block and the encoder's sum over all samples must be right.
  * </ul>
+ *
+ * <p>FLAC is decoded here and not by a library: the one that is published for Java and fits the licence (JustFLAC) loops for
+ * ever on some damaged files, prints on standard output, replaces what is damaged by silence and reads no 32 bits. What
+ * would bring a library back: one that is kept, ends on every input and is exact.
+ *
+ * <p>Rates and channels outside {@link ohmprint.wav.FormatBounds} are refused in every kind of file.
  *
  * <p>An integer sample {@code v} of n bits becomes {@code v / 2^(n−1)} exactly. A sample narrower than its container
  * sits at the container's most significant end, and the bits below it are not looked at. Float samples are taken as
