@@ -1,5 +1,7 @@
 package ohmprint.app;
 
+import ohmprint.estimate.StudentFactor;
+
 /**
  * How far the gains of the takes scatter, and how well that is known.
  *
@@ -45,8 +47,17 @@ record GainScatter(double relative, double freedom) {
         return repeats == 0 ? this : new GainScatter(relative, WEIGHT + repeats);
     }
 
-    /** Not below what is needed to explain what the takes leave over. */
+    /**
+     * Not below what is needed to explain what the takes leave over, which many bins tell. Which of the two asks for more is
+     * decided by the intervals that follow from them, {@code t(ν)·u} and {@code 1.96·needed}: a larger misfit never makes a
+     * narrower interval.
+     */
     GainScatter atLeast(double needed) {
-        return needed > relative ? new GainScatter(needed, Double.POSITIVE_INFINITY) : this;
+        GainScatter seen = new GainScatter(needed, Double.POSITIVE_INFINITY);
+        return seen.expanded() > expanded() ? seen : this;
+    }
+
+    private double expanded() {
+        return StudentFactor.of(freedom) * relative;
     }
 }

@@ -19,7 +19,7 @@ import org.apache.commons.math3.special.Erf;
  * 101:2008, 6.4.2 (rectangular distributions) and 5.3; Φ_n after M. Abramowitz and I. A. Stegun, Handbook of Mathematical
  * Functions, 7.2.5 (from memory).
  */
-final class ToleranceFactor {
+public final class ToleranceFactor {
     /** 97.5 % point of the normal distribution. */
     static final double NORMAL = 1.959963984540054;
 
@@ -57,7 +57,7 @@ final class ToleranceFactor {
      * @param count how many there are
      * @param combined standard uncertainty of everything together, in the same unit, positive
      */
-    static double of(double[] rectangular, int count, double combined) {
+    public static double of(double[] rectangular, int count, double combined) {
         double matter = 0;
         for (int i = 0; i < count; i++) {
             double share = rectangular[i] * rectangular[i] / (combined * combined);

@@ -52,6 +52,32 @@ class GainScatterTest {
     }
 
     /**
+     * A larger misfit asks for a wider interval, {@code t(ν)·u} of the quantile of JCGM 100:2008, G.3: at least what is needed for
+     * known (1.96 times it), at least what belief and repeat give without it, and never falling.
+     */
+    @Test
+    void moreMisfitNeverNarrowsTheInterval() {
+        GainScatter repeated = GainScatter.believed(0.001).with(once(0.002));
+        double before = 0;
+        for (double needed = 0; needed < 3 * repeated.relative(); needed += 0.01 * repeated.relative()) {
+            double half = half(repeated.atLeast(needed));
+            assertThat(half)
+                    .as("needed %s", needed)
+                    .isGreaterThanOrEqualTo(before)
+                    .isGreaterThanOrEqualTo(half(repeated))
+                    .isGreaterThanOrEqualTo(1.9599 * needed);
+            before = half;
+        }
+    }
+
+    private static double half(GainScatter scatter) {
+        return scatter.relative()
+                * (Double.isInfinite(scatter.freedom())
+                        ? 1.959964
+                        : new TDistribution(null, scatter.freedom()).inverseCumulativeProbability(0.975));
+    }
+
+    /**
      * Three gains, each anywhere within ± 0.025 dB or normal with the same standard deviation: the middle one against the mean of
      * the others, interval t(ν)·√1.5·u. That is 3.3 times what is believed; with twice and five times as much the
      * interval grows with what the repeat shows.

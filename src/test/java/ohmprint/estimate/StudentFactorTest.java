@@ -29,4 +29,15 @@ class StudentFactorTest {
         assertThat(StudentFactor.of(freedom))
                 .isCloseTo(new TDistribution(freedom).inverseCumulativeProbability(0.975), within(2e-8));
     }
+
+    /** Back from the values of table G.2 of JCGM 100:2008. */
+    @Test
+    void aFactorTellsItsDegreesOfFreedom() {
+        assertThat(StudentFactor.freedom(2.776445)).isCloseTo(4, within(1e-5));
+        assertThat(StudentFactor.freedom(2.0)).isBetween(59.0, 61.5);
+        assertThat(StudentFactor.freedom(12.7062)).isCloseTo(1, within(1e-3));
+        assertThat(StudentFactor.freedom(100)).isEqualTo(1);
+        assertThat(StudentFactor.freedom(1.96)).isInfinite();
+        assertThat(StudentFactor.freedom(1.65)).isInfinite();
+    }
 }

@@ -12,8 +12,10 @@ import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Provenance.TakeOrigin;
+import ohmprint.estimate.StudentFactor;
 import ohmprint.library.CurveLibrary;
 import ohmprint.library.LibraryException;
+import org.apache.commons.math3.distribution.TDistribution;
 import org.apache.commons.math3.special.Erf;
 
 /** Lays curves over each other and says where they differ more than their uncertainty explains. */
@@ -21,7 +23,9 @@ public final class CompareCurves {
     /** Of the bands called different, the share that may be so by chance. */
     public static final double FALSE_SHARE = 0.05;
 
-    private static final double COVERAGE_FACTOR = 1.96;
+    /** Degrees of freedom from which Student's t counts as normal. */
+    private static final double MANY = 1e4;
+
     private static final int MOST_CURVES = 6;
 
     private CompareCurves() {}
@@ -90,28 +94,40 @@ public final class CompareCurves {
             LogCurve.Point p = a.at(f);
             LogCurve.Point q = b.at(f);
             if (p != null && q != null) {
-                double bench = sameBench ? p.bench() - q.bench() : Math.hypot(p.bench(), q.bench());
-                double u = Math.sqrt(p.own() * p.own() + q.own() * q.own() + bench * bench);
+                double shared = sameBench ? a.sharedVariance(p, b, q) : 0;
+                double u = Math.sqrt(Math.max(0, p.u() * p.u() + q.u() * q.u() - shared));
                 hz.add(f);
-                values.add(new double[] {q.log() - p.log(), u});
+                values.add(new double[] {q.log() - p.log(), u, freedom(u, p, q)});
             }
         }
-        double[] p = values.stream().mapToDouble(v -> chance(v[0], v[1])).toArray();
+        double[] p = values.stream().mapToDouble(v -> chance(v[0], v[1], v[2])).toArray();
         boolean[] differs = FalseDiscovery.positive(p, FALSE_SHARE);
         List<CurveDifference.Band> out = new ArrayList<>();
         for (int i = 0; i < p.length; i++) {
             double d = values.get(i)[0];
-            double half = COVERAGE_FACTOR * values.get(i)[1];
+            double half = StudentFactor.of(values.get(i)[2]) * values.get(i)[1];
             out.add(new CurveDifference.Band(hz.get(i), percent(d), percent(d - half), percent(d + half), differs[i]));
         }
         double step = Math.pow(FrequencyBands.OCTAVE_RATIO, 1.0 / bands.fraction());
         return new CurveDifference(
-                second.microphone().label(), out, CurveDifference.ranges(out, step), assumed(first, second, sameBench));
+                second.microphone().label(), out, CurveDifference.ranges(out, step), assumed(first, second, sameBench && a.knowsBench() && b.knowsBench(), sameBench));
     }
 
-    /** Probability of a difference at least as large when there is none: 2(1 − Φ(|d|/u)). */
-    private static double chance(double d, double u) {
-        return d == 0 ? 1 : u > 0 ? Erf.erfc(Math.abs(d) / u / Math.sqrt(2)) : 0;
+    /** Degrees of freedom of a difference: {@code u⁴/(u₁⁴/ν₁ + u₂⁴/ν₂)}, at least 1. Source: JCGM 100:2008, G.4.1. */
+    private static double freedom(double u, LogCurve.Point p, LogCurve.Point q) {
+        double spread = Math.pow(p.u(), 4) / p.freedom() + Math.pow(q.u(), 4) / q.freedom();
+        return spread > 0 ? Math.max(1, Math.pow(u, 4) / spread) : Double.POSITIVE_INFINITY;
+    }
+
+    /** Probability of a difference at least as large when there is none: 2(1 − F(|d|/u)), F that of Student's t. */
+    private static double chance(double d, double u, double freedom) {
+        if (d == 0 || !(u > 0)) {
+            return d == 0 ? 1 : 0;
+        }
+        double t = Math.abs(d) / u;
+        return freedom < MANY
+                ? 2 * new TDistribution(null, freedom).cumulativeProbability(-t)
+                : Erf.erfc(t / Math.sqrt(2));
     }
 
     private static double percent(double log) {
@@ -122,9 +138,13 @@ public final class CompareCurves {
         return a.bands().fraction() <= b.bands().fraction() ? a.bands() : b.bands();
     }
 
-    private static String assumed(Measurement first, Measurement second, boolean sameBench) {
+    private static String assumed(Measurement first, Measurement second, boolean told, boolean sameBench) {
         List<String> sentences = new ArrayList<>();
-        if (sameBench) {
+        if (sameBench && !told) {
+            sentences.add("One of the curves does not tell what each load and the input do to it, so that errors which both"
+                    + " share cannot be taken off: all errors count as independent. Measure its takes again with this program"
+                    + " to have them told.");
+        } else if (sameBench) {
             sentences.add(
                     "Loads and input count as the very same in both, as you said: their errors act to the same side"
                             + " and only what differs of them counts.");

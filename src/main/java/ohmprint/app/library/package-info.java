@@ -5,10 +5,11 @@
  * <p><strong>Difference of two curves.</strong> Both are brought onto the coarser grid, ln|Z| and its uncertainty
  * interpolated over ln f between neighbouring bands. In each band where both have a value,
  * {@code d = ln|Z₂| − ln|Z₁|} and {@code u² = u₁² + u₂²} when the two are independent. Where loads and input were the very
- * same, their share of the uncertainty is the same error in both and only its difference counts:
- * {@code u² = o₁² + o₂² + (s₁ − s₂)²} with s what loads and input contribute and o the rest. This is done only when the
- * user says so, because equal values in a session do not make equal resistors. A band differs when its p-value
- * {@code 2(1 − Φ(|d|/u))} passes the Benjamini–Hochberg rule at 5 % over all bands: of the bands called different no more
+ * same, a cause among them that bears one name in both is the same error and only its difference counts:
+ * {@code u² = o₁² + o₂² + ‖s₁ − s₂‖²} with the vectors s of what one standard deviation of each cause does to ln|Z|, with its
+ * sign, and o the rest. This is done only when the user says so, because equal values in a session do not make equal
+ * resistors, and only where both curves hold their causes. The degrees of freedom of u are those of Welch and Satterthwaite
+ * (JCGM 100:2008, G.4.1). A band differs when its p-value {@code 2(1 − F(|d|/u))}, F that of Student's t, passes the Benjamini–Hochberg rule at 5 % over all bands: of the bands called different no more
  * than one in twenty is so by chance, also under the positive dependence that common causes bring. Source: Benjamini and
  * Hochberg 1995, J. R. Statist. Soc. B 57, 289; Benjamini and Yekutieli 2001, Ann. Statist. 29, 1165.
  *

@@ -5,6 +5,7 @@ import ohmprint.circuit.InputNoise;
 import ohmprint.circuit.LoadedCurve;
 import ohmprint.circuit.LoadedNoise;
 import ohmprint.curve.PredictedValue;
+import ohmprint.estimate.ToleranceFactor;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -45,10 +46,16 @@ record LevelModel(MatchRequest.Sound sound, @Nullable Double gainDb, InputNoise 
                 flat.coveredHz());
     }
 
-    /** With the tolerance of the sensitivity, half-width of a rectangular distribution. */
+    /**
+     * With the tolerance of the sensitivity, anywhere within ± a: alone it gives ± 0.95·a. Bounds move by all of it. Source:
+     * JCGM 100:2008, 4.3.7; JCGM 101:2008, 6.4.2.
+     */
     private PredictedValue widened(PredictedValue db) {
-        double u = PredictedValue.COVERAGE * sound.toleranceDb() / Math.sqrt(3);
-        return new PredictedValue(db.value(), Math.hypot(db.u95(), u), db.low() - u, db.high() + u, db.hz());
+        double a = sound.toleranceDb();
+        double rectangular = a / Math.sqrt(3);
+        double u = Math.hypot(db.u95() / PredictedValue.COVERAGE, rectangular);
+        double u95 = a > 0 && u > 0 ? u * ToleranceFactor.of(new double[] {rectangular}, 1, u) : db.u95();
+        return new PredictedValue(db.value(), u95, db.low() - a, db.high() + a, db.hz());
     }
 
     private static PredictedValue negated(PredictedValue p) {

@@ -5,7 +5,10 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
+import java.util.SplittableRandom;
+import ohmprint.curve.PredictedValue;
 import ohmprint.curve.SampleMeasurements;
 import org.junit.jupiter.api.Test;
 
@@ -50,6 +53,35 @@ class MatchLevelTest extends CurveToMatch {
                 .enough();
         assertThat(exact).isEqualTo(Answer.YES);
         assertThat(vague).isEqualTo(Answer.UNDECIDED);
+    }
+
+    /**
+     * A sensitivity anywhere within ± 3 dB: 95 % of 200 000 draws of it and of the loss's normal error lie within what is stated
+     * (JCGM 101:2008, 6.4.2 and 7.7), and none alone is beyond the tolerance.
+     */
+    @Test
+    void aToleranceOfTheSensitivityWidensNoFurtherThanItReaches() throws Exception {
+        MatchRequest open = MatchRequest.of(stored(SampleMeasurements.movingCoil()), 1e8);
+        assertThat(level(open, 3).u95()).isCloseTo(2.85, within(0.005));
+        MatchRequest loaded = MatchRequest.of(stored(SampleMeasurements.movingCoil()), 30);
+        double normal = level(loaded, 0).u95() / 1.959964;
+        for (double a : new double[] {0.5 * normal, Math.sqrt(3) * normal, 5 * normal}) {
+            SplittableRandom random = new SplittableRandom(12);
+            double[] off = new double[200_000];
+            Arrays.setAll(
+                    off, i -> Math.abs(normal * random.nextGaussian() + a * (2 * random.nextDouble() - 1)));
+            Arrays.sort(off);
+            assertThat(level(loaded, a).u95() / off[190_000]).as("± %s dB", a).isCloseTo(1, within(0.01));
+        }
+    }
+
+    private static PredictedValue level(MatchRequest request, double toleranceDb) throws Exception {
+        MatchRequest.Sound sound = new MatchRequest.Sound(1, toleranceDb, 94, 4);
+        return MatchCurve.run(with(request, sound, new Electronics(60.0, null, null, null, null), null))
+                .inputs()
+                .get(0)
+                .level()
+                .levelDbu();
     }
 
     @Test
