@@ -155,8 +155,24 @@ def by_reference(takes, checks, low, high):
     return observed(f[bins], np.array(h), np.array(noise), 18 / 35), np.array(level), np.array(gamma)
 
 
+def duration(take, check):
+    """Samples between the places where the level, in steps of 5 ms, first and last passes half of its median."""
+    step = take.wav.rate // 200
+    level = []
+    for piece, in take.wav.chunks((take.channel,), step * 4096, check.start, check.end):
+        whole = piece[: len(piece) // step * step].reshape(-1, step)
+        level.append(np.mean((whole - whole.mean()) ** 2, axis=1))
+    smooth = ndimage.median_filter(np.concatenate(level), 9, mode="nearest")
+    sounding = np.flatnonzero(smooth >= np.median(smooth) / 2)
+    end = check.end - check.start if sounding[-1] == len(smooth) - 1 else step * (sounding[-1] + 1)
+    return end - step * sounding[0]
+
+
 def by_power(takes, checks, low, high):
-    """Periodograms of the sounding parts, in one piece or several; only the diagonal of the cells means something."""
+    """Periodograms of the sounding parts, in one piece or several; only the diagonal of the cells means something.
+
+    The energy of a piece, less the noise of its whole length, over the duration of its sound.
+    """
     rate = takes[0].wav.rate
     lengths = [c.end - c.start for c in checks]
     if min(lengths) < rate:
@@ -172,6 +188,7 @@ def by_power(takes, checks, low, high):
             total = total + y.real**2 + y.imag**2
         return total * 2 / (rate * length)
 
-    amplitude = np.sqrt(over(density, takes, checks, lengths)).astype(complex)
-    noise = np.array([noise_density(c, f[bins]) for c in checks])
-    return observed(f[bins], amplitude, noise, min(lengths) / n)
+    sounding = over(duration, takes, checks)
+    amplitude = np.sqrt(over(density, takes, checks, sounding)).astype(complex)
+    noise = np.array([noise_density(c, f[bins]) * (whole / part) for c, whole, part in zip(checks, lengths, sounding)])
+    return observed(f[bins], amplitude, noise, min(sounding) / n)
