@@ -13,6 +13,7 @@ import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.ImpedanceCurve.Side;
+import ohmprint.curve.ImpedanceOutline;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
 import ohmprint.estimate.CurveEstimate;
@@ -99,7 +100,8 @@ public enum Subject {
                     scale * v.resistanceOhm(),
                     scale * v.magnitudeU95Ohm(),
                     v.snrDb(),
-                    scaled);
+                    scaled,
+                    turned(v.outline()));
         }
         Complex z = Dual.ohms(new Complex(v.resistanceOhm(), v.reactanceOhm()));
         BandValue turned = BandValue.complex(
@@ -112,6 +114,21 @@ public enum Subject {
                 v.snrDb(),
                 scaled);
         return v.byDraws() ? turned.withDrawn(turned.magnitudeU95Ohm(), turned.phaseU95Rad()) : turned;
+    }
+
+    /** Points of the other side: {@code R_0²·R/|Z|²} and {@code R_0²/|Z|}. */
+    private static @Nullable ImpedanceOutline turned(@Nullable ImpedanceOutline outline) {
+        if (outline == null) {
+            return null;
+        }
+        List<Double> resistance = new ArrayList<>();
+        List<Double> magnitude = new ArrayList<>();
+        for (int i = 0; i < outline.magnitudeOhm().size(); i++) {
+            double ohm = outline.magnitudeOhm().get(i);
+            magnitude.add(Dual.ohm(ohm));
+            resistance.add(Dual.ohm(ohm) / ohm * outline.resistanceOhm().get(i));
+        }
+        return new ImpedanceOutline(resistance, magnitude);
     }
 
     /** {@code d(R_0²/Z)/dZ = −R_0²/Z²}. */

@@ -41,7 +41,11 @@ final class LeastRatio {
         Complex y = curve.siemens(i);
         double product = z.abs() * y.abs();
         Sensitivities out = curve.nothing();
-        out.addBand(i, z.reciprocal().multiply(product));
+        if (curve.source().band(i).kind() == SourceBand.Kind.UNSIGNED) {
+            out.addUnsigned(i, 0, y.abs());
+        } else {
+            out.addBand(i, z.reciprocal().multiply(product));
+        }
         Complex[] effects = curve.effects(i);
         for (int l = 0; l < effects.length; l++) {
             out.addLoad(l, effects[l].divide(y).getReal() * product);

@@ -141,7 +141,7 @@ public final class LoadedCurve {
         Sensitivities out = nothing();
         Complex z = source.band(i).ohms();
         Complex scale = z.multiply(siemens[i]).add(1).reciprocal().multiply(DB_PER_NEPER);
-        out.addBand(i, siemens[i].multiply(scale));
+        addSource(out, i, source.band(i), siemens[i], 1);
         out.addSign(i, halfBySign(source.band(i), siemens[i]));
         for (int l = 0; l < effects[i].length; l++) {
             out.addLoad(l, z.multiply(scale).multiply(effects[i][l]).getReal());
@@ -149,17 +149,32 @@ public final class LoadedCurve {
         return out;
     }
 
+    /**
+     * Adds the slopes by the source of a share of a loss. Where the sign of X is not known, the mean of both is the loss of
+     * {@code |1 + ZY|² = 1 + 2R·Re Y + |Z|²|Y|²}, so that {@code dL = (20/ln 10)·(Re Y·dR + |Z||Y|²·d|Z|)/|1 + ZY|²}.
+     */
+    private static void addSource(Sensitivities out, int i, SourceBand band, Complex y, double share) {
+        Complex z = band.ohms();
+        if (band.kind() == SourceBand.Kind.UNSIGNED) {
+            double y2 = y.abs() * y.abs();
+            double power = 1 + 2 * z.getReal() * y.getReal() + z.abs() * z.abs() * y2;
+            double scale = share * DB_PER_NEPER / power;
+            out.addUnsigned(i, scale * y.getReal(), scale * z.abs() * y2);
+            return;
+        }
+        out.addBand(i, y.divide(z.multiply(y).add(1)).multiply(share * DB_PER_NEPER));
+    }
+
     /** Slopes of the loss at 1 kHz. */
     Sensitivities referenceSensitivities() {
         Sensitivities out = nothing();
         Complex z = source.reference().ohms();
         Complex scale = z.multiply(referenceSiemens).add(1).reciprocal().multiply(DB_PER_NEPER);
-        Complex slope = referenceSiemens.multiply(scale);
         double above = source.referenceWeight();
         out.addSign(source.referenceBand(), halfBySign(source.reference(), referenceSiemens));
-        out.addBand(source.referenceBand(), slope.multiply(1 - above));
+        addSource(out, source.referenceBand(), source.reference(), referenceSiemens, 1 - above);
         if (above > 0) {
-            out.addBand(source.referenceBand() + 1, slope.multiply(above));
+            addSource(out, source.referenceBand() + 1, source.reference(), referenceSiemens, above);
         }
         for (int l = 0; l < referenceEffects.length; l++) {
             out.addLoad(l, z.multiply(scale).multiply(referenceEffects[l]).getReal());

@@ -21,6 +21,9 @@ public final class LoadedNoise {
     private static final double HIGHEST_HZ = 20_000;
     private static final int PIECES = 8;
     private static final double AT_DBU = 20 * Math.log10(AudioLevel.DBU_VOLT);
+    /** Step of a derivative, relative. */
+    private static final double SMALL = 1e-5;
+
     private static final double DB_PER_RELATIVE_POWER = 10 / Math.log(10);
 
     private final LoadedCurve loaded;
@@ -144,7 +147,11 @@ public final class LoadedNoise {
                 slopes.addSign(i, share * half);
                 // dW = h²·dZ − W²·dY, and d|W|² = 2·Re(W*·dW).
                 Complex by = w.conjugate().multiply(2 * current).add(thermal).multiply(share);
-                slopes.addBand(i, by.multiply(h).multiply(h));
+                if (band.kind() == SourceBand.Kind.UNSIGNED) {
+                    addUnsigned(slopes, i, amp, y, share);
+                } else {
+                    slopes.addBand(i, by.multiply(h).multiply(h));
+                }
                 Complex[] effects = loaded.effects(i);
                 for (int l = 0; l < effects.length; l++) {
                     slopes.addLoad(
@@ -153,6 +160,23 @@ public final class LoadedNoise {
             }
         }
         return new Power(10 * Math.log10(sum), slopes.times(DB_PER_RELATIVE_POWER / sum));
+    }
+
+    /** Slopes by R and |Z| of the mean of both signs of X, by small steps to the side on which R stays below |Z|. */
+    private void addUnsigned(Sensitivities slopes, int i, InputNoise amp, Complex y, double share) {
+        double r = source.band(i).ohms().getReal();
+        double m = source.band(i).ohms().abs();
+        double step = SMALL * m;
+        double here = meanDensity(amp, r, m, y);
+        slopes.addUnsigned(
+                i,
+                share * (here - meanDensity(amp, r - step, m, y)) / step,
+                share * (meanDensity(amp, r, m + step, y) - here) / step);
+    }
+
+    private double meanDensity(InputNoise amp, double r, double m, Complex y) {
+        Complex z = new Complex(r, Math.sqrt(Math.max(0, m * m - r * r)));
+        return (density(amp, z, y) + density(amp, z.conjugate(), y)) / 2;
     }
 
     private double density(InputNoise amp, Complex z, Complex y) {

@@ -6,21 +6,22 @@ import ohmprint.curve.SharedCause;
 import org.apache.commons.math3.complex.Complex;
 
 /**
- * How one result depends, to first order, on everything that is uncertain: R and X of each band, and the influences of the
- * load. Its variance is
+ * How one result depends, to first order, on everything that is uncertain: R and X of each band, or R and |Z| where the sign of
+ * X is not known, and the influences of the load. Its variance is
  *
  * <pre>{@code
- * u² = Σ_i [a_i b_i]·C_i·[a_i b_i]ᵀ + Σ_k (Σ_i a_i·dR_ik + b_i·dX_ik)² + Σ_i s_i² + Σ_l c_l²
+ * u² = Σ_i [a_i b_i]·C_i·[a_i b_i]ᵀ + Σ_k (Σ_i a_i·dR_ik + b_i·dX_ik)² + Σ_i w_i² + Σ_i s_i² + Σ_l c_l²
  * }</pre>
  *
  * with a, b the derivatives by R and X of band i, C_i what is uncertain in that band alone, (dR, dX)_ik what shared cause
- * k does to band i, s_i half of what the sign of X changes where it is not known, and c_l what one standard deviation of influence l of the load changes. Differences of results are made
+ * k does to band i, w_i the standard uncertainty by R and |Z| of a band without the sign of X, s_i half of what the sign of X changes where it is not known, and c_l what one standard deviation of influence l of the load changes. Differences of results are made
  * of these before the variance is, so that what moves both cancels. Source: JCGM 100:2008, 5.2 and F.1.2.3.
  */
 final class Sensitivities {
     private final SourceCurve source;
     private final double[] byR;
     private final double[] byX;
+    private final double[] byMagnitude;
     private final double[] bySign;
     private final double[] byLoad;
 
@@ -30,13 +31,16 @@ final class Sensitivities {
                 new double[source.size()],
                 new double[source.size()],
                 new double[source.size()],
+                new double[source.size()],
                 new double[loadInfluences]);
     }
 
-    private Sensitivities(SourceCurve source, double[] byR, double[] byX, double[] bySign, double[] byLoad) {
+    private Sensitivities(
+            SourceCurve source, double[] byR, double[] byX, double[] byMagnitude, double[] bySign, double[] byLoad) {
         this.source = source;
         this.byR = byR;
         this.byX = byX;
+        this.byMagnitude = byMagnitude;
         this.bySign = bySign;
         this.byLoad = byLoad;
     }
@@ -45,6 +49,12 @@ final class Sensitivities {
     void addBand(int band, Complex slope) {
         byR[band] += slope.getReal();
         byX[band] -= slope.getImaginary();
+    }
+
+    /** Adds derivatives by R and by |Z| of a band that does not tell the sign of X. */
+    void addUnsigned(int band, double byResistance, double byModulus) {
+        byR[band] += byResistance;
+        byMagnitude[band] += byModulus;
     }
 
     /** Adds half of what the unknown sign of X in a band changes. */
@@ -66,9 +76,11 @@ final class Sensitivities {
         double[] x = byX.clone();
         add(r, o.byR, factor);
         add(x, o.byX, factor);
+        double[] magnitude = byMagnitude.clone();
+        add(magnitude, o.byMagnitude, factor);
         double[] sign = bySign.clone();
         add(sign, o.bySign, factor);
-        return new Sensitivities(source, r, x, sign, load);
+        return new Sensitivities(source, r, x, magnitude, sign, load);
     }
 
     /** All multiplied by a factor. */
@@ -85,10 +97,15 @@ final class Sensitivities {
     /** Standard uncertainty of the result, in its unit. */
     double standardUncertainty() {
         int[] touched = IntStream.range(0, byR.length)
-                .filter(i -> byR[i] != 0 || byX[i] != 0)
+                .filter(i -> byR[i] != 0 || byX[i] != 0 || byMagnitude[i] != 0)
                 .toArray();
         double variance = 0;
         for (int i : touched) {
+            if (source.band(i).kind() == SourceBand.Kind.UNSIGNED) {
+                double u = source.unsigned(i, byR[i], byMagnitude[i]);
+                variance += u * u;
+                continue;
+            }
             double a = byR[i];
             double b = byX[i];
             PlaneCovariance c = source.own(i);

@@ -7,6 +7,7 @@ import ohmprint.curve.BandValue;
 import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.ImpedanceOutline;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.SharedCause;
@@ -19,6 +20,9 @@ import org.apache.commons.math3.complex.Complex;
 public final class SourceCurve {
     /** Midbands this close outside a range, relative, still belong to it: 19.95 Hz is the third octave of 20 Hz. */
     private static final double NOMINAL = 1.003;
+
+    /** Uncertainty of R over that of |Z| where only the latter is stated. */
+    private static final double R_TO_MAGNITUDE = 2;
 
     private final ImpedanceCurve curve;
     private final List<SourceBand> bands;
@@ -39,11 +43,14 @@ public final class SourceCurve {
         CurveCovariance across = curve.covariance();
         for (int i = 0; i < bands.size(); i++) {
             PlaneCovariance noise = across == null ? null : across.noise(i);
-            PlaneCovariance alone = noise == null ? covariance(curve.values().get(i)) : noise;
-            covariances.add(bands.get(i).hasValue() ? alone : PlaneCovariance.ZERO);
+            BandValue v = curve.values().get(i);
+            PlaneCovariance alone = noise == null ? covariance(v) : noise;
+            covariances.add(bands.get(i).hasValue() ? v.widening().of(alone) : PlaneCovariance.ZERO);
         }
         own = List.copyOf(covariances);
-        shared = across == null ? List.of() : across.causes();
+        shared = across == null
+                ? List.of()
+                : across.causes().stream().map(this::widened).toList();
         double hz = FrequencyBands.REFERENCE_HZ;
         int below = 0;
         while (below < bands.size() - 1 && bands.get(below + 1).hz() <= hz * (1 + 1e-9)) {
@@ -105,6 +112,18 @@ public final class SourceCurve {
         };
     }
 
+    /** A cause whose effects are such that 1.96 of them give what the bands state. */
+    private SharedCause widened(SharedCause cause) {
+        double[] r = cause.resistancesOhm();
+        double[] x = cause.reactancesOhm();
+        for (int i = 0; i < r.length; i++) {
+            double[] wide = curve.values().get(i).widening().of(r[i], x[i]);
+            r[i] = wide[0];
+            x[i] = wide[1];
+        }
+        return SharedCause.ofOhms(cause.name(), cause.origin(), r, x);
+    }
+
     /** What is uncertain in a band: the stored covariance, or one that gives the stored uncertainties of |Z| and phase. */
     private static PlaneCovariance covariance(BandValue v) {
         PlaneCovariance stored = v.covariance();
@@ -150,6 +169,20 @@ public final class SourceCurve {
     /** Upper edge of a band in hertz. */
     double upperEdgeHz(int i) {
         return curve.bands().upperEdge(i);
+    }
+
+    /**
+     * Standard uncertainty of what changes by so much per ohm of R and of |Z| in a band that does not tell the sign of X. A curve
+     * of an older version tells nothing of R but its value; it counts as known half as well as |Z|.
+     */
+    double unsigned(int i, double byResistance, double byMagnitude) {
+        BandValue v = curve.values().get(i);
+        ImpedanceOutline outline = v.outline();
+        if (outline == null) {
+            double u = finite(v.magnitudeU95Ohm()) / PredictedValue.COVERAGE;
+            return u * Math.hypot(byMagnitude, R_TO_MAGNITUDE * byResistance);
+        }
+        return outline.reach(byResistance, byMagnitude, v.resistanceOhm(), v.magnitudeOhm()) / PredictedValue.COVERAGE;
     }
 
     /** What is uncertain in a band besides the shared causes, Ω². */

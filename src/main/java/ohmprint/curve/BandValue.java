@@ -20,6 +20,8 @@ import org.jspecify.annotations.Nullable;
  * @param budget standard uncertainty of |Z| by origin; null unless measured
  * @param byDraws whether the expanded uncertainties come from random draws, because |Z| is too small against its uncertainty
  *     for first-order propagation
+ * @param outline what is known of R and |Z| together where the sign of X is not determined; null elsewhere, and in curves
+ *     that do not hold it
  */
 public record BandValue(
         double frequencyHz,
@@ -35,8 +37,8 @@ public record BandValue(
         double snrDb,
         @Nullable PlaneCovariance covariance,
         @Nullable BandBudget budget,
-        boolean byDraws) {
-
+        boolean byDraws,
+        @Nullable ImpedanceOutline outline) {
     /** A complex value with expanded uncertainties of modulus (Ω) and phase (rad). */
     public static BandValue complex(
             double frequencyHz,
@@ -61,7 +63,19 @@ public record BandValue(
                 snrDb,
                 covariance,
                 budget,
-                false);
+                false,
+                null);
+    }
+
+    /** |Z| and R in ohms where the sign of X cannot be told, and no more of R than its value. */
+    public static BandValue magnitudeOnly(
+            double frequencyHz,
+            double magnitudeOhm,
+            double resistanceOhm,
+            double magnitudeU95Ohm,
+            double snrDb,
+            BandBudget budget) {
+        return magnitudeOnly(frequencyHz, magnitudeOhm, resistanceOhm, magnitudeU95Ohm, snrDb, budget, null);
     }
 
     /** |Z| and R in ohms where the sign of X cannot be told (power route). */
@@ -71,7 +85,8 @@ public record BandValue(
             double resistanceOhm,
             double magnitudeU95Ohm,
             double snrDb,
-            BandBudget budget) {
+            BandBudget budget,
+            @Nullable ImpedanceOutline outline) {
         double none = Double.NaN;
         return new BandValue(
                 frequencyHz,
@@ -87,7 +102,8 @@ public record BandValue(
                 snrDb,
                 null,
                 budget,
-                false);
+                false,
+                outline);
     }
 
     /** Bounds on |Z| in ohms, nothing more. */
@@ -107,7 +123,8 @@ public record BandValue(
                 snrDb,
                 null,
                 null,
-                false);
+                false,
+                null);
     }
 
     /** A band about which the takes say nothing. */
@@ -127,7 +144,8 @@ public record BandValue(
                 snrDb,
                 null,
                 null,
-                false);
+                false,
+                null);
     }
 
     /** The same with expanded uncertainties of modulus (Ω) and phase (rad) that come from random draws. */
@@ -146,7 +164,8 @@ public record BandValue(
                 snrDb,
                 covariance,
                 budget,
-                true);
+                true,
+                outline);
     }
 
     /** Phase in degrees, NaN where not determined. */
@@ -157,6 +176,11 @@ public record BandValue(
     /** 95 % expanded uncertainty of the phase in degrees, NaN where not determined. */
     public double phaseU95Deg() {
         return Math.toDegrees(phaseU95Rad);
+    }
+
+    /** What makes of standard uncertainties of R and X ones of which 1.96 give what is stated. */
+    public Widening widening() {
+        return Widening.of(this);
     }
 
     /** True when this band holds a value with an uncertainty. */

@@ -14,7 +14,7 @@ public record PredictedValue(double value, double u95, double low, double high, 
     /** Standard uncertainties to both sides of a normal distribution that hold 95 %. */
     public static final double COVERAGE = 1.959964;
 
-    /** A value with its standard uncertainty (k = 1). */
+    /** A value with its standard uncertainty (k = 1), or with one of which 1.96 are the 95 % one where few observations tell it. */
     public static PredictedValue of(double value, double standardUncertainty, double hz) {
         return new PredictedValue(value, COVERAGE * standardUncertainty, Double.NaN, Double.NaN, hz);
     }

@@ -31,10 +31,10 @@ record PowerLevels(double[] logLevel, double variance) {
     private static final double LEAST_SHAPE = 1e-3;
 
     /**
-     * Levels from the energy of the band as a whole, with the variance of {@link #byLikelihood}: a generator that makes
+     * Levels from the energy of the band as a whole, with a variance, that of {@link #byLikelihood}: a generator that makes
      * noise of an even spectrum repeats that energy far more closely than it repeats single bins.
      */
-    static PowerLevels byEnergy(BinObservations obs, int from, int to) {
+    static PowerLevels byEnergy(BinObservations obs, int from, int to, double variance) {
         int takes = obs.takes();
         double[] level = new double[takes];
         double mean = 0;
@@ -49,7 +49,7 @@ record PowerLevels(double[] logLevel, double variance) {
         for (int k = 0; k < takes; k++) {
             level[k] -= mean;
         }
-        return new PowerLevels(level, byLikelihood(obs, from, to).variance());
+        return new PowerLevels(level, variance);
     }
 
     /** Levels from the bins {@code [from, to)}, noise taken off. */

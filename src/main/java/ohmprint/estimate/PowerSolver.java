@@ -7,6 +7,7 @@ import ohmprint.circuit.Load;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.ImpedanceOutline;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
@@ -17,16 +18,10 @@ import org.jspecify.annotations.Nullable;
  * the input that makes them differ widens the interval by itself.
  */
 public final class PowerSolver {
-    private static final double COVERAGE = 1.96;
+    private static final double COVERAGE = ToleranceFactor.NORMAL;
     private static final double LEAST_SNR = Math.pow(10, 0.6);
     private static final double WORST_RELATIVE = 0.5;
     private static final int LEAST_BINS = 3;
-    /** Unknowns of a band: R and |Z|. */
-    private static final int PARAMETERS = 2;
-    /** Degrees of freedom from which the scatter between bands is believed. */
-    private static final int POOLED_FREEDOM = 12;
-
-    private static final double LEAST_SCALE = 0.02;
 
     private final FrequencyBands bands;
     private final Priors priors;
@@ -59,14 +54,16 @@ public final class PowerSolver {
             int to = obs.firstAtOrAbove(bands.upperEdge(b));
             snr[b] = signalToNoise(obs, from, to);
             if (to - from >= LEAST_BINS && snr[b] > LEAST_SNR) {
-                byLikelihood[b] = PowerLevels.byLikelihood(obs, from, to);
-                byEnergy[b] = PowerLevels.byEnergy(obs, from, to);
+                PowerLevels likelihood = PowerLevels.byLikelihood(obs, from, to);
+                byLikelihood[b] = likelihood;
+                byEnergy[b] = PowerLevels.byEnergy(obs, from, to, likelihood.variance());
             }
         }
-        double scatter = bounded ? 1 : scatter(byLikelihood, takes);
-        double scatterOfEnergy = bounded ? 1 : scatter(byEnergy, takes);
-        @Nullable PowerLevels[] levels = scatterOfEnergy < scatter ? byEnergy : byLikelihood;
-        double scale = Math.min(scatter, scatterOfEnergy);
+        PowerScatter ofLikelihood = bounded ? PowerScatter.believed(priors) : PowerScatter.of(byLikelihood, bands, takes, priors);
+        PowerScatter ofEnergy = bounded ? ofLikelihood : PowerScatter.of(byEnergy, bands, takes, priors);
+        boolean even = ofEnergy.noiseScale() < ofLikelihood.noiseScale();
+        @Nullable PowerLevels[] levels = even ? byEnergy : byLikelihood;
+        PowerScatter scatter = even ? ofEnergy : ofLikelihood;
         List<BandValue> values = new ArrayList<>();
         for (int b = 0; b < levels.length; b++) {
             PowerLevels level = levels[b];
@@ -76,73 +73,71 @@ public final class PowerSolver {
                             ? BandValue.rejected(hz, decibels(snr[b]))
                             : bounded
                                     ? interval(level, takes, nuisances, hz, snr[b])
-                                    : value(level, scale, takes, hz, snr[b]));
+                                    : value(level, scatter, takes, hz, snr[b]));
         }
         double[] scales = new double[levels.length];
-        Arrays.fill(scales, scale);
+        Arrays.fill(scales, scatter.noiseScale());
         return new CurveEstimate(bands, values, scales, null, null);
-    }
-
-    /**
-     * Observed over expected χ² of the best fits, pooled over all bands; 1 where the takes have nothing to spare. Noise
-     * from a generator with an even spectrum scatters less from band to band than random noise, drift scatters more.
-     */
-    private double scatter(@Nullable PowerLevels[] levels, LoadedTakes takes) {
-        double sum = 0;
-        int freedom = 0;
-        for (int b = 0; b < levels.length; b++) {
-            PowerLevels level = levels[b];
-            if (level != null) {
-                double[] yRe = new double[takes.size()];
-                double[] yIm = new double[takes.size()];
-                takes.admittances(bands.midband(b), yRe, yIm);
-                double[] variance = new double[takes.size()];
-                Arrays.fill(variance, level.variance() + driftVariance());
-                sum += PassiveProfile.of(level.logLevel(), variance, yRe, yIm).chiSquare();
-                freedom += takes.size() - PARAMETERS - 1;
-            }
-        }
-        return freedom < POOLED_FREEDOM ? 1 : Math.max(LEAST_SCALE, sum / freedom);
     }
 
     private double driftVariance() {
         return Math.pow(2 * priors.gain(), 2);
     }
 
-    private BandValue value(PowerLevels levels, double scale, LoadedTakes takes, double hz, double snr) {
+    private BandValue value(PowerLevels levels, PowerScatter scatter, LoadedTakes takes, double hz, double snr) {
         int n = takes.size();
         double[] yRe = new double[n];
         double[] yIm = new double[n];
         takes.admittances(hz, yRe, yIm);
         double[] noise = new double[n];
-        Arrays.fill(noise, scale * levels.variance());
-        PassiveProfile first = PassiveProfile.of(levels.logLevel(), noise, yRe, yIm);
-        double[] drift = widened(noise, scale * driftVariance());
+        Arrays.fill(noise, scatter.noiseScale() * levels.variance());
+        double[] drift = widened(noise, scatter.driftVariance());
+        double[] level = levels.logLevel();
+        PassiveProfile withDrift = PassiveProfile.of(level, drift, yRe, yIm, COVERAGE);
         double[] all = drift.clone();
         for (int k = 0; k < n; k++) {
             Load load = takes.loads().get(k);
-            double share = load.conductance() * first.magnitudeOhm() / (1 + yRe[k] * first.magnitudeOhm());
+            double share = load.conductance() * withDrift.magnitudeOhm() / (1 + yRe[k] * withDrift.magnitudeOhm());
             all[k] += Math.pow(2 * share * load.relativeStandardUncertainty(), 2);
         }
-        PassiveProfile withDrift = PassiveProfile.of(levels.logLevel(), drift, yRe, yIm);
-        PassiveProfile full = PassiveProfile.of(levels.logLevel(), all, yRe, yIm);
+        PassiveProfile full = withDrift.near(level, all, yRe, yIm, COVERAGE);
+        PassiveProfile first = full.near(level, noise, yRe, yIm, COVERAGE);
         double input = 0;
         for (Complex effect : takes.input().standardEffects(hz)) {
             double[] gMoved = widened(yRe, effect.getReal());
             double[] bMoved = widened(yIm, effect.getImaginary());
-            double moved =
-                    PassiveProfile.of(levels.logLevel(), all, gMoved, bMoved).magnitudeOhm();
+            double moved = full.near(level, all, gMoved, bMoved, COVERAGE).magnitudeOhm();
             input += Math.pow(moved - full.magnitudeOhm(), 2);
-        }
-        double total = Math.hypot(halfWidth(full), COVERAGE * Math.sqrt(input));
-        if (!(total < WORST_RELATIVE * full.magnitudeOhm())) {
-            return BandValue.rejected(hz, decibels(snr));
         }
         double uNoise = halfWidth(first) / COVERAGE;
         double uDrift = halfWidth(withDrift) / COVERAGE;
         double uFull = halfWidth(full) / COVERAGE;
         BandBudget budget = new BandBudget(uNoise, beyond(uDrift, uNoise), beyond(uFull, uDrift), Math.sqrt(input), 0);
-        return BandValue.magnitudeOnly(hz, full.magnitudeOhm(), full.resistanceOhm(), total, decibels(snr), budget);
+        double factor = StudentFactor.of(scatter.freedom(budget));
+        PassiveProfile stated =
+                factor == COVERAGE ? full : full.near(level, all, yRe, yIm, factor);
+        double half = halfWidth(stated);
+        double total = Math.hypot(half, factor * Math.sqrt(input));
+        if (!(total < WORST_RELATIVE * full.magnitudeOhm())) {
+            return BandValue.rejected(hz, decibels(snr));
+        }
+        return BandValue.magnitudeOnly(
+                hz,
+                full.magnitudeOhm(),
+                full.resistanceOhm(),
+                total,
+                decibels(snr),
+                budget,
+                grown(stated.outline(level, all, yRe, yIm, factor), stated, total / half));
+    }
+
+    /** The outline, farther from the best fit by a factor: that of the input, which the profile does not hold. */
+    private static ImpedanceOutline grown(ImpedanceOutline outline, PassiveProfile p, double by) {
+        double z = p.magnitudeOhm();
+        double r = p.resistanceOhm();
+        return new ImpedanceOutline(
+                outline.resistanceOhm().stream().map(v -> r + by * (v - r)).toList(),
+                outline.magnitudeOhm().stream().map(v -> z + by * (v - z)).toList());
     }
 
     /** The longer side of the 95 % interval around the median, ohms. */
@@ -158,7 +153,7 @@ public final class PowerSolver {
         return Arrays.stream(values).map(v -> v + by).toArray();
     }
 
-    /** Bounds from the two different loads, widened by what is uncertain about the ratio of their levels. */
+    /** Bounds from the two different loads, widened by what is uncertain about the ratio of their levels and about the input. */
     private BandValue interval(PowerLevels levels, LoadedTakes takes, List<Nuisance> nuisances, double hz, double snr) {
         double[] g = new double[takes.size()];
         takes.admittances(hz, g, new double[takes.size()]);
@@ -178,10 +173,22 @@ public final class PowerSolver {
         if (logRatio > COVERAGE * u) {
             return BandValue.rejected(hz, decibels(snr));
         }
-        PowerInterval near = PowerInterval.of(Math.exp(logRatio + COVERAGE * u), largest, smallest);
-        PowerInterval far = PowerInterval.of(Math.exp(logRatio - COVERAGE * u), largest, smallest);
-        double low = Math.min(near.lowOhm(), far.lowOhm());
-        double high = Math.max(near.highOhm(), far.highOhm());
+        double beyond = Math.exp(COVERAGE * u);
+        double ratio = Math.exp(logRatio);
+        PowerInterval plain = PowerInterval.of(ratio, largest, smallest);
+        PowerInterval near = PowerInterval.of(ratio * beyond, largest, smallest);
+        PowerInterval far = PowerInterval.of(ratio / beyond, largest, smallest);
+        double below = Math.pow(plain.lowOhm() - Math.min(near.lowOhm(), far.lowOhm()), 2);
+        double above = Math.pow(Math.max(near.highOhm(), far.highOhm()) - plain.highOhm(), 2);
+        for (Complex effect : takes.input().standardEffects(hz)) {
+            double moved = Math.min(smallest, COVERAGE * Math.abs(effect.getReal()));
+            PowerInterval more = PowerInterval.of(ratio, largest + moved, smallest + moved);
+            PowerInterval less = PowerInterval.of(ratio, largest - moved, smallest - moved);
+            below += Math.pow(plain.lowOhm() - Math.min(more.lowOhm(), less.lowOhm()), 2);
+            above += Math.pow(Math.max(more.highOhm(), less.highOhm()) - plain.highOhm(), 2);
+        }
+        double low = plain.lowOhm() - Math.sqrt(below);
+        double high = plain.highOhm() + Math.sqrt(above);
         return Double.isFinite(high)
                 ? BandValue.interval(hz, Math.max(0, low), high, decibels(snr))
                 : BandValue.rejected(hz, decibels(snr));

@@ -104,7 +104,8 @@ public final class CurveCsv {
                     number(cells, SNR),
                     null,
                     null,
-                    false);
+                    false,
+                    null);
         }
 
         private void require(String[] cells, BandStatus status) throws ExchangeException {

@@ -12,6 +12,7 @@ import java.io.UncheckedIOException;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Finding;
+import ohmprint.curve.ImpedanceOutline;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
 import ohmprint.curve.PlaneCovariance;
@@ -149,6 +150,16 @@ public final class CurveJson {
                 json.writeEndObject();
             }
             json.writeBooleanField("u95_by_draws", v.byDraws());
+            ImpedanceOutline outline = v.outline();
+            if (outline != null) {
+                json.writeObjectFieldStart("outline");
+                int points = outline.resistanceOhm().size();
+                CovarianceJson.numbers(
+                        json, "resistance_ohm", points, outline.resistanceOhm()::get);
+                CovarianceJson.numbers(
+                        json, "magnitude_ohm", points, outline.magnitudeOhm()::get);
+                json.writeEndObject();
+            }
             json.writeEndObject();
         }
 

@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandStatus;
@@ -13,6 +14,7 @@ import ohmprint.curve.BandValue;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.ImpedanceOutline;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
 import ohmprint.curve.PlaneCovariance;
@@ -113,7 +115,7 @@ final class MeasurementReader {
 
     private static BandValue band(JsonPlace p) throws ExchangeException {
         p.withKeys(
-                List.of("u95_by_draws"),
+                List.of("u95_by_draws", "outline"),
                 "frequency_hz",
                 "status",
                 "magnitude_ohm",
@@ -150,7 +152,20 @@ final class MeasurementReader {
                 p.number("snr_db"),
                 covariance.isNull() ? null : covariance(covariance),
                 budget.isNull() ? null : causes(budget.withKeys(CAUSES)),
-                p.has("u95_by_draws") && p.flag("u95_by_draws"));
+                p.has("u95_by_draws") && p.flag("u95_by_draws"),
+                p.has("outline") ? outline(p.at("outline")) : null);
+    }
+
+    private static ImpedanceOutline outline(JsonPlace p) throws ExchangeException {
+        p.withKeys("resistance_ohm", "magnitude_ohm");
+        int points = p.list("resistance_ohm").size();
+        try {
+            return new ImpedanceOutline(
+                    Arrays.stream(p.numbers("resistance_ohm", points)).boxed().toList(),
+                    Arrays.stream(p.numbers("magnitude_ohm", points)).boxed().toList());
+        } catch (IllegalArgumentException e) {
+            throw new ExchangeException(p.place() + ": " + e.getMessage(), e);
+        }
     }
 
     private static PlaneCovariance covariance(JsonPlace p) throws ExchangeException {

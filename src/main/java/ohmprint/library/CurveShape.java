@@ -4,6 +4,7 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.List;
+import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
@@ -74,11 +75,13 @@ public final class CurveShape {
         return new CurveShape(log, uncertainty);
     }
 
-    /** ln f, ln|Z| and the standard uncertainty of that; bounds count as a uniform distribution between them. */
+    /** ln f, ln|Z| and the standard uncertainty of that, by the budget where there is one; bounds count as a uniform distribution between them. */
     private static double @Nullable [] point(BandValue v) {
         double x = Math.log(v.frequencyHz());
         if (v.isMeasured() && v.magnitudeOhm() > 0) {
-            double u = v.magnitudeU95Ohm() / COVERAGE_FACTOR / v.magnitudeOhm();
+            BandBudget budget = v.budget();
+            double ohm = budget == null || v.byDraws() ? v.magnitudeU95Ohm() / COVERAGE_FACTOR : budget.combined();
+            double u = ohm / v.magnitudeOhm();
             return new double[] {x, Math.log(v.magnitudeOhm()), u >= 0 ? u : 0};
         }
         if (v.status() == BandStatus.INTERVAL && v.magnitudeLowOhm() > 0 && Double.isFinite(v.magnitudeHighOhm())) {

@@ -2,6 +2,7 @@ package ohmprint.circuit;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -15,6 +16,7 @@ import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.ImpedanceOutline;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.SharedCause;
@@ -98,5 +100,76 @@ class LoadUncertaintyTest {
         assertThat(other.losses().get(5).u95()).isCloseTo(one.losses().get(5).u95(), within(1e-9));
         assertThat(one.changes().get(5).u95()).isGreaterThan(one.losses().get(5).u95());
         assertThat(other.changes().get(5).u95()).isLessThan(1e-9);
+    }
+
+    /**
+     * 200 Ω known by one repeat: the level's effect is 1 Ω on four degrees of freedom, and the curve states ± t(4) = 2.776 Ω
+     * (JCGM 100:2008, table G.2). Into 1 kΩ the loss changes by (20/ln 10)·G/(1 + ZG) per ohm.
+     */
+    @Test
+    void aLossIsAsUncertainAsTheCurveStates() {
+        FrequencyBands bands = FrequencyBands.within(1, 900, 1100);
+        BandValue value = BandValue.complex(
+                bands.midband(0),
+                200,
+                0,
+                PlaneCovariance.ofCause(1, 0),
+                2.776445,
+                0,
+                60,
+                new BandBudget(0, 1, 0, 0, 0));
+        SharedCause level =
+                SharedCause.ofOhms("level of take 1", CauseOrigin.DRIFT, new double[] {1}, new double[] {0});
+        ImpedanceCurve alone = new ImpedanceCurve(bands, List.of(value), false);
+        ImpedanceCurve across = new ImpedanceCurve(
+                bands, List.of(value), false, CurveCovariance.of(List.of(level), List.of(PlaneCovariance.ZERO)));
+        double expected = 2.776445 * 8.685890 / 1000 / 1.2;
+        for (ImpedanceCurve curve : List.of(alone, across)) {
+            PredictedValue loss = LoadedCurve.of(SourceCurve.of(curve, 900, 1100), InputImpedance.ofOhms(1000, 0))
+                    .worstLoss();
+            assertThat(loss.u95()).isCloseTo(expected, within(1e-5));
+        }
+    }
+
+    /**
+     * R and |Z| with u = 12 and 4 Ω and a correlation of −0.5, told as the ellipse of 1.96: the loss is as uncertain as
+     * {@code √(gᵀCg)} of its slopes by R and |Z|, taken by differences (JCGM 100:2008, 5.2.2). Without R it would be 0.3 of it.
+     */
+    @Test
+    void aLossHoldsWhatIsUncertainOfTheResistanceOfALevel() {
+        double r = 150;
+        double m = 200;
+        List<Double> resistance = new ArrayList<>();
+        List<Double> magnitude = new ArrayList<>();
+        for (int degrees = 0; degrees < 360; degrees += 5) {
+            double c = 1.959964 * Math.cos(Math.toRadians(degrees));
+            double s = 1.959964 * Math.sin(Math.toRadians(degrees));
+            resistance.add(r + 12 * c);
+            magnitude.add(m + 4 * (-0.5 * c + Math.sqrt(0.75) * s));
+        }
+        FrequencyBands bands = FrequencyBands.within(1, 900, 1100);
+        BandValue value = BandValue.magnitudeOnly(
+                bands.midband(0),
+                m,
+                r,
+                1.959964 * 4,
+                60,
+                new BandBudget(4, 0, 0, 0, 0),
+                new ImpedanceOutline(resistance, magnitude));
+        for (double ohm : new double[] {150, 600, 10_000}) {
+            PredictedValue loss = LoadedCurve.of(
+                            SourceCurve.of(new ImpedanceCurve(bands, List.of(value), false), 900, 1100),
+                            InputImpedance.ofOhms(ohm, 0))
+                    .worstLoss();
+            double a = (lossDb(r + 0.01, m, ohm) - lossDb(r - 0.01, m, ohm)) / 0.02;
+            double b = (lossDb(r, m + 0.01, ohm) - lossDb(r, m - 0.01, ohm)) / 0.02;
+            double u = Math.sqrt(a * a * 144 + b * b * 16 - 2 * 0.5 * a * b * 48);
+            assertThat(loss.value()).isCloseTo(lossDb(r, m, ohm), within(1e-9));
+            assertThat(loss.u95()).as("%s Ω", ohm).isCloseTo(1.959964 * u, withinPercentage(0.3));
+        }
+    }
+
+    private static double lossDb(double r, double m, double ohm) {
+        return 10 * Math.log10(1 + 2 * r / ohm + m * m / (ohm * ohm));
     }
 }

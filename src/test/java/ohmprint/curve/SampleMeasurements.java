@@ -98,6 +98,36 @@ public final class SampleMeasurements {
                 provenance());
     }
 
+    /** The same with what the levels tell of R and |Z| together in every other band. */
+    public static Measurement magnitudesWithOutlines() {
+        Measurement plain = magnitudesOnly();
+        ImpedanceCurve curve = plain.curve();
+        List<BandValue> values = new ArrayList<>(curve.values());
+        for (int i = 0; i < values.size(); i += 2) {
+            BandValue v = values.get(i);
+            double z = v.magnitudeOhm();
+            values.set(
+                    i,
+                    BandValue.magnitudeOnly(
+                            v.frequencyHz(),
+                            z,
+                            v.resistanceOhm(),
+                            v.magnitudeU95Ohm(),
+                            v.snrDb(),
+                            new BandBudget(3, 1, 1, 0.5, 0),
+                            new ImpedanceOutline(
+                                    List.of(0.8 * z, 0.97 * z, 0.9 * z), List.of(0.96 * z, z, 1.04 * z))));
+        }
+        return new Measurement(
+                plain.microphone(),
+                new ImpedanceCurve(curve.bands(), values, false),
+                plain.route(),
+                plain.routeReason(),
+                plain.usability(),
+                plain.findings(),
+                plain.provenance());
+    }
+
     /** From 5 Ω to 20 kΩ, with a lower limit of the 95 % band below zero and a phase close to ±90°. */
     public static Measurement wideRange() {
         ImpedanceCurve curve = InventedCurves.curve(12, 20, 20000, i -> false, false, (f, w) ->

@@ -27,10 +27,9 @@ class PowerLevelsTest {
     @Test
     void theEnergyOfTheBandGivesTheSameLevelsWhenTheTakesShareTheirSpectrum() {
         BinObservations obs = bins(i -> 1 + 0.9 * Math.sin(0.2 * i), null, 1e-9);
-        PowerLevels byEnergy = PowerLevels.byEnergy(obs, 0, BINS);
+        PowerLevels byEnergy = PowerLevels.byEnergy(obs, 0, BINS, 0.25);
         assertThat(byEnergy.logLevel()).containsExactly(LEVELS, within(1e-6));
-        assertThat(byEnergy.variance())
-                .isEqualTo(PowerLevels.byLikelihood(obs, 0, BINS).variance());
+        assertThat(byEnergy.variance()).isEqualTo(0.25);
     }
 
     /** A few strong bins carry most of the energy, so that the energy scatters as if the band had only those. */
@@ -42,7 +41,7 @@ class PowerLevelsTest {
         for (long seed = 0; seed < sessions; seed++) {
             BinObservations obs = bins(i -> i % 20 == 0 ? 30 : 1, CircuitBins.seeded(seed), 1e-9);
             likelihood += square(PowerLevels.byLikelihood(obs, 0, BINS)) / sessions;
-            energy += square(PowerLevels.byEnergy(obs, 0, BINS)) / sessions;
+            energy += square(PowerLevels.byEnergy(obs, 0, BINS, 1)) / sessions;
         }
         assertThat(likelihood).as("seeds 0 to %d", sessions - 1).isLessThan(0.3 * energy);
     }

@@ -9,6 +9,7 @@ import ohmprint.circuit.MeasuredSource;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.PredictedValue;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
@@ -20,7 +21,6 @@ import org.jspecify.annotations.Nullable;
  */
 final class Reloading {
     private static final double LEAST_BANDS = 3;
-    private static final double COVERAGE = 1.96;
     private static final double DB_PER_NEPER = 20 / Math.log(10);
 
     private final List<BandValue> values;
@@ -96,10 +96,12 @@ final class Reloading {
         Complex a = admittance(from, hz);
         Complex b = admittance(to, hz);
         Complex slope = a.multiply(Divider.response(z, a)).subtract(b.multiply(Divider.response(z, b)));
-        double u =
-                DB_PER_NEPER * Math.sqrt(Math.max(0, variance(slope, nearest(hz).covariance())));
+        BandValue near = nearest(hz);
+        PlaneCovariance stored = near.covariance();
+        PlaneCovariance stated = stored == null ? null : near.widening().of(stored);
+        double u = DB_PER_NEPER * Math.sqrt(Math.max(0, variance(slope, stated)));
         return new AuditionOutcome.Change(
-                hz, DB_PER_NEPER * Math.log(response(hz).abs()), COVERAGE * u);
+                hz, DB_PER_NEPER * Math.log(response(hz).abs()), PredictedValue.COVERAGE * u);
     }
 
     /** Variance of Re(g·δZ). */

@@ -15,7 +15,7 @@ import org.apache.commons.math3.complex.Complex;
  *
  * <p>With phase these are the parts of the deviation along Z and across it; without phase |Z| and R. The standard deviation
  * is that of the band's noise, at least {@value #FLOOR} of |Z|: no microphone is that close to a circuit of a few parts. What
- * all bands share is kept apart, as the shift that one standard deviation of a cause makes in every number: the curve's own
+ * all bands share, made wider where it rests on few observations so that 1.96 of it are what the curve states, is kept apart, as the shift that one standard deviation of a cause makes in every number: the curve's own
  * causes, or where it does not state them what the covariance holds beyond noise.
  */
 final class Points {
@@ -120,11 +120,10 @@ final class Points {
         for (int c = 0; c < causes.size(); c++) {
             for (int band = 0; band < bands.size(); band++) {
                 int place = places.get(band);
-                Complex shift = turned(
-                        bands.get(band),
-                        new Complex(
-                                causes.get(c).resistanceOhm(place),
-                                causes.get(c).reactanceOhm(place)));
+                double[] wide = bands.get(band)
+                        .widening()
+                        .of(causes.get(c).resistanceOhm(place), causes.get(c).reactanceOhm(place));
+                Complex shift = turned(bands.get(band), new Complex(wide[0], wide[1]));
                 double u = deviation(band);
                 out[c][2 * band] = shift.getReal() / u;
                 out[c][2 * band + 1] = shift.getImaginary() / u;
@@ -140,9 +139,12 @@ final class Points {
             BandValue v = bands.get(band);
             double u = deviation(band);
             double noise = noise(band);
-            PlaneCovariance c = v.covariance();
+            PlaneCovariance stored = v.covariance();
+            PlaneCovariance c = stored == null ? null : v.widening().of(stored);
             if (c == null) {
-                double total = v.magnitudeU95Ohm() / COVERAGE;
+                BandBudget budget = v.budget();
+                double stated = v.magnitudeU95Ohm() / COVERAGE;
+                double total = budget == null ? stated : Math.max(stated, budget.combined());
                 double shift = Math.sqrt(Math.max(0, total * total - noise * noise));
                 out[0][2 * band] = shift / u;
                 out[0][2 * band + 1] = shift * v.resistanceOhm() / v.magnitudeOhm() / (R_TO_MAGNITUDE * u);
