@@ -45,4 +45,21 @@ record BandFit(
                 causes.of(sensitivityRe),
                 causes.of(sensitivityIm));
     }
+
+    /** The same with an error of some size, in ohms, that is as good as noise in either part. */
+    BandFit withDoubt(double ohm) {
+        return new BandFit(
+                frequencyHz,
+                resistanceOhm,
+                reactanceOhm,
+                noiseVariance + ohm * ohm,
+                residual,
+                degreesOfFreedom,
+                scoreScale,
+                scoreFreedom,
+                signalToNoise,
+                bins,
+                sensitivityRe,
+                sensitivityIm);
+    }
 }

@@ -32,6 +32,18 @@ public final class CoherentSolver {
 
     private static final double LEAST_POOL = 4;
 
+    /** Bend of Z in a band from which it counts, in standard uncertainties. */
+    private static final double BEND_COUNTS = 0.1;
+    /** The same in standard deviations of the noise of Z, of which the bend itself has a tenth. */
+    private static final double BEND_SEEN = 0.35;
+    /** Bend, in standard uncertainties, from which a second order leaves too much of it. */
+    private static final double BEND_IS_SHARP = 0.7;
+    /** What a second order leaves of it at most, up to Q 12 in a twelfth of an octave. */
+    private static final double LEFT_OF_BEND = 0.35;
+
+    private static final int BINS_FOR_SECOND = 5;
+    private static final int BINS_FOR_FOURTH = 8;
+
     private final FrequencyBands bands;
     private final Priors priors;
     private final SharedErrors shared;
@@ -159,7 +171,61 @@ public final class CoherentSolver {
             return null;
         }
         BandFit fit = solver.fit(from, to, centre, to - from >= ENOUGH_BINS / 2 ? 1 : 0);
-        return fit == null ? null : fit.withCauses(causes);
+        return fit == null ? null : bent(solver, obs, fit.withCauses(causes), causes, new Stretch(from, to, reach));
+    }
+
+    /** Bins {@code [from, to)} within {@code reach} in ln f of a band's middle. */
+    private record Stretch(int from, int to, double reach) {}
+
+    /**
+     * A straight Z over a band is off in the middle of it by a third of what Z bends away to its ends. Straight fits to both
+     * sides tell that: {@code |Z_+ − 2·Z + Z_−|∕24} at two reaches. Where it counts beside the uncertainty, Z gets the terms it
+     * needs; where the band has too few bins for them, it is added to the uncertainty.
+     *
+     * <p>A second order costs 1.5 times the noise, a fourth 1.9 times, so none is spent on a bend that does not count. The tell-tale
+     * is noisy itself, a tenth as much as Z, and reads a resonance low that is narrower than the band.
+     */
+    private static BandFit bent(
+            BandSolver solver, BinObservations obs, BandFit fit, RemainingCauses causes, Stretch stretch) {
+        double bend = bend(solver, obs, fit, stretch);
+        double scale = fit.degreesOfFreedom() > 0 ? fit.residual() / fit.degreesOfFreedom() : 1;
+        double noise = Math.sqrt(fit.noiseVariance() * scale);
+        double all = fit.noiseVariance() * scale;
+        for (int n = 0; n < fit.sensitivityRe().length; n++) {
+            double re = fit.sensitivityRe()[n];
+            double im = fit.sensitivityIm()[n];
+            all += (re * re + im * im) / 2;
+        }
+        double sd = Math.sqrt(all);
+        if (!(bend > Math.max(BEND_COUNTS * sd, BEND_SEEN * noise))) {
+            return fit;
+        }
+        int bins = stretch.to - stretch.from;
+        int wanted = bend > BEND_IS_SHARP * sd ? 4 : 2;
+        int order = bins >= BINS_FOR_FOURTH ? wanted : bins >= BINS_FOR_SECOND ? 2 : 1;
+        BandFit curved = order == 1 ? fit : solver.fit(stretch.from, stretch.to, fit.frequencyHz(), order);
+        if (curved == null) {
+            return fit.withDoubt(bend);
+        }
+        curved = order == 1 ? curved : curved.withCauses(causes);
+        return order == wanted ? curved : curved.withDoubt(order == 1 ? bend : LEFT_OF_BEND * bend);
+    }
+
+    private static double bend(BandSolver solver, BinObservations obs, BandFit fit, Stretch stretch) {
+        double re = -2 * fit.resistanceOhm();
+        double im = -2 * fit.reactanceOhm();
+        for (int side = -1; side <= 1; side += 2) {
+            double hz = fit.frequencyHz() * Math.exp(2 * side * stretch.reach);
+            int from = obs.firstAtOrAbove(hz * Math.exp(-stretch.reach));
+            int to = obs.firstAtOrAbove(hz * Math.exp(stretch.reach));
+            ImpedancePolynomial beside = to - from < 2 ? null : solver.straight(from, to, hz);
+            if (beside == null) {
+                return 0;
+            }
+            re += beside.re()[0];
+            im += beside.im()[0];
+        }
+        return Math.hypot(re, im) / 24;
     }
 
     /** Observed over stated noise, from the band and as many neighbours as give enough degrees of freedom. */

@@ -18,6 +18,8 @@ final class StimulusPower {
     private static final int CELLS_PER_OCTAVE = 20;
 
     private final double[] local;
+    /** Running sums of {@code |X|²·m∕(|X|² + εm)²}. */
+    private final double[] amplified;
 
     /**
      * Averages a packed spectrum of length {@code n}.
@@ -26,9 +28,11 @@ final class StimulusPower {
      * @param n length of the transform
      * @param firstBin lowest bin of interest
      * @param lastBin highest bin of interest
+     * @param regularisation ε that the division by the stimulus adds, as a share of the local mean m
      */
-    StimulusPower(double[] x, int n, int firstBin, int lastBin) {
+    StimulusPower(double[] x, int n, int firstBin, int lastBin, double regularisation) {
         local = smoothed(x, n);
+        amplified = amplified(x, n, local, regularisation);
         int cells = cell(n / 2 - 1) + 1;
         double[] centre = new double[cells];
         for (int c = 0; c < cells; c++) {
@@ -59,6 +63,31 @@ final class StimulusPower {
         return local[i];
     }
 
+    /**
+     * Noise that the division by X leaves at bin {@code i}, relative to a plain division by the local mean m:
+     * {@code ⟨|X|²·m∕(|X|² + εm)²⟩} over the same bins. A sweep's is (1 + ε)⁻²; notches of noise make it larger than 1.
+     */
+    double noiseFactor(int i) {
+        int reach = reach(i);
+        int a = Math.max(1, i - reach);
+        int b = Math.min(amplified.length - 1, i + reach + 1);
+        return (amplified[b] - amplified[a]) / (b - a);
+    }
+
+    private static double[] amplified(double[] x, int n, double[] mean, double regularisation) {
+        double[] sum = new double[n / 2 + 1];
+        for (int i = 1; i < n / 2; i++) {
+            double power = x[2 * i] * x[2 * i] + x[2 * i + 1] * x[2 * i + 1];
+            double below = power + regularisation * mean[i];
+            sum[i + 1] = sum[i] + (below > 0 ? power * mean[i] / (below * below) : 0);
+        }
+        return sum;
+    }
+
+    private static int reach(int bin) {
+        return 2 + (int) (SMOOTHING * bin);
+    }
+
     private static int cell(int bin) {
         return (int) Math.floor(CELLS_PER_OCTAVE * Math.log(bin) / Math.log(2));
     }
@@ -71,7 +100,7 @@ final class StimulusPower {
         }
         double[] mean = new double[n / 2 + 1];
         for (int i = 1; i < n / 2; i++) {
-            int reach = 2 + (int) (SMOOTHING * i);
+            int reach = reach(i);
             int a = Math.max(1, i - reach);
             int b = Math.min(n / 2, i + reach + 1);
             mean[i] = (sum[b] - sum[a]) / (b - a);

@@ -24,12 +24,15 @@ public final class WholeTakes {
     private final double sampleRate;
     private final RealFourier fft;
     private final double[][] spectra;
+    private final long[] frames;
 
-    private WholeTakes(List<TakeRecording> takes, double sampleRate, RealFourier fft, double[][] spectra) {
+    private WholeTakes(
+            List<TakeRecording> takes, double sampleRate, RealFourier fft, double[][] spectra, long[] frames) {
         this.takes = takes;
         this.sampleRate = sampleRate;
         this.fft = fft;
         this.spectra = spectra;
+        this.frames = frames;
     }
 
     /**
@@ -50,23 +53,26 @@ public final class WholeTakes {
         long longest = Arrays.stream(frames).max().orElse(0);
         RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(Math.max(atLeast, longest)));
         double[][] spectra = Parallel.map(takes, take -> spectrum(fft, take), double[][]::new);
-        return new WholeTakes(takes, sampleRate, fft, spectra);
+        return new WholeTakes(takes, sampleRate, fft, spectra, frames);
     }
 
     /** Transforms takes whose samples are at hand; parameters as above, one array of samples per take. */
     static WholeTakes ofSamples(List<TakeRecording> takes, double sampleRate, int atLeast, double[][] samples)
             throws IOException {
-        int longest = Arrays.stream(samples).mapToInt(s -> s.length).max().orElse(0);
+        long[] frames = Arrays.stream(samples).mapToLong(s -> s.length).toArray();
+        long longest = Arrays.stream(frames).max().orElse(0);
         RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(Math.max(atLeast, longest)));
         double[][] spectra = Parallel.map(Arrays.asList(samples), s -> spectrum(fft, s), double[][]::new);
-        return new WholeTakes(takes, sampleRate, fft, spectra);
+        return new WholeTakes(takes, sampleRate, fft, spectra, frames);
     }
 
     /** Transforms one period per take, all of the same length: the spectra are those of a sound without end. */
     static WholeTakes ofPeriods(List<TakeRecording> takes, double sampleRate, double[][] periods) throws IOException {
         RealFourier fft = RealFourier.ofPeriod(periods[0].length);
         double[][] spectra = Parallel.map(Arrays.asList(periods), s -> spectrum(fft, s), double[][]::new);
-        return new WholeTakes(takes, sampleRate, fft, spectra);
+        long[] endless = new long[periods.length];
+        Arrays.fill(endless, Long.MAX_VALUE);
+        return new WholeTakes(takes, sampleRate, fft, spectra, endless);
     }
 
     private static double[] spectrum(RealFourier fft, TakeRecording take) throws IOException {
@@ -101,6 +107,11 @@ public final class WholeTakes {
         return sampleRate;
     }
 
+    /** Frames of take {@code k}; the largest number for a period of a sound without end. */
+    long frames(int k) {
+        return frames[k];
+    }
+
     /** Packed spectrum of take {@code k}; not to be changed. */
     double[] spectrum(int k) {
         return spectra[k];
@@ -112,7 +123,8 @@ public final class WholeTakes {
                 Arrays.stream(kept).mapToObj(takes::get).toList(),
                 sampleRate,
                 fft,
-                Arrays.stream(kept).mapToObj(k -> spectra[k]).toArray(double[][]::new));
+                Arrays.stream(kept).mapToObj(k -> spectra[k]).toArray(double[][]::new),
+                Arrays.stream(kept).mapToLong(k -> frames[k]).toArray());
     }
 
     /**

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
+import java.util.Arrays;
 import java.util.List;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
@@ -66,6 +67,54 @@ class StimulusObserverTest extends CoherentRouteContract {
     @Override
     double highPhaseError() {
         return 0.6;
+    }
+
+    /**
+     * Two takes of one sound through one load differ by their noise alone, whose density is known: the mean square of the
+     * difference over the sum of the stated variances is 1, whatever was played. Some 3 000 bins know that to 2 %.
+     */
+    @Test
+    void theStatedNoiseOfASweepIsThatOfTheTakes() throws IOException {
+        assertThat(differenceOverStatedNoise(SWEEP, 400, 4000, 31)).isCloseTo(1, within(0.04));
+    }
+
+    /** As above; noise has notches in its spectrum, by which the division multiplies what the take holds of its own. */
+    @Test
+    void theStatedNoiseOfANoiseFileIsThatOfTheTakes() throws IOException {
+        double[] noise = Noise.whiteGaussian((int) (6 * BenchTakes.RATE), 0.1, 32);
+        assertThat(differenceOverStatedNoise(noise, 400, 4000, 33)).isCloseTo(1, within(0.06));
+    }
+
+    /** As above for the longer gate of the low end, whose bins a few draws know to 4 %. */
+    @Test
+    void theStatedNoiseOfTheLowEndIsThatOfTheTakes() throws IOException {
+        double[] noise = Noise.whiteGaussian((int) (6 * BenchTakes.RATE), 0.1, 34);
+        double ofSweep = 0;
+        double ofNoise = 0;
+        for (int draw = 0; draw < 3; draw++) {
+            ofSweep += differenceOverStatedNoise(SWEEP, 40, 240, 35 + draw) / 3;
+            ofNoise += differenceOverStatedNoise(noise, 40, 240, 45 + draw) / 3;
+        }
+        assertThat(ofSweep).isCloseTo(1, within(0.08));
+        assertThat(ofNoise).isCloseTo(1, within(0.08));
+    }
+
+    private double differenceOverStatedNoise(double[] sound, double fromHz, double toHz, long seed) throws IOException {
+        LoadedTakes takes = CircuitBins.resistors(INPUT, 1000, 1000);
+        BenchTakes bench = new BenchTakes(CircuitBins.constant(200, 0), takes, seed);
+        double[] withDecay = Arrays.copyOf(sound, sound.length + (int) (2 * BenchTakes.RATE));
+        bench.record(withDecay, 1);
+        bench.record(withDecay, 1);
+        StimulusObserver observer = new StimulusObserver(sound, BenchTakes.RATE, fromHz, toHz);
+        WholeTakes whole = WholeTakes.of(bench.takes(), BenchTakes.RATE, sound.length);
+        BinObservations obs = observer.observe(whole, new long[] {bench.start(0), bench.start(1)})
+                .bins();
+        double sum = 0;
+        for (int i = 0; i < obs.size(); i++) {
+            double square = obs.re(i, 0, 0) + obs.re(i, 1, 1) - 2 * obs.re(i, 0, 1);
+            sum += square / (obs.noise(i, 0) + obs.noise(i, 1));
+        }
+        return sum / obs.size();
     }
 
     @Test
