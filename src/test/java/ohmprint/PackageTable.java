@@ -24,10 +24,11 @@ final class PackageTable {
         row("estimate", "curve", "signal", "circuit");
         row("spec", "curve");
         row("manifest");
-        row("session", "curve", "circuit", "signal", "manifest");
+        row("files");
+        row("session", "curve", "circuit", "signal", "manifest", "files");
         row("wav", "signal");
         row("audio", "signal");
-        row("library", "curve", "spec");
+        row("library", "curve", "spec", "files");
         row("report", "curve", "circuit", "estimate", "spec");
         row("exchange", "curve", "spec", "manifest");
         row(
@@ -38,6 +39,7 @@ final class PackageTable {
                 "estimate",
                 "spec",
                 "manifest",
+                "files",
                 "session",
                 "wav",
                 "audio",

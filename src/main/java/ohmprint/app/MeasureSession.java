@@ -79,8 +79,8 @@ public final class MeasureSession {
             throws BadInputException, IOException {
         checkRange(request);
         Path out = request.out() == null ? session.folder().resolve("result") : request.out();
-        ResultFolder.check(out);
-        return new MeasureSession(request, progress, session, subject).measure(out);
+        ResultFolder folder = ResultFolder.at(out);
+        return new MeasureSession(request, progress, session, subject).measure(out, folder);
     }
 
     private static void checkRange(MeasureRequest request) throws BadInputException {
@@ -143,7 +143,7 @@ public final class MeasureSession {
         return solution;
     }
 
-    private MeasureOutcome measure(Path out) throws IOException, BadInputException {
+    private MeasureOutcome measure(Path out, ResultFolder folder) throws IOException, BadInputException {
         progress.at("reading the takes", 0.05);
         CompletableFuture<List<String>> fingerprints = Fingerprints.of(session);
         Observation seen = observe();
@@ -168,7 +168,7 @@ public final class MeasureSession {
                 ? null
                 : LinePicture.of(session.microphone().label(), solution.curve(), seen, loads(), solution.leftOut());
         var files = ResultFiles.of(measurement, lines);
-        ResultFolder.write(out, files);
+        folder.write(ResultFiles.inWritingOrder(files));
         progress.at("done", 1);
         return new MeasureOutcome(measurement, advice, out, List.copyOf(files.keySet()));
     }

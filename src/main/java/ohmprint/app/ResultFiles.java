@@ -1,5 +1,8 @@
 package ohmprint.app;
 
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.CompletableFuture;
@@ -15,6 +18,9 @@ import org.jspecify.annotations.Nullable;
 
 /** The files of a result, in the order in which they are documented. */
 final class ResultFiles {
+    /** Holds the digests of the others: a reader who finds them to be so has met files of one measurement. */
+    private static final String LAST = "curve.json";
+
     private ResultFiles() {}
 
     /** Content by file name; pictures are drawn two at a time. */
@@ -27,7 +33,7 @@ final class ResultFiles {
                         () -> LineChart.of(lines, ChartTheme.LIGHT).svg());
         Map<String, byte[]> files = new LinkedHashMap<>();
         files.put("curve.csv", ResultFolder.utf8(CurveCsv.write(measurement.curve())));
-        files.put("curve.json", ResultFolder.utf8(CurveJson.write(measurement)));
+        files.put(LAST, new byte[0]);
         if (Touchstone.canHold(measurement.curve())) {
             files.put("curve.s1p", ResultFolder.utf8(Touchstone.write(measurement)));
         }
@@ -36,6 +42,32 @@ final class ResultFiles {
         if (linesSvg != null) {
             files.put("lines.svg", ResultFolder.utf8(linesSvg.join()));
         }
+        Map<String, String> digests = new LinkedHashMap<>();
+        files.forEach((name, content) -> {
+            if (!name.equals(LAST)) {
+                digests.put(name, sha256(content));
+            }
+        });
+        files.put(LAST, ResultFolder.utf8(CurveJson.write(measurement, digests)));
         return files;
+    }
+
+    /** The same files, with the one at the end that tells of the others. */
+    static Map<String, byte[]> inWritingOrder(Map<String, byte[]> files) {
+        Map<String, byte[]> ordered = new LinkedHashMap<>(files);
+        byte[] last = ordered.remove(LAST);
+        if (last != null) {
+            ordered.put(LAST, last);
+        }
+        return ordered;
+    }
+
+    private static String sha256(byte[] content) {
+        try {
+            return HexFormat.of()
+                    .formatHex(MessageDigest.getInstance("SHA-256").digest(content));
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
     }
 }

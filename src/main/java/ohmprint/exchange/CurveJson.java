@@ -9,6 +9,7 @@ import com.fasterxml.jackson.core.util.Separators;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
+import java.util.Map;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Finding;
@@ -35,8 +36,20 @@ public final class CurveJson {
 
     private CurveJson() {}
 
-    /** The whole file, indented, ended by LF. Streamed: no reflection, so that a short program run stays short. */
+    /** Key of the files that lie beside it, with the SHA-256 of each. */
+    static final String FILES = "files";
+
+    /** The whole file, for a measurement without others beside it. */
     public static String write(Measurement measurement) {
+        return write(measurement, Map.of());
+    }
+
+    /**
+     * The whole file, indented, ended by LF. Streamed: no reflection, so that a short program run stays short.
+     *
+     * @param files SHA-256 in hexadecimal of each file that is written beside it, by name
+     */
+    public static String write(Measurement measurement, Map<String, String> files) {
         StringWriter text = new StringWriter();
         DefaultIndenter indent = new DefaultIndenter("  ", "\n");
         DefaultPrettyPrinter layout = new DefaultPrettyPrinter(
@@ -45,7 +58,7 @@ public final class CurveJson {
                 .withArrayIndenter(indent);
         try (JsonGenerator json = FACTORY.createGenerator(text)) {
             json.setPrettyPrinter(layout);
-            new Writer(json).measurement(measurement);
+            new Writer(json).measurement(measurement, files);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -65,7 +78,7 @@ public final class CurveJson {
 
     /** Writes one object after the other. */
     private record Writer(JsonGenerator json) {
-        void measurement(Measurement m) throws IOException {
+        void measurement(Measurement m, Map<String, String> files) throws IOException {
             json.writeStartObject();
             json.writeStringField("format", FORMAT);
             json.writeNumberField("version", VERSION);
@@ -103,6 +116,13 @@ public final class CurveJson {
             CovarianceJson.write(json, m.curve().covariance());
             ConsistencyJson.write(json, m.curve().consistency());
             provenance(m.provenance());
+            if (!files.isEmpty()) {
+                json.writeObjectFieldStart(FILES);
+                for (Map.Entry<String, String> file : files.entrySet()) {
+                    json.writeStringField(file.getKey(), file.getValue());
+                }
+                json.writeEndObject();
+            }
             json.writeEndObject();
         }
 

@@ -42,7 +42,7 @@ final class MeasurementReader {
                     + CurveJson.VERSION + "; use a newer program");
         }
         top.withKeys(
-                List.of(CovarianceJson.KEY, ConsistencyJson.KEY),
+                List.of(CovarianceJson.KEY, ConsistencyJson.KEY, CurveJson.FILES),
                 "format",
                 "version",
                 "quantity",

@@ -14,9 +14,10 @@
  * be missing on reading, such as {@code covariance_across_bands}, which tells how the errors of the bands belong together:
  * the covariance of bands a and b is {@code Σ d_a·d_bᵀ} over its {@code causes} with {@code d = (dr_ohm, dx_ohm)}, plus the
  * {@code noise} of the band for a = b; {@code consistency} with the χ² of takes, entered values and bands, null with fewer than
- * three takes; in each band {@code u95_by_draws}, true where its uncertainties come from random draws; and, only where levels
- * alone tell R and |Z|, {@code outline}, the edge of the region in which both lie with the confidence of a 95 % interval, as
- * lists {@code resistance_ohm} and {@code magnitude_ohm}: the interval of what follows from R and |Z| is its range over the edge.
+ * three takes; {@code files} with the SHA-256 of each file that was written beside it, absent when it stands alone; in each band
+ * {@code u95_by_draws}, true where its uncertainties come from random draws; and, only where levels alone tell R and |Z|,
+ * {@code outline}, the edge of the region in which both lie with the confidence of a 95 % interval, as lists
+ * {@code resistance_ohm} and {@code magnitude_ohm}: the interval of what follows from R and |Z| is its range over the edge.
  *
  * <p>{@link ohmprint.exchange.Touchstone}: the open network-parameter format, one port, impedance. Files are written as
  * version 1 with a reference of 1 Ω, {@code # Hz Z RI R 1}: version 1 normalises impedances to the reference and version

@@ -12,6 +12,7 @@ import java.sql.Statement;
 import java.util.Collections;
 import java.util.List;
 import java.util.UUID;
+import ohmprint.files.AtomicFile;
 import org.jdbi.v3.core.Handle;
 
 /** Copies a library of either kind, as it is at one moment, into a new library file. */
@@ -45,7 +46,7 @@ final class Backup {
             } else {
                 copy(from, new LibraryFile(fresh));
             }
-            SqliteDoor.place(fresh, target);
+            AtomicFile.place(fresh, target);
         } catch (FileAlreadyExistsException e) {
             throw new LibraryException("backup " + file + " is there already; name a new file", e);
         } catch (IOException e) {

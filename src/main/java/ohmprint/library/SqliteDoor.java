@@ -14,6 +14,7 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.List;
 import java.util.UUID;
+import ohmprint.files.AtomicFile;
 import org.jdbi.v3.core.Jdbi;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
@@ -136,7 +137,7 @@ final class SqliteDoor {
                 writeAhead(connection);
             }
             Schema.bringUpToDate(source, "sqlite", file);
-            place(fresh, path);
+            AtomicFile.place(fresh, path);
         } catch (FileAlreadyExistsException e) {
             // Another program was first; its library is as good.
             return;
@@ -148,18 +149,6 @@ final class SqliteDoor {
                     "library " + file + " cannot be made (" + why + "); check the folder or name another library", e);
         } finally {
             deleteAll(fresh);
-        }
-    }
-
-    /** A second name for the file is the one step that neither replaces a library nor shows half of one. */
-    static void place(Path fresh, Path path) throws IOException {
-        try {
-            Files.createLink(path, fresh);
-        } catch (FileAlreadyExistsException e) {
-            throw e;
-        } catch (UnsupportedOperationException | IOException e) {
-            // A disk without such links.
-            Files.move(fresh, path);
         }
     }
 

@@ -2,16 +2,10 @@ package ohmprint.session;
 
 import java.io.IOException;
 import java.math.BigDecimal;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.util.LinkedHashMap;
 import java.util.Map;
-import java.util.UUID;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.MeasuredInput;
@@ -19,6 +13,7 @@ import ohmprint.circuit.PhantomFedInput;
 import ohmprint.circuit.StatedInput;
 import ohmprint.circuit.UnknownInput;
 import ohmprint.curve.Microphone;
+import ohmprint.files.AtomicFile;
 import ohmprint.manifest.ManifestException;
 import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.DumperOptions;
@@ -34,7 +29,7 @@ public final class SessionWriter {
 
     /**
      * Writes {@code session.yaml} into the session's folder, in place of one that is there. A reader never sees half of
-     * it: it is written beside and renamed.
+     * it: it is written beside and renamed. A link is followed.
      *
      * @return the manifest
      * @throws IllegalArgumentException if a value of the session could not be read back, such as an empty label
@@ -43,20 +38,7 @@ public final class SessionWriter {
     public static Path write(Session session) throws IOException {
         byte[] bytes = text(session).getBytes(StandardCharsets.UTF_8);
         Path manifest = session.folder().resolve(Session.MANIFEST);
-        Path part = session.folder().resolve("." + Session.MANIFEST + "." + UUID.randomUUID());
-        try {
-            try (FileChannel channel =
-                    FileChannel.open(part, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
-                ByteBuffer rest = ByteBuffer.wrap(bytes);
-                while (rest.hasRemaining()) {
-                    channel.write(rest);
-                }
-                channel.force(true);
-            }
-            Files.move(part, manifest, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-        } finally {
-            Files.deleteIfExists(part);
-        }
+        AtomicFile.replace(manifest, bytes);
         return manifest;
     }
 

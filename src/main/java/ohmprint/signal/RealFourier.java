@@ -1,8 +1,11 @@
 package ohmprint.signal;
 
+import java.lang.ref.WeakReference;
+import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicBoolean;
+import org.jspecify.annotations.Nullable;
 import org.jtransforms.fft.DoubleFFT_1D;
 import org.visnow.jlargearrays.ConcurrencyUtils;
 
@@ -11,7 +14,7 @@ import org.visnow.jlargearrays.ConcurrencyUtils;
  * {@code X_i = Σ x_n·e^(−j2πin/N)}.
  *
  * <p>Transforms work in place on the packed layout {@code [X_0, X_{N/2}, Re X_1, Im X_1, Re X_2, Im X_2, …]}. Plans are
- * shared and may be used by several threads at once; a single transform runs on the calling thread only, because takes
+ * shared and may be used by several threads at once, and those that were used last are kept ready; a single transform runs on the calling thread only, because takes
  * are processed side by side and the FFT library's own pool would keep the program alive after its work is done.
  */
 public final class RealFourier {
@@ -25,7 +28,7 @@ public final class RealFourier {
     private static final int PRACTICE_ROUNDS = 120;
 
     private static final AtomicBoolean PREPARED = new AtomicBoolean();
-    private static final Map<Integer, RealFourier> PLANS = new ConcurrentHashMap<>();
+    private static final Plans PLANS = new Plans();
 
     private final int n;
     private final DoubleFFT_1D plan;
@@ -60,7 +63,7 @@ public final class RealFourier {
         if (n < 4 || Integer.bitCount(n) != 1) {
             throw new IllegalArgumentException("transform length must be a power of two of at least 4, not " + n);
         }
-        return PLANS.computeIfAbsent(n, RealFourier::new);
+        return PLANS.of(n);
     }
 
     /**
@@ -73,7 +76,7 @@ public final class RealFourier {
         if (n < 4) {
             throw new IllegalArgumentException("a period has 4 samples or more, not " + n);
         }
-        return PLANS.computeIfAbsent(n, RealFourier::new);
+        return PLANS.of(n);
     }
 
     /** Smallest power of two that is at least {@code count}, 4 or more. */
@@ -107,5 +110,75 @@ public final class RealFourier {
     /** Imaginary part of bin {@code i}, 0 ≤ i ≤ N/2, of a packed spectrum. */
     public double im(double[] packed, int i) {
         return i == 0 || i == n / 2 ? 0 : packed[2 * i + 1];
+    }
+
+    /**
+     * Plans that are ready. Those used last are held as long as they fit into {@link #MOST_BYTES}; another one lasts as long
+     * as somebody uses it, so that none is made twice within one piece of work.
+     */
+    static final class Plans {
+        /** Room for the longest power of two that a take is divided in, and the shorter ones beside it. */
+        static final long MOST_BYTES = 64L << 20;
+
+        private final Map<Integer, Slot> slots = new ConcurrentHashMap<>();
+        private final LinkedHashMap<Integer, RealFourier> recent = new LinkedHashMap<>(16, 0.75f, true);
+        private long bytes;
+
+        RealFourier of(int n) {
+            RealFourier fft = slots.computeIfAbsent(n, Slot::new).get();
+            synchronized (recent) {
+                if (recent.put(n, fft) == null) {
+                    bytes += bytes(n);
+                    var eldest = recent.entrySet().iterator();
+                    while (bytes > MOST_BYTES && recent.size() > 1) {
+                        bytes -= bytes(eldest.next().getKey());
+                        eldest.remove();
+                    }
+                    slots.values().removeIf(Slot::isCleared);
+                }
+            }
+            return fft;
+        }
+
+        /**
+         * About how much a plan of this length holds. A power of two needs a table of sines and cosines; lengths of small
+         * prime factors need factors for each of three kinds of transform; all others are brought to a power of two of at
+         * least twice the length, with two complex sequences of that length beside it.
+         */
+        static long bytes(int n) {
+            if (Integer.bitCount(n) == 1) {
+                return 8L * n;
+            }
+            int rest = n;
+            for (int factor : new int[] {4, 2, 3, 5}) {
+                while (rest % factor == 0) {
+                    rest /= factor;
+                }
+            }
+            return rest < 211 ? 48L * n : 40L * lengthFor(2L * n - 1);
+        }
+
+        /** One plan, made once at a time. */
+        private static final class Slot {
+            private final int n;
+            private @Nullable WeakReference<RealFourier> made;
+
+            Slot(int n) {
+                this.n = n;
+            }
+
+            synchronized RealFourier get() {
+                RealFourier fft = made == null ? null : made.get();
+                if (fft == null) {
+                    fft = new RealFourier(n);
+                    made = new WeakReference<>(fft);
+                }
+                return fft;
+            }
+
+            synchronized boolean isCleared() {
+                return made != null && made.get() == null;
+            }
+        }
     }
 }

@@ -107,7 +107,7 @@ class ResultFolderTest {
     @EnabledOnOs({OS.LINUX, OS.MAC})
     void aDiskThatFillsUpLeavesTheEarlierResultAndNothingElse() throws Exception {
         Path target = dir.resolve("out");
-        ResultFolder.write(target, ResultWriter.files(1, 1000));
+        ResultWriter.write(target, ResultWriter.files(1, 1000));
         assertThat(writeWithLimit(target, 4 * MOST_BLOCKS * 512)).isEqualTo(ResultWriter.FAILED);
         assertThat(ResultWriter.whole(target)).isTrue();
         assertThat(target.resolve("curve.csv")).hasSize(1000);

@@ -9,13 +9,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 
-/** A process of its own that writes results again and again, so that it can be killed or held short of space. */
+/** Writes results again and again, also as a process of its own, so that it can be killed or held short of space. */
 final class ResultWriter {
     /** Exit code when the results could not be written. */
     static final int FAILED = 17;
 
-    private static final List<String> NAMES =
-            List.of("curve.csv", "curve.json", "curve.s1p", "curve.svg", "curve.png", "lines.svg");
+    /** In the order of writing: the one that tells of the others comes last. */
+    static final List<String> NAMES =
+            List.of("curve.csv", "curve.s1p", "curve.svg", "curve.png", "lines.svg", "curve.json");
 
     private ResultWriter() {}
 
@@ -30,12 +31,18 @@ final class ResultWriter {
         long times = Long.parseLong(args[2]);
         try {
             for (long round = 0; round < times; round++) {
-                ResultFolder.write(target, files(round, bytes));
+                write(target, files(round, bytes));
                 System.out.println(round);
             }
-        } catch (IOException e) {
+        } catch (IOException | BadInputException e) {
+            System.err.println(e.getMessage());
             System.exit(FAILED);
         }
+    }
+
+    /** Writes files as the result of a measurement. */
+    static void write(Path target, Map<String, byte[]> files) throws IOException, BadInputException {
+        ResultFolder.at(target).write(files);
     }
 
     /** The command that runs it; without the file that the virtual machine shares, which a size limit would forbid. */

@@ -2,13 +2,15 @@ package ohmprint.app.audition;
 
 import java.io.IOException;
 import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.UUID;
 import ohmprint.app.BadInputException;
+import ohmprint.files.AtomicFile;
+import ohmprint.files.Leftovers;
 
 /** Files that appear together, complete, under names that were free; or none of them. */
 final class NewFiles {
@@ -50,18 +52,22 @@ final class NewFiles {
     static void write(List<Path> files, Content content) throws IOException {
         List<Path> temporary = new ArrayList<>();
         for (Path file : files) {
-            temporary.add(file.resolveSibling(".ohmprint-" + UUID.randomUUID() + ".wav"));
+            temporary.add(Leftovers.beside(file));
         }
         List<Path> appeared = new ArrayList<>();
         try {
             content.write(temporary);
             for (int i = 0; i < files.size(); i++) {
-                Files.move(temporary.get(i), files.get(i));
+                AtomicFile.place(temporary.get(i), files.get(i));
                 appeared.add(files.get(i));
             }
         } catch (IOException | RuntimeException e) {
             for (Path file : appeared) {
                 Files.deleteIfExists(file);
+            }
+            if (e instanceof FileAlreadyExistsException) {
+                throw new IOException(
+                        e.getMessage() + " appeared meanwhile and is not overwritten; name another file", e);
             }
             if (e instanceof AccessDeniedException) {
                 throw new IOException(files.get(0) + " cannot be written (permission denied); name another folder", e);

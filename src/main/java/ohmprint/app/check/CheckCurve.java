@@ -39,21 +39,19 @@ public final class CheckCurve {
      */
     public static CheckOutcome run(CheckRequest request) throws BadInputException, IOException {
         Path out = request.out();
-        if (out != null) {
-            ResultFolder.check(out, Set.copyOf(FILES), "a check");
-        }
+        ResultFolder folder = out == null ? null : ResultFolder.at(out, Set.copyOf(FILES), "a check");
         Specification specification = specification(request.specification());
         Measurement measurement = StoredCurve.of(request.curve()).measurement();
         CheckOutcome outcome = decide(measurement, specification);
-        if (out == null) {
+        if (out == null || folder == null) {
             return outcome;
         }
         ImpedanceChart chart = ImpedanceChart.checked(measurement, specification, outcome.decided(), ChartTheme.LIGHT);
         Map<String, byte[]> files = new LinkedHashMap<>();
-        files.put(FILES.get(0), ResultFolder.utf8(outcome.json() + "\n"));
         files.put(FILES.get(1), ResultFolder.utf8(chart.svg()));
         files.put(FILES.get(2), chart.png());
-        ResultFolder.write(out, files);
+        files.put(FILES.get(0), ResultFolder.utf8(outcome.json() + "\n"));
+        folder.write(files);
         return outcome.writtenTo(out, FILES);
     }
 

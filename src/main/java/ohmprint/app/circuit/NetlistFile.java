@@ -5,9 +5,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.util.UUID;
 import ohmprint.app.BadInputException;
+import ohmprint.files.AtomicFile;
 
 /** A netlist that appears whole or not at all, and takes the place of nothing but an earlier one. */
 final class NetlistFile {
@@ -46,14 +45,10 @@ final class NetlistFile {
 
     /** Writes it. */
     static void write(Path file, String netlist) throws IOException {
-        Path temporary = file.resolveSibling(".ohmprint-" + UUID.randomUUID());
         try {
-            Files.writeString(temporary, netlist);
-            Files.move(temporary, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+            AtomicFile.replace(file, netlist.getBytes(StandardCharsets.UTF_8));
         } catch (AccessDeniedException e) {
             throw new IOException(file + " cannot be written (permission denied); name another folder", e);
-        } finally {
-            Files.deleteIfExists(temporary);
         }
     }
 }

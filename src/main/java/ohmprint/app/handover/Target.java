@@ -3,8 +3,8 @@ package ohmprint.app.handover;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import ohmprint.app.BadInputException;
+import ohmprint.files.AtomicFile;
 
 /** The file to write: complete or not there at all. */
 final class Target {
@@ -26,13 +26,7 @@ final class Target {
     }
 
     static void write(Path file, byte[] bytes) throws IOException {
-        Path part = Files.createTempFile(folder(file), ".ohmprint", ".part");
-        try {
-            Files.write(part, bytes);
-            Files.move(part, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
-        } finally {
-            Files.deleteIfExists(part);
-        }
+        AtomicFile.replace(file, bytes);
     }
 
     private static Path folder(Path file) {

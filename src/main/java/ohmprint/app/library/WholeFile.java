@@ -3,12 +3,13 @@ package ohmprint.app.library;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.util.UUID;
+import java.nio.file.StandardOpenOption;
 import ohmprint.app.BadInputException;
+import ohmprint.files.AtomicFile;
 
 /** Writes files that appear whole or not at all. */
 public final class WholeFile {
@@ -39,16 +40,22 @@ public final class WholeFile {
     }
 
     private static void write(Path file, boolean replace, Content content) throws IOException, BadInputException {
-        Path target = file.toAbsolutePath();
-        if (Files.exists(target) && (!replace || Files.isDirectory(target))) {
-            throw new BadInputException(file + (replace ? " is a folder" : " is there already") + "; name a new file");
+        if (replace && Files.isDirectory(file)) {
+            throw new BadInputException(file + " is a folder; name a new file");
         }
-        Path fresh = target.resolveSibling(".ohmprint-" + UUID.randomUUID());
         try {
-            try (OutputStream out = Files.newOutputStream(fresh)) {
-                content.writeTo(out);
+            AtomicFile.Content<BadInputException> whole = part -> {
+                try (OutputStream out = Files.newOutputStream(part, StandardOpenOption.CREATE_NEW)) {
+                    content.writeTo(out);
+                }
+            };
+            if (replace) {
+                AtomicFile.replace(file, whole);
+            } else {
+                AtomicFile.create(file, whole);
             }
-            Files.move(fresh, target, StandardCopyOption.ATOMIC_MOVE);
+        } catch (FileAlreadyExistsException e) {
+            throw new BadInputException(file + " is there already; name a new file", e);
         } catch (IOException e) {
             String why = e instanceof AccessDeniedException
                     ? "permission denied"
@@ -57,8 +64,6 @@ public final class WholeFile {
                     file + " cannot be written (" + why
                             + "); nothing was changed: free some space or name another file",
                     e);
-        } finally {
-            Files.deleteIfExists(fresh);
         }
     }
 }

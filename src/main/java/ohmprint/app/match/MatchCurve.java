@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Map;
 import ohmprint.app.BadInputException;
 import ohmprint.app.RatedLoad;
-import ohmprint.app.ResultFolder;
 import ohmprint.app.StoredCurve;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.curve.Finding;
@@ -42,7 +41,7 @@ public final class MatchCurve {
      */
     public static MatchOutcome run(MatchRequest request) throws BadInputException, IOException {
         if (request.out() != null) {
-            ResultFolder.check(request.out(), MatchFiles.NAMES, "this command");
+            MatchFiles.folder(request.out());
         }
         return of(StoredCurve.of(request.curve()), request);
     }
@@ -91,9 +90,9 @@ public final class MatchCurve {
         return request.out() == null ? outcome : written(outcome, request.out());
     }
 
-    private static MatchOutcome written(MatchOutcome outcome, Path folder) throws IOException {
+    private static MatchOutcome written(MatchOutcome outcome, Path folder) throws BadInputException, IOException {
         Map<String, byte[]> files = MatchFiles.of(outcome);
-        ResultFolder.write(folder, files);
+        MatchFiles.folder(folder).write(files);
         return outcome.withFiles(List.copyOf(files.keySet()));
     }
 

@@ -1,11 +1,14 @@
 package ohmprint.app.match;
 
+import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import ohmprint.app.BadInputException;
 import ohmprint.app.ResultFolder;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.report.ChartTheme;
@@ -15,13 +18,18 @@ import ohmprint.report.LoadingPlotData;
 /** The files of a match: two tables and two pictures, each of these as SVG and PNG. */
 final class MatchFiles {
     /** All names that such a folder may hold. */
-    static final Set<String> NAMES =
+    private static final Set<String> NAMES =
             Set.of("inputs.csv", "bands.csv", "inputs.svg", "inputs.png", "variable-load.svg", "variable-load.png");
 
     private final MatchOutcome outcome;
 
     private MatchFiles(MatchOutcome outcome) {
         this.outcome = outcome;
+    }
+
+    /** Where they go; refuses a folder that holds other things. */
+    static ResultFolder folder(Path folder) throws BadInputException, IOException {
+        return ResultFolder.at(folder, NAMES, "this command");
     }
 
     /** Content by file name; without inputs there is no picture of them. */

@@ -2,9 +2,9 @@ package ohmprint.app.record;
 
 import java.io.IOException;
 import java.nio.channels.FileChannel;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
@@ -13,6 +13,8 @@ import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import ohmprint.files.AtomicFile;
+import ohmprint.files.Leftovers;
 import ohmprint.session.Session;
 import ohmprint.wav.WavEncoding;
 import ohmprint.wav.WavReader;
@@ -67,9 +69,11 @@ final class SessionFolder {
         Path file = folder.resolve(unfinished(number));
         for (int m = 1; ; m++) {
             String name = "take-" + number + "." + word + "-" + m + ".wav";
-            if (!Files.exists(folder.resolve(name))) {
-                Files.move(file, folder.resolve(name));
+            try {
+                AtomicFile.place(file, folder.resolve(name));
                 return name;
+            } catch (FileAlreadyExistsException e) {
+                continue;
             }
         }
     }
@@ -83,7 +87,7 @@ final class SessionFolder {
             try (FileChannel file = FileChannel.open(from, StandardOpenOption.WRITE)) {
                 file.force(true);
             }
-            Files.move(from, to, StandardCopyOption.ATOMIC_MOVE);
+            AtomicFile.place(from, to);
         }
     }
 
@@ -91,6 +95,7 @@ final class SessionFolder {
     List<String> tidy(Session session) throws IOException {
         List<String> notes = new ArrayList<>();
         Files.deleteIfExists(folder.resolve(TRIAL));
+        Leftovers.tidy(folder);
         List<String> names;
         try (Stream<Path> files = Files.list(folder)) {
             names = files.map(f -> String.valueOf(f.getFileName())).sorted().toList();
@@ -124,22 +129,20 @@ final class SessionFolder {
     }
 
     /** Gives a file whose length was left open its length; one that cannot be rewritten stays as it is. */
-    private static void repair(Path file) throws IOException {
-        Path whole = file.resolveSibling("." + file.getFileName() + ".part");
+    private static void repair(Path file) {
         try (WavReader reader = WavReader.openTruncated(file)) {
             int rate = (int) reader.sampleRate();
-            try (WavWriter writer = WavWriter.create(whole, reader.channels(), rate, WavEncoding.PCM_24)) {
-                double[][] chunk = new double[reader.channels()][CHUNK];
-                for (int n; (n = reader.read(chunk, 0, CHUNK)) > 0; ) {
-                    writer.write(chunk, 0, n);
+            AtomicFile.<IOException>replace(file, part -> {
+                try (WavWriter writer = WavWriter.create(part, reader.channels(), rate, WavEncoding.PCM_24)) {
+                    double[][] chunk = new double[reader.channels()][CHUNK];
+                    for (int n; (n = reader.read(chunk, 0, CHUNK)) > 0; ) {
+                        writer.write(chunk, 0, n);
+                    }
                 }
-            }
-            Files.move(whole, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+            });
         } catch (IOException e) {
             // A full disk, or a file with nothing in it: as it is, it can still be read.
             return;
-        } finally {
-            Files.deleteIfExists(whole);
         }
     }
 }

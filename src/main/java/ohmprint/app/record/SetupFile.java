@@ -6,16 +6,14 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 import ohmprint.app.BadInputException;
 import ohmprint.circuit.Load;
+import ohmprint.files.AtomicFile;
 import org.jspecify.annotations.Nullable;
 
 /** The settled setup of a session as {@value #NAME} in its folder. */
@@ -67,16 +65,9 @@ final class SetupFile {
     }
 
     private static void write(Path folder, ObjectNode root) throws IOException {
-        Path part = folder.resolve("." + NAME + ".part");
-        try {
-            Files.write(part, new JsonMapper().writerWithDefaultPrettyPrinter().writeValueAsBytes(root));
-            try (FileChannel written = FileChannel.open(part, StandardOpenOption.WRITE)) {
-                written.force(true);
-            }
-            Files.move(part, folder.resolve(NAME), StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-        } finally {
-            Files.deleteIfExists(part);
-        }
+        AtomicFile.replace(
+                folder.resolve(NAME),
+                new JsonMapper().writerWithDefaultPrettyPrinter().writeValueAsBytes(root));
     }
 
     /**

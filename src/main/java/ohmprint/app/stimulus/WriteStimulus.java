@@ -6,13 +6,12 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.Arrays;
 import java.util.List;
-import java.util.UUID;
 import ohmprint.app.BadInputException;
 import ohmprint.app.stimulus.StimulusRequest.Sound;
 import ohmprint.app.stimulus.StimulusRequest.Timing;
+import ohmprint.files.AtomicFile;
 import ohmprint.signal.BandNoise;
 import ohmprint.signal.ExponentialSweep;
 import ohmprint.wav.WavEncoding;
@@ -99,9 +98,8 @@ public final class WriteStimulus {
 
     private static void write(StimulusRequest request, double[] samples) throws BadInputException, IOException {
         Path file = request.file();
-        Path part = file.resolveSibling("." + file.getFileName() + "." + UUID.randomUUID());
-        try {
-            WavEncoding encoding = request.bits() == 16 ? WavEncoding.PCM_16 : WavEncoding.PCM_24;
+        WavEncoding encoding = request.bits() == 16 ? WavEncoding.PCM_16 : WavEncoding.PCM_24;
+        AtomicFile.Content<IOException> content = part -> {
             try (WavWriter writer = WavWriter.create(part, 1, request.sampleRate(), encoding)) {
                 double[][] channel = {samples};
                 for (int at = 0; at < samples.length; at += CHUNK) {
@@ -109,10 +107,12 @@ public final class WriteStimulus {
                 }
                 writer.flush();
             }
+        };
+        try {
             if (request.replace()) {
-                Files.move(part, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+                AtomicFile.replace(file, content);
             } else {
-                Files.move(part, file);
+                AtomicFile.create(file, content);
             }
         } catch (FileAlreadyExistsException e) {
             throw taken(file);
@@ -120,8 +120,6 @@ public final class WriteStimulus {
             throw new BadInputException("the folder of " + file + " does not exist; make it first", e);
         } catch (AccessDeniedException e) {
             throw new BadInputException(file + " may not be written here; name a file in another folder", e);
-        } finally {
-            Files.deleteIfExists(part);
         }
     }
 

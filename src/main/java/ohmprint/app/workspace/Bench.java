@@ -21,6 +21,7 @@ import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.record.DeviceList;
 import ohmprint.audio.JavaSound;
 import ohmprint.audio.SoundSystem;
+import ohmprint.files.Leftovers;
 import ohmprint.session.Session;
 import org.jspecify.annotations.Nullable;
 
@@ -72,8 +73,10 @@ public final class Bench implements AutoCloseable {
                     + (Files.exists(folder) ? " is a file" : " does not exist") + "; give a folder");
         }
         Bench bench = new Bench(Places.of(folder), library, sound);
+        Leftovers.tidy(bench.places.root());
         for (Path session : bench.sessionFolders()) {
             Uploads.tidy(session);
+            Leftovers.tidy(session);
         }
         return bench;
     }

@@ -6,16 +6,14 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.UUID;
-import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Demo;
 import ohmprint.app.record.PlannedLoads;
 import ohmprint.app.record.RecordRequest;
 import ohmprint.circuit.InputImpedance;
+import ohmprint.files.Leftovers;
 import ohmprint.session.Session;
 import ohmprint.session.SessionWriter;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Makes folders of sessions. A folder is filled under a hidden name and then renamed, so that it is there whole or not at
@@ -24,8 +22,6 @@ import org.jspecify.annotations.Nullable;
  * @param places where they may lie
  */
 record Founding(Places places) {
-    private static final String PART = ".session-";
-
     /**
      * Begins a session.
      *
@@ -82,7 +78,7 @@ record Founding(Places places) {
     }
 
     private String filled(Path target, Filling filling) throws BadInputException, IOException {
-        Path part = Files.createDirectory(places.root().resolve(PART + UUID.randomUUID()));
+        Path part = Files.createDirectory(Leftovers.name(places.root()));
         boolean done = false;
         try {
             filling.fill(part);
@@ -94,20 +90,9 @@ record Founding(Places places) {
             throw new BadInputException(String.valueOf(e.getMessage()), e);
         } finally {
             if (!done) {
-                delete(part);
+                Leftovers.remove(part);
             }
         }
         return String.valueOf(target.getFileName());
-    }
-
-    private static void delete(@Nullable Path folder) throws IOException {
-        if (folder != null) {
-            try (Stream<Path> files = Files.list(folder)) {
-                for (Path file : files.toList()) {
-                    Files.delete(file);
-                }
-            }
-            Files.delete(folder);
-        }
     }
 }
