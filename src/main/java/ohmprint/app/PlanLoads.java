@@ -1,19 +1,19 @@
 package ohmprint.app;
 
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.UnaryOperator;
+import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.ResistorSeries;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.estimate.ExpectedSession;
 import ohmprint.estimate.LoadedTakes;
@@ -26,7 +26,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * Plans a session: the best two, three and four loads, of which no resistor at all may be one. Best is what has the lowest
  * predicted relative 95 % uncertainty of |Z| in the worst band of a measurement in twelfth octaves, among sets whose loads
- * lie apart by a factor of {@value #APART} or more.
+ * lie apart by a factor of {@value #APART} or more. A load below the minimum that is asked for, else that of the microphone
+ * behind the expected curve, is not among the choices.
  */
 public final class PlanLoads {
     private static final int FEWEST_LOADS = 2;
@@ -117,9 +118,16 @@ public final class PlanLoads {
 
     private LoadPlan plan() throws BadInputException {
         Predictor predictor = predictor(drift(), request.bench().seconds(), REPEATS);
-        List<Load> candidates = candidates();
-        List<Load> allowed =
-                candidates.stream().filter(l -> !(l.ohm() < minimumLoad)).toList();
+        List<Load> candidates =
+                candidates().stream().filter(l -> !(l.ohm() < minimumLoad)).toList();
+        if (candidates.size() < FEWEST_LOADS) {
+            throw new BadInputException("none of the resistors to choose from ("
+                    + (request.resistors().stockOhm().isEmpty()
+                            ? request.resistors().series() + " up to " + plain(HIGHEST_TIMES) + " times the impedance"
+                            : "the stock")
+                    + ") reaches the minimum load of " + plain(minimumLoad)
+                    + " Ω; add higher ones, or correct the minimum load");
+        }
         List<LoadPlan.LoadSet> sets = new ArrayList<>();
         for (int size = FEWEST_LOADS; size <= MOST_LOADS; size++) {
             LoadedTakes best = best(predictor, candidates, size);
@@ -127,12 +135,6 @@ public final class PlanLoads {
                 break;
             }
             sets.add(described(best, predictor));
-            if (best.loads().stream().anyMatch(l -> l.ohm() < minimumLoad)) {
-                LoadedTakes gentle = best(predictor, allowed, size);
-                if (gentle != null) {
-                    sets.add(described(gentle, predictor));
-                }
-            }
         }
         sets.sort(Comparator.comparingDouble(s -> s.predicted().worst()));
         return new LoadPlan(
@@ -143,7 +145,26 @@ public final class PlanLoads {
                 request.resistors().tolerancePercent(),
                 request.wantedPercent(),
                 sets,
-                source.notes());
+                notes());
+    }
+
+    /** What to know of the source, and which resistors of the stock are too low. */
+    private List<String> notes() {
+        List<String> out = new ArrayList<>(source.notes());
+        String low = request.resistors().stockOhm().stream()
+                .filter(ohm -> ohm < minimumLoad)
+                .distinct()
+                .sorted()
+                .map(PlanLoads::plain)
+                .collect(Collectors.joining(", "));
+        if (!low.isEmpty()) {
+            out.add("not proposed, below the minimum load of " + plain(minimumLoad) + " Ω: " + low + " Ω");
+        }
+        return out;
+    }
+
+    private static String plain(double ohm) {
+        return BigDecimal.valueOf(ohm).stripTrailingZeros().toPlainString();
     }
 
     private @Nullable LoadedTakes best(Predictor predictor, List<Load> loads, int size) {
@@ -200,12 +221,7 @@ public final class PlanLoads {
                 worst.budget(),
                 changes(takes, predictor),
                 wanted == null ? null : Double.valueOf(predictor.secondsFor(takes, wanted)),
-                order.stream()
-                        .distinct()
-                        .filter(ohm -> ohm < minimumLoad)
-                        .map(ohm ->
-                                new Finding(FindingCode.RATED_LOAD, null, "the " + RatedLoad.below(ohm, minimumLoad)))
-                        .toList());
+                List.of());
     }
 
     private static LoadPlan.Percent percent(Prediction prediction) {

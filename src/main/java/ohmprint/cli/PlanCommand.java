@@ -72,7 +72,7 @@ record PlanCommand(Planning useCase) implements Command {
                 .addOption(CommandText.value(
                         "--minimum-load",
                         "OHM",
-                        "Smallest load that the maker allows: warns below, and shows sets that keep to it."))
+                        "Smallest load that the maker allows: lower ones are left out."))
                 .addOption(CommandText.value(
                         "--wanted", "PERCENT", "Wanted 95 %% uncertainty: tells the length of sweep that reaches it."))
                 .addOption(CommandText.json());

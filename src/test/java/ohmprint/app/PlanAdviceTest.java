@@ -1,6 +1,7 @@
 package ohmprint.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.List;
 import java.util.Objects;
@@ -8,25 +9,30 @@ import ohmprint.app.LoadPlan.LoadSet;
 import ohmprint.app.PlanRequest.Bench;
 import ohmprint.app.PlanRequest.Expected;
 import ohmprint.app.PlanRequest.Resistors;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
 import org.junit.jupiter.api.Test;
 
 /** What is said about a set of loads: what would help it, how long the sound has to be, which loads are too low. */
 class PlanAdviceTest {
+    /** The best set of three without a minimum takes 100 Ω, so the minimum has something to exclude. */
     @Test
-    void belowTheRatedLoadIsWarnedOfAndAnAlternativeIsShown() throws Exception {
+    void noSetGoesBelowTheMinimumLoadAndTheNotesNameWhatIsLeftOut() throws Exception {
+        assertThat(PlanLoads.run(Plans.stock(null, 100, 220, 470, 1000)).sets())
+                .anyMatch(set -> set.loadsOhm().contains(100.0));
+
         LoadPlan plan = PlanLoads.run(Plans.stock(200.0, 100, 220, 470, 1000));
-        List<LoadSet> careful =
-                plan.sets().stream().filter(s -> !s.findings().isEmpty()).toList();
-        assertThat(careful).isNotEmpty().allSatisfy(set -> {
-            assertThat(set.loadsOhm()).contains(100.0);
-            assertThat(set.findings()).extracting(Finding::code).containsExactly(FindingCode.RATED_LOAD);
-            assertThat(set.findings().get(0).message()).contains("100 Ω is below the 200 Ω");
-            assertThat(plan.sets())
-                    .anyMatch(s -> s.findings().isEmpty()
-                            && s.loadsOhm().size() == set.loadsOhm().size());
+
+        assertThat(plan.sets()).hasSize(3).allSatisfy(set -> {
+            assertThat(set.loadsOhm()).isSubsetOf(220.0, 470.0, 1000.0, Plans.OPEN);
+            assertThat(set.findings()).isEmpty();
         });
+        assertThat(plan.notes()).containsExactly("not proposed, below the minimum load of 200 Ω: 100 Ω");
+    }
+
+    @Test
+    void aMinimumThatNoResistorReachesIsRefused() {
+        assertThatThrownBy(() -> PlanLoads.run(Plans.stock(2000.0, 100, 220)))
+                .isInstanceOf(BadInputException.class)
+                .hasMessageContaining("reaches the minimum load of 2000 Ω; add higher ones");
     }
 
     @Test

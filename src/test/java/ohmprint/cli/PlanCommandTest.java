@@ -108,18 +108,13 @@ class PlanCommandTest {
     }
 
     @Test
-    void aLoadBelowTheRatedOneIsAFindingOnStandardError() throws IOException {
-        JsonNode json = json("plan --impedance 300 --input 3000 --stock 100,220 --minimum-load 200 --json");
-        assertThat(bench.stderr.lines())
-                .containsExactly(
-                        "rated-load: the load of 100 Ω is below the 200 Ω that the maker allows; damping and distortion"
-                                + " may differ from normal use");
-        JsonNode three = Stream.of(0, 1, 2)
-                .map(json.get("sets")::get)
-                .filter(set -> set.get("loads_ohm").size() == 3)
-                .findFirst()
-                .orElseThrow();
-        assertThat(three.get("findings").get(0).get("code").textValue()).isEqualTo("rated-load");
+    void setsKeepToTheMinimumLoad() throws IOException {
+        JsonNode json = json("plan --impedance 300 --input 3000 --stock 100,220,470 --minimum-load 200 --json");
+        assertThat(bench.stderr).isEmpty();
+        assertThat(json.get("sets")).hasSize(2).allSatisfy(set -> assertThat(set.get("loads_ohm"))
+                .noneMatch(load -> load.isNumber() && load.doubleValue() < 200));
+        assertThat(json.get("notes").get(0).textValue())
+                .isEqualTo("not proposed, below the minimum load of 200 Ω: 100 Ω");
     }
 
     @ParameterizedTest
