@@ -4,10 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Whether frames went missing, from when blocks arrived.
+ * Whether frames may have gone missing, from when blocks arrived. A suspicion: if a computer gets busy in the last quarter
+ * of a run, all of its blocks come late.
  *
  * <p>A block that completes N frames cannot arrive before {@code t₀ + N/rate}, and some block in every quarter of a run
- * arrives hardly later. If the least lateness of the last quarter exceeds that of the first, frames are missing between.
+ * arrives hardly later. If the least lateness of the last quarter exceeds that of the first, frames may be missing between.
  */
 final class ArrivalClock {
     private static final double LEAST_SECONDS = 0.03;
@@ -27,7 +28,7 @@ final class ArrivalClock {
         lateness.add(nanoTime * 1e-9 - frames / rate);
     }
 
-    /** Seconds that are missing; 0 when less than can be told. */
+    /** Seconds that may be missing; 0 when less than can be told. */
     double lostSeconds() {
         int n = lateness.size();
         if (n < FEWEST_BLOCKS) {

@@ -9,7 +9,7 @@
  * ({@link ohmprint.audio.DeviceFormat}), and whether samples come at the pace of the rate is measured
  * ({@link ohmprint.audio.FormatTrial}). A device that is unplugged, or whose server dies, gives no error but empty reads
  * for ever: half a second without samples counts as lost. A writer that comes too late has silence put in by the system,
- * a reader that comes too late loses samples; both are told in {@link ohmprint.audio.RunReport}.
+ * a reader that comes too late loses samples; both are suspected in {@link ohmprint.audio.RunReport}.
  *
  * <p>Samples are relative to full scale: an integer v of n bits is {@code v / 2^(n−1)}. Recording takes 24 bits where the
  * device has them, else 32 (of which a file of 24 bits keeps the upper ones), else 16. The delay from playing to recording

@@ -1,6 +1,7 @@
 package ohmprint.signal;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -37,20 +38,68 @@ public final class SegmentDelays {
         int length = sound.length / parts;
         int n = RealFourier.lengthFor((long) recording.length + length);
         RealFourier fft = RealFourier.ofLength(n);
-        double[] y = new double[n];
-        System.arraycopy(recording, 0, y, 0, recording.length);
+        double[] y = Arrays.copyOf(recording, n);
         fft.forward(y);
         List<Segment> out = new ArrayList<>();
         for (int p = 0; p < parts; p++) {
-            double[] x = new double[n];
-            System.arraycopy(sound, p * length, x, 0, length);
-            fft.forward(x);
+            double[] x = part(fft, sound, p * length, length);
             double width = width(fft, x, sampleRate);
             if (width > 0) {
-                out.add(find(fft, x, y, p * length, sampleRate, width));
+                double[] c = correlation(fft, x, y);
+                int best = highest(c, n);
+                long lag = best > n / 2 ? best - n : best;
+                out.add(new Segment(p * length / sampleRate, lag - p * length, prominence(c, n, best), width));
             }
         }
         return out;
+    }
+
+    /**
+     * Finds the parts near a delay that is known, each in a stretch of the recording of its own, so that many short parts
+     * cost little. Prominence is that among the lags looked at.
+     *
+     * @param sound what was played
+     * @param recording one channel of what was recorded; silence is taken for what lies outside of it
+     * @param sampleRate of both, hertz
+     * @param parts number of parts of equal length, 1 or more
+     * @param delayFrames by how much later the sound lies in the recording, samples
+     * @param reachFrames how far from that each part is looked for, samples to either side
+     * @return one entry for each part that is not silent
+     */
+    public static List<Segment> near(
+            double[] sound, double[] recording, double sampleRate, int parts, long delayFrames, int reachFrames) {
+        int length = sound.length / parts;
+        int lags = 2 * reachFrames + 1;
+        RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(2L * length + lags));
+        List<Segment> out = new ArrayList<>();
+        for (int p = 0; p < parts; p++) {
+            double[] x = part(fft, sound, p * length, length);
+            double width = width(fft, x, sampleRate);
+            if (width > 0) {
+                double[] y = new double[fft.length()];
+                long first = p * length + delayFrames - reachFrames;
+                int from = (int) Math.max(0, Math.min(recording.length, first));
+                int to = (int) Math.max(from, Math.min(recording.length, first + length + lags - 1));
+                System.arraycopy(recording, from, y, from == to ? 0 : (int) (from - first), to - from);
+                fft.forward(y);
+                double[] c = correlation(fft, x, y);
+                int best = highest(c, lags);
+                out.add(new Segment(
+                        p * length / sampleRate,
+                        delayFrames - reachFrames + best,
+                        prominence(c, lags, best),
+                        width));
+            }
+        }
+        return out;
+    }
+
+    /** Spectrum of a part of the sound. */
+    private static double[] part(RealFourier fft, double[] sound, int from, int length) {
+        double[] x = new double[fft.length()];
+        System.arraycopy(sound, from, x, 0, length);
+        fft.forward(x);
+        return x;
     }
 
     /** Correlation width of a part in seconds; 0 when it is silent. */
@@ -73,24 +122,30 @@ public final class SegmentDelays {
         return 1 / (2 * Math.PI * Math.sqrt(Math.max(binHz * binHz, second / power - mean * mean)));
     }
 
-    private static Segment find(RealFourier fft, double[] x, double[] y, int start, double sampleRate, double width) {
-        int n = fft.length();
-        double[] c = new double[n];
-        for (int i = 1; i < n / 2; i++) {
+    private static double[] correlation(RealFourier fft, double[] x, double[] y) {
+        double[] c = new double[fft.length()];
+        for (int i = 1; i < fft.length() / 2; i++) {
             c[2 * i] = x[2 * i] * y[2 * i] + x[2 * i + 1] * y[2 * i + 1];
             c[2 * i + 1] = x[2 * i] * y[2 * i + 1] - x[2 * i + 1] * y[2 * i];
         }
         fft.inverse(c);
+        return c;
+    }
+
+    private static int highest(double[] c, int lags) {
         int best = 0;
-        double square = 0;
-        for (int i = 0; i < n; i++) {
-            square += c[i] * c[i];
-            if (Math.abs(c[i]) > Math.abs(c[best])) {
-                best = i;
-            }
+        for (int i = 1; i < lags; i++) {
+            best = Math.abs(c[i]) > Math.abs(c[best]) ? i : best;
         }
-        long lag = best > n / 2 ? best - n : best;
-        double rms = Math.sqrt(square / n);
-        return new Segment(start / sampleRate, lag - start, rms > 0 ? Math.abs(c[best]) / rms : 0, width);
+        return best;
+    }
+
+    private static double prominence(double[] c, int lags, int best) {
+        double square = 0;
+        for (int i = 0; i < lags; i++) {
+            square += c[i] * c[i];
+        }
+        double rms = Math.sqrt(square / lags);
+        return rms > 0 ? Math.abs(c[best]) / rms : 0;
     }
 }

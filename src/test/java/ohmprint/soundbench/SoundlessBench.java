@@ -53,6 +53,33 @@ public final class SoundlessBench implements SoundSystem {
     /** Milliseconds of the sound that are left out in its middle. */
     public double gapMillis;
 
+    /** What becomes of samples that were recorded, as {@link #faultMillis} at {@link #faultAt} say. */
+    public Fault fault = Fault.NONE;
+
+    /** Length of the fault in milliseconds. */
+    public double faultMillis;
+
+    /** Where in the sound it begins, as a share of its length. */
+    public double faultAt = 0.75;
+
+    /** What the times of arrival are said to show. */
+    public double lostSeconds;
+
+    /** Whether the output is said to have run empty. */
+    public boolean ranEmpty;
+
+    /** What can become of samples that were recorded. */
+    public enum Fault {
+        /** Nothing. */
+        NONE,
+        /** They are missing. */
+        DROPPED,
+        /** Zeros stand in their place. */
+        ZEROED,
+        /** Zeros stand before them. */
+        INSERTED
+    }
+
     /** What the device's own format is said to be. */
     public @Nullable DeviceFormat own = new DeviceFormat("bench input", RATE, 2);
 
@@ -116,11 +143,42 @@ public final class SoundlessBench implements SoundSystem {
             for (int c = 1; c < block.length; c++) {
                 block[c] = channel(heard, 0.5 * volume, 1);
             }
-            if (!sink.take(block, StreamFilter.BLOCK)) {
-                return new RunReport(at + StreamFilter.BLOCK, 24, false, 0);
+            if (!pass(block, at - lead - 2 * StreamFilter.DELAY - (int) (faultAt * sound.length), sink)) {
+                return new RunReport(at + StreamFilter.BLOCK, 24, ranEmpty, lostSeconds);
             }
         }
-        return new RunReport(frames, 24, false, 0);
+        return new RunReport(frames, 24, ranEmpty, lostSeconds);
+    }
+
+    /** Hands a block over that begins so many frames after the beginning of the fault. */
+    private boolean pass(double[][] block, int after, CaptureSink sink) throws IOException {
+        int length = (int) (faultMillis * RATE / 1000);
+        int from = Math.max(0, Math.min(StreamFilter.BLOCK, -after));
+        int to = Math.max(0, Math.min(StreamFilter.BLOCK, length - after));
+        return switch (fault) {
+            case NONE -> sink.take(block, StreamFilter.BLOCK);
+            case ZEROED -> {
+                for (double[] channel : block) {
+                    Arrays.fill(channel, from, Math.max(from, to), 0);
+                }
+                yield sink.take(block, StreamFilter.BLOCK);
+            }
+            case DROPPED -> take(block, 0, from, sink) && take(block, Math.max(from, to), StreamFilter.BLOCK, sink);
+            case INSERTED -> {
+                boolean here = after <= 0 && -after < StreamFilter.BLOCK;
+                yield take(block, 0, here ? from : StreamFilter.BLOCK, sink)
+                        && (!here
+                                || (sink.take(new double[block.length][length], length)
+                                        && take(block, from, StreamFilter.BLOCK, sink)));
+            }
+        };
+    }
+
+    private static boolean take(double[][] block, int from, int to, CaptureSink sink) throws IOException {
+        double[][] part = Arrays.stream(block)
+                .map(channel -> Arrays.copyOfRange(channel, from, to))
+                .toArray(double[][]::new);
+        return from == to || sink.take(part, to - from);
     }
 
     private double[] channel(double[] volts, double level, double hiss) {

@@ -109,6 +109,6 @@ class TakeFaultsTest extends BenchInNumbers {
         bench.gapMillis = 20;
         TakeReport report = take(recording, 150);
         assertThat(codes(report)).containsExactly(FindingCode.DROPOUT);
-        assertThat(report.findings().get(0).message()).contains("20 ms off the rest");
+        assertThat(report.findings().get(0).message()).contains("the sound comes 20 ms later than before");
     }
 }
