@@ -3,24 +3,30 @@ package ohmprint.audio;
 /**
  * The pace of samples by the computer's clock, from blocks that come in bursts.
  *
- * <p>After t seconds with g seconds as the longest wait between two blocks, the pace is known to about g/t. It counts as
- * right as soon as that tells it from the nearest other usual rate, 8.8 % away (44.1 and 48 kHz), and as wrong only after
- * some windows of two seconds: what has piled up in a server comes at once in the beginning, and a busy computer makes
- * pauses.
+ * <p>After t seconds with g seconds as the longest wait between two blocks, the pace is known to about g/t; a wait just
+ * before counts too, since what it held up comes at once afterwards. The pace counts as right as soon as that tells it from
+ * the nearest other usual rate, 8.8 % away (44.1 and 48 kHz), and as wrong after some windows of two seconds that no wait
+ * explains. A busy computer may allow neither; then all windows together decide, after twenty seconds.
  */
 final class Pace {
     private static final double DECIDED_WITHIN = 0.07;
     private static final double RIGHT_WITHIN = 0.045;
+    private static final double UNEXPLAINED = 0.02;
     private static final double LEAST_SECONDS = 0.2;
     private static final double WINDOW_SECONDS = 2;
-    private static final int MOST_WINDOWS = 3;
+    private static final int WRONG_WINDOWS = 3;
+    private static final int MOST_WINDOWS = 10;
 
     private final double rate;
-    private int windows = 1;
+    private final long first;
+    private int windows;
+    private int wrong;
     private long begin;
     private long last;
     private long longest;
+    private long longestBefore;
     private long frames;
+    private long total;
 
     /**
      * A pace to be measured.
@@ -30,6 +36,7 @@ final class Pace {
      */
     Pace(double rate, long nanoTime) {
         this.rate = rate;
+        this.first = nanoTime;
         this.begin = nanoTime;
         this.last = nanoTime;
     }
@@ -37,23 +44,34 @@ final class Pace {
     /** A block has passed; returns false when enough have. */
     boolean passed(int count, long nanoTime) {
         frames += count;
+        total += count;
         longest = Math.max(longest, nanoTime - last);
         last = nanoTime;
         double seconds = seconds();
-        double known = longest * 1e-9 / seconds;
-        boolean decided = off() + known < DECIDED_WITHIN;
         if (seconds < LEAST_SECONDS) {
             return true;
         }
-        if (decided || (seconds >= WINDOW_SECONDS && windows == MOST_WINDOWS)) {
+        double known = Math.max(longest, longestBefore) * 1e-9 / seconds;
+        if (off() + known < DECIDED_WITHIN) {
             return false;
         }
-        if (seconds >= WINDOW_SECONDS) {
-            windows++;
-            begin = nanoTime;
-            frames = 0;
-            longest = 0;
+        if (seconds < WINDOW_SECONDS) {
+            return true;
         }
+        windows++;
+        wrong += off() - known > UNEXPLAINED ? 1 : 0;
+        if (wrong == WRONG_WINDOWS) {
+            return false;
+        }
+        if (windows == MOST_WINDOWS) {
+            begin = first;
+            frames = total;
+            return false;
+        }
+        begin = nanoTime;
+        frames = 0;
+        longestBefore = longest;
+        longest = 0;
         return true;
     }
 

@@ -56,4 +56,26 @@ class ArrivalTest {
     void thePaceTellsNeighbouringRatesApart(double real, double asked, boolean right) {
         assertThat(pace(real, asked).right()).isEqualTo(right);
     }
+
+    /**
+     * A busy computer: blocks that are due every 85 ms are held up again and again, for up to 1.5 s, and come at once then.
+     * Whole seconds of it have far too few or far too many samples.
+     */
+    @ParameterizedTest
+    @CsvSource({"48000, 1", "48000, 2", "48000, 3", "48000, 4", "48000, 5", "48000, 6", "44100, 7", "44100, 8"})
+    void heldUpBlocksDoNotMakeAnotherPace(double real, long seed) {
+        Random random = new Random(seed);
+        Pace pace = new Pace(48_000, 0);
+        double time = 0;
+        boolean more = true;
+        for (int i = 1; more; i++) {
+            double due = i * 0.085;
+            time = Math.max(due, time + 1e-4);
+            if (random.nextInt(20) == 0) {
+                time = due + 0.3 + 1.2 * random.nextDouble();
+            }
+            more = pace.passed((int) Math.round(0.085 * real), (long) (time * 1e9));
+        }
+        assertThat(pace.right()).isEqualTo(real == 48_000);
+    }
 }

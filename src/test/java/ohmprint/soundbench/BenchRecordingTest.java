@@ -25,6 +25,7 @@ import org.junit.jupiter.api.parallel.Isolated;
  * room, microphone and load behind it, the load is switched between the takes, and the curve is compared with the
  * circuit.
  */
+@org.junit.jupiter.api.Tag("sound")
 @Isolated("a computer busy with other tests loses pieces of the sound")
 @NeedsPackage({"pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
 @Tag("sound")

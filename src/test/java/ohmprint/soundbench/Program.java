@@ -19,7 +19,7 @@ import java.util.concurrent.TimeUnit;
  * when it starts.
  */
 public final class Program implements AutoCloseable {
-    private static final long PATIENCE_SECONDS = 60;
+    private static final long PATIENCE_SECONDS = 120;
 
     private final Process process;
     private final Path errors;

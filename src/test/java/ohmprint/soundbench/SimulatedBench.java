@@ -53,7 +53,10 @@ public final class SimulatedBench implements AutoCloseable {
     private static final double PREAMP_RMS = 2e-5;
     private static final double HUM_PEAK = 1e-5;
     private static final double HUM_HZ = 50.02;
-    private static final int MOST_WAITING = 6;
+    private static final int MOST_WAITING = 60;
+    /** What was held up is made up for at twice the pace, slowly enough for the buffers behind the pipe. */
+    private static final long LEAST_NANOS = (long) (0.5e9 * StreamFilter.BLOCK / RATE);
+
     private static final int WARM_UP_BLOCKS = 60;
 
     private final SoundServer server;
@@ -143,10 +146,10 @@ public final class SimulatedBench implements AutoCloseable {
         ByteBuffer buffer =
                 ByteBuffer.allocate(StreamFilter.BLOCK * FRAME_BYTES).order(ByteOrder.LITTLE_ENDIAN);
         try (OutputStream out = new FileOutputStream(server.microphone().toFile())) {
+            long written = System.nanoTime();
             while (!ended) {
                 double[] block = played.take();
-                // What a busy computer has held up is dropped, as by a device: the source's pipe has no pace of
-                // its own.
+                // Several seconds are dropped, as by a device: the source's pipe has no pace of its own.
                 while (played.size() > MOST_WAITING) {
                     block = played.take();
                 }
@@ -166,7 +169,9 @@ public final class SimulatedBench implements AutoCloseable {
                     buffer.putInt(
                             i * FRAME_BYTES + 4, quantised(0.5 * reference[i] + PREAMP_RMS * random.nextGaussian()));
                 }
+                Thread.sleep(Math.max(0, (LEAST_NANOS - (System.nanoTime() - written)) / 1_000_000));
                 out.write(buffer.array());
+                written = System.nanoTime();
             }
         } catch (IOException e) {
             ended = true;

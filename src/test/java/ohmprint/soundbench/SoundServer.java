@@ -15,7 +15,7 @@ import java.util.concurrent.TimeoutException;
  * its sink and source as the only sound device.
  */
 public final class SoundServer implements AutoCloseable {
-    private static final long PATIENCE_MILLIS = 15_000;
+    private static final long PATIENCE_MILLIS = 60_000;
 
     private final Path folder;
     private final Process process;

@@ -3,6 +3,7 @@ package ohmprint.app.record;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.curve.Finding;
@@ -16,14 +17,18 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>Per twelfth octave from 200 Hz to 5 kHz, where a source is mostly resistive, the ratio of two takes is
  * {@code r = V_a/V_b = (1 + Z·y_b)/(1 + Z·y_a)} and gives {@code Z = (1 − r)/(r·y_a − y_b)}, a real Z standing for all of it.
- * With two different loads already there, their Z foretells the level of the take; the difference is judged by its median
- * over the bands. With one, only Z itself can be judged: it must lie within a factor of the expected one.
+ * With one other load only Z itself can be judged: it must lie within a factor of the expected one. With two others, theirs
+ * foretells the level of the take; the difference is judged by its median over the bands. Three takes that contradict each
+ * other fit again when any one of their loads is another, exactly alike (a line through three points is made by moving any of
+ * them), so no take is blamed. With four and more, a single take without which all others agree is to blame, this one or an
+ * earlier one.
  *
  * @param db level of the take against the one it was compared to, median over the bands, dB
  * @param comparedTo file of that take
- * @param finding what is wrong, or null
+ * @param finding what is wrong, or null; about an earlier take if it names its file
+ * @param spoils whether the finding speaks against this take
  */
-record LoadStep(double db, String comparedTo, @Nullable Finding finding) {
+record LoadStep(double db, String comparedTo, @Nullable Finding finding, boolean spoils) {
     private static final double FROM_HZ = 200;
     private static final double TO_HZ = 5000;
     private static final double LEAST_RATIO = 100;
@@ -36,6 +41,11 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding) {
     private static final double REPEAT_DB = 0.5;
     private static final double DRIFT_DB = 0.05;
     private static final double USUAL_OHM = 200;
+    private static final double LEAST_SIEMENS = 1e-6;
+    private static final List<String> COUNTS = List.of("", "", "two", "three", "four", "five", "six", "seven", "eight");
+
+    /** A take with a load of its own, by its number from 1. */
+    private record Part(int number, String file, Load load, TakeLevels levels) {}
 
     /**
      * Compares a take with the kept ones.
@@ -54,13 +64,18 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding) {
                 return repeated(recorded, kept);
             }
         }
-        RecordedTake.KeptTake nearest = earlier.get(0);
-        for (RecordedTake.KeptTake other : earlier) {
-            if (other.take().load().ohm() != nearest.take().load().ohm()) {
-                return foretold(recorded, nearest, other);
+        List<Part> parts = new ArrayList<>();
+        for (int i = 0; i < earlier.size(); i++) {
+            RecordedTake.KeptTake kept = earlier.get(i);
+            if (parts.stream().noneMatch(p -> p.load().ohm() == kept.take().load().ohm())) {
+                parts.add(new Part(i + 1, kept.take().file(), kept.take().load(), kept.levels()));
             }
         }
-        return implied(recorded, nearest, expectedOhm);
+        if (parts.size() == 1) {
+            return implied(recorded, earlier.get(0), expectedOhm);
+        }
+        parts.add(new Part(earlier.size() + 1, recorded.take().file(), load, recorded.bands()));
+        return compared(parts, recorded.session().input());
     }
 
     private static LoadStep repeated(RecordedTake recorded, RecordedTake.KeptTake kept) {
@@ -73,8 +88,8 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding) {
                     recorded.take().file(),
                     String.format(
                             Locale.ROOT,
-                            "is %+.2f dB against %s with the same load; see that the same resistor is connected and that"
-                                    + " nothing was touched, then record it again",
+                            "is %+.2f dB against %s with the same load: one of the two had another resistor, or the gain or a"
+                                    + " position changed between; check all of it, then record it again",
                             db,
                             name));
         } else if (Math.abs(db) > DRIFT_DB) {
@@ -87,53 +102,143 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding) {
                             db,
                             name));
         }
-        return new LoadStep(db, name, finding);
+        return new LoadStep(db, name, finding, true);
     }
 
-    /** With two known loads the level of a third follows. */
-    private static LoadStep foretold(RecordedTake recorded, RecordedTake.KeptTake a, RecordedTake.KeptTake b) {
-        InputImpedance input = recorded.session().input();
-        List<Double> differences = new ArrayList<>();
-        List<Double> fitting = new ArrayList<>();
-        TakeLevels levels = recorded.bands();
-        for (int i = 0; i < levels.bands().size(); i++) {
-            if (!all(i, levels, a.levels(), b.levels())) {
-                continue;
-            }
-            double hz = levels.bands().midband(i);
-            double yA = admittance(a.take().load(), input, hz);
-            double yB = admittance(b.take().load(), input, hz);
-            double z = impedance(amplitude(a.levels(), b.levels(), i), yA, yB);
-            if (!(z > 0) || Double.isInfinite(z)) {
-                continue;
-            }
-            double y = admittance(recorded.take().load(), input, hz);
-            double seen = amplitude(levels, a.levels(), i);
-            differences.add(20 * Math.log10(seen * (1 + z * y) / (1 + z * yA)));
-            fitting.add(((1 + z * yA) / seen - 1) / z - admittance(Load.open(), input, hz));
+    /** With two known loads the level of every other follows. */
+    private static LoadStep compared(List<Part> parts, InputImpedance input) {
+        Part first = parts.get(0);
+        Part last = parts.get(parts.size() - 1);
+        double db = median(ratiosDb(last.levels(), first.levels()));
+        double off = contradictionDb(parts, input);
+        if (Double.isNaN(off) || off <= TOLERANCE_DB) {
+            return new LoadStep(db, first.file(), null, true);
         }
-        double db = median(ratiosDb(levels, a.levels()));
-        double off = median(differences);
-        Finding finding = null;
-        if (Math.abs(off) > TOLERANCE_DB) {
-            double siemens = median(fitting);
-            String fits = siemens > 1e-6
-                    ? "a load of about " + Rounded.digits(1 / siemens, 3) + " Ω would fit"
-                    : "it looks as if no load were connected";
-            finding = new Finding(
-                    FindingCode.LOAD_MISMATCH,
-                    recorded.take().file(),
-                    String.format(
-                            Locale.ROOT,
-                            "is %+.2f dB from the level that %s and %s foretell for %s; %s: check the resistor and record"
-                                    + " it again",
-                            off,
-                            a.take().file(),
-                            b.take().file(),
-                            recorded.take().load().label(),
-                            fits));
+        List<Part> suspects = parts.stream()
+                .filter(p -> parts.size() == 3 || contradictionDb(without(parts, p), input) <= TOLERANCE_DB)
+                .toList();
+        if (suspects.size() == 1) {
+            return blamed(parts, suspects.get(0), db, input);
         }
-        return new LoadStep(db, a.take().file(), finding);
+        Finding finding = new Finding(
+                FindingCode.LOAD_MISMATCH,
+                last.file(),
+                String.format(
+                        Locale.ROOT,
+                        "takes %s contradict each other%s; these takes cannot show which one is wrong%s: check all %s"
+                                + " resistors, and that gain and positions did not change",
+                        numbers(parts),
+                        Double.isInfinite(off) ? "" : String.format(Locale.ROOT, " by %.2f dB", off),
+                        parts.size() == 3 ? candidates(parts, input) : "",
+                        parts.size() < COUNTS.size() ? COUNTS.get(parts.size()) : Integer.toString(parts.size())));
+        return new LoadStep(db, first.file(), finding, true);
+    }
+
+    /** Without one take all others agree. */
+    private static LoadStep blamed(List<Part> parts, Part one, double db, InputImpedance input) {
+        boolean thisOne = one == parts.get(parts.size() - 1);
+        List<Part> others = without(parts, one);
+        double siemens = fitting(one, others.get(0), others.get(1), input);
+        String fits = siemens > LEAST_SIEMENS
+                ? "a load of about " + Rounded.digits(1 / siemens, 3) + " Ω would fit"
+                : "it looks as if no load were connected";
+        Finding finding = new Finding(
+                FindingCode.LOAD_MISMATCH,
+                one.file(),
+                String.format(
+                        Locale.ROOT,
+                        "%s, entered with %s, contradicts the other %s, which agree; %s, or gain or position changed in it:"
+                                + " check the resistor and record %s again",
+                        thisOne ? "this take" : "take " + one.number(),
+                        one.load().label(),
+                        others.size() < COUNTS.size() ? COUNTS.get(others.size()) : Integer.toString(others.size()),
+                        fits,
+                        thisOne ? "it" : "its load"));
+        return new LoadStep(db, parts.get(0).file(), finding, thisOne);
+    }
+
+    /** Which loads would make three takes agree, each by itself. */
+    private static String candidates(List<Part> parts, InputImpedance input) {
+        List<String> out = new ArrayList<>();
+        for (Part part : parts) {
+            List<Part> others = without(parts, part);
+            double siemens = fitting(part, others.get(0), others.get(1), input);
+            if (siemens > LEAST_SIEMENS) {
+                out.add("take " + part.number() + " with about " + Rounded.digits(1 / siemens, 3) + " Ω");
+            }
+        }
+        return out.isEmpty() ? "" : ", they would agree if it were " + String.join(" or ", out);
+    }
+
+    private static List<Part> without(List<Part> parts, Part one) {
+        return parts.stream().filter(p -> p != one).toList();
+    }
+
+    private static String numbers(List<Part> parts) {
+        int first = parts.get(0).number();
+        int last = parts.get(parts.size() - 1).number();
+        if (last - first == parts.size() - 1) {
+            return first + " to " + last;
+        }
+        String most = parts.stream()
+                .limit(parts.size() - 1L)
+                .map(p -> Integer.toString(p.number()))
+                .collect(Collectors.joining(", "));
+        return most + " and " + last;
+    }
+
+    /**
+     * By how much the levels of all takes are off what the first two foretell, the worst of their medians in dB; infinite when
+     * the first two have no positive impedance, NaN when no band stands out of the noise in all.
+     */
+    private static double contradictionDb(List<Part> parts, InputImpedance input) {
+        Part a = parts.get(0);
+        Part b = parts.get(1);
+        double worst = 0;
+        for (Part part : parts.subList(2, parts.size())) {
+            double off = median(overBands(part, a, b, input, (band, z, hz) -> {
+                double y = admittance(part.load(), input, hz);
+                double yA = admittance(a.load(), input, hz);
+                return 20 * Math.log10(amplitude(part.levels(), a.levels(), band) * (1 + z * y) / (1 + z * yA));
+            }));
+            if (Double.isNaN(off)) {
+                return ratiosDb(part.levels(), a.levels(), b.levels()).isEmpty() ? Double.NaN : Double.POSITIVE_INFINITY;
+            }
+            worst = Math.max(worst, Math.abs(off));
+        }
+        return worst;
+    }
+
+    /** The conductance that a load must have for its take to agree with two others, siemens; NaN when none does. */
+    private static double fitting(Part part, Part a, Part b, InputImpedance input) {
+        return median(overBands(part, a, b, input, (band, z, hz) -> {
+            double yA = admittance(a.load(), input, hz);
+            double seen = amplitude(part.levels(), a.levels(), band);
+            return ((1 + z * yA) / seen - 1) / z - admittance(Load.open(), input, hz);
+        }));
+    }
+
+    /** What a band gives, with the impedance there by two takes. */
+    @FunctionalInterface
+    private interface InBand {
+        double of(int band, double z, double hz);
+    }
+
+    private static List<Double> overBands(Part part, Part a, Part b, InputImpedance input, InBand value) {
+        List<Double> out = new ArrayList<>();
+        for (int i = 0; i < part.levels().bands().size(); i++) {
+            if (all(i, part.levels(), a.levels(), b.levels())) {
+                double hz = part.levels().bands().midband(i);
+                double z = impedance(
+                        amplitude(a.levels(), b.levels(), i),
+                        admittance(a.load(), input, hz),
+                        admittance(b.load(), input, hz));
+                if (z > 0 && !Double.isInfinite(z)) {
+                    out.add(value.of(i, z, hz));
+                }
+            }
+        }
+        return out;
     }
 
     /** With one other load, the impedance that the step implies has to be a likely one. */
@@ -155,8 +260,9 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding) {
                     recorded.take().file(),
                     String.format(
                             Locale.ROOT,
-                            "is %+.2f dB against %s; from %s to %s about %+.1f dB are expected of %s Ω: check that both"
-                                    + " resistors were connected and are what they should be, then record it again",
+                            "is %+.2f dB against %s; from %s to %s about %+.1f dB are expected of %s Ω. A resistor of either"
+                                    + " take, the gain or a position can be the cause: check that both resistors were connected"
+                                    + " and are what they should be and that nothing was touched, then record it again",
                             db,
                             kept.take().file(),
                             kept.take().load().label(),
@@ -164,7 +270,7 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding) {
                             step(usual, y, yKept),
                             Rounded.digits(usual, 3)));
         }
-        return new LoadStep(db, kept.take().file(), finding);
+        return new LoadStep(db, kept.take().file(), finding, true);
     }
 
     private static double step(double ohm, double y, double yKept) {
@@ -195,10 +301,11 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding) {
         return hz >= FROM_HZ && hz <= TO_HZ;
     }
 
-    private static List<Double> ratiosDb(TakeLevels a, TakeLevels b) {
+    /** The level of a take over that of another in the bands that stand out of the noise in them and in further ones. */
+    private static List<Double> ratiosDb(TakeLevels a, TakeLevels b, TakeLevels... more) {
         List<Double> out = new ArrayList<>();
         for (int i = 0; i < a.bands().size(); i++) {
-            if (all(i, a, b)) {
+            if (all(i, a, b) && (more.length == 0 || all(i, more))) {
                 out.add(20 * Math.log10(amplitude(a, b, i)));
             }
         }

@@ -21,22 +21,27 @@ final class TakeAssessment {
      */
     static TakeReport of(RecordedTake recorded, int number, String name, @Nullable Double expectedOhm)
             throws IOException {
-        List<Finding> findings = new ArrayList<>(TakeChecks.of(recorded));
+        List<Finding> own = TakeChecks.of(recorded);
+        List<Finding> findings = new ArrayList<>(TakeChecks.named(own, name));
         LoadStep loads = LoadStep.of(recorded, expectedOhm);
         Finding mismatch = loads == null ? null : loads.finding();
-        if (mismatch != null) {
-            findings.add(mismatch);
+        boolean spoilt = false;
+        if (loads != null && mismatch != null) {
+            spoilt = loads.spoils() && !TakeChecks.usable(recorded.inspection().indicators(), List.of(mismatch));
+            String about = mismatch.take();
+            findings.add(new Finding(
+                    mismatch.code(), recorded.take().file().equals(about) ? name : about, mismatch.message()));
         }
         TakeIndicators seen = recorded.inspection().indicators();
         return new TakeReport(
                 number,
                 name,
                 recorded.take().load().ohm(),
-                TakeChecks.usable(seen, findings),
+                TakeChecks.usable(seen, own) && !spoilt,
                 20 * Math.log10(seen.peak()),
                 seen.leadInDbfs(),
                 loads == null ? null : loads.db(),
                 loads == null ? null : loads.comparedTo(),
-                TakeChecks.named(findings, name));
+                findings);
     }
 }

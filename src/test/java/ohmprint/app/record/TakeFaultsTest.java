@@ -1,9 +1,16 @@
 package ohmprint.app.record;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.withinPercentage;
 
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** What is found in a take as soon as it is recorded: the step from the load before, wrong resistors, drift, spoilt sound. */
 class TakeFaultsTest extends BenchInNumbers {
@@ -28,21 +35,62 @@ class TakeFaultsTest extends BenchInNumbers {
         TakeReport second = take(recording, OPEN);
         assertThat(codes(second)).containsExactly(FindingCode.LOAD_MISMATCH);
         assertThat(second.usable()).isFalse();
-        assertThat(second.findings().get(0).message()).contains("check that both resistors");
+        assertThat(second.findings().get(0).message()).contains("A resistor of either take, the gain or a position can be the cause: check that both resistors");
+    }
+
+    /** Three points lie on a line again when any one of them is moved: the takes cannot show which load is wrong. */
+    @ParameterizedTest
+    @ValueSource(ints = {1, 2, 3})
+    void ofThreeContradictingTakesNoneIsBlamed(int wrong) throws Exception {
+        Recording recording = ready(150.0, 1500.0, 470.0);
+        TakeReport third = recorded(recording, wrong, 220, 150, 1500, 470);
+        assertThat(codes(third)).containsExactly(FindingCode.LOAD_MISMATCH);
+        assertThat(third.usable()).isFalse();
+        String message = third.findings().get(0).message();
+        assertThat(message)
+                .startsWith("takes 1 to 3 contradict each other")
+                .contains("these takes cannot show which one is wrong")
+                .contains("check all three resistors");
+        // What was fitted is one of the ways out.
+        Matcher candidate = Pattern.compile("take " + wrong + " with about (\\d+) Ω").matcher(message);
+        assertThat(candidate.find()).as(message).isTrue();
+        assertThat(Double.parseDouble(candidate.group(1))).isCloseTo(220, withinPercentage(10));
+        assertThat(recording.repeat()).isEqualTo("take-3.repeated-1.wav");
     }
 
     @Test
-    void aWrongResistorShowsInTheThirdTakeWithTheValueThatFits() throws Exception {
+    void threeTakesThatAgreeAgainAreNotDoubted() throws Exception {
         Recording recording = ready(150.0, 1500.0, 470.0);
-        take(recording, 150);
-        recording.keep();
-        take(recording, 1500);
-        recording.keep();
-        TakeReport third = take(recording, 330);
-        assertThat(codes(third)).containsExactly(FindingCode.LOAD_MISMATCH);
-        assertThat(third.findings().get(0).message()).contains("a load of about 33");
-        assertThat(recording.repeat()).isEqualTo("take-3.repeated-1.wav");
+        recorded(recording, 3, 330, 150, 1500, 470);
+        recording.repeat();
         assertThat(take(recording, 470).findings()).isEmpty();
+    }
+
+    /** With four loads the one that is wrong is the only one without which the others agree. */
+    @ParameterizedTest
+    @CsvSource({"1, 220", "2, 680", "3, 330", "4, 1000"})
+    void ofFourTakesTheWrongOneIsNamed(int wrong, double ohm) throws Exception {
+        Recording recording = ready(150.0, 1500.0, 470.0, OPEN);
+        TakeReport fourth = recorded(recording, wrong, ohm, 150, 1500, 470, OPEN);
+        assertThat(codes(fourth)).containsExactly(FindingCode.LOAD_MISMATCH);
+        Finding finding = fourth.findings().get(0);
+        assertThat(finding.take()).isEqualTo("take-" + wrong + ".wav");
+        assertThat(finding.message())
+                .startsWith(wrong == 4 ? "this take" : "take " + wrong)
+                .contains("contradicts the other three, which agree");
+        Matcher fits = Pattern.compile("a load of about (\\d+) Ω would fit").matcher(finding.message());
+        assertThat(fits.find()).as(finding.message()).isTrue();
+        assertThat(Double.parseDouble(fits.group(1))).isCloseTo(ohm, withinPercentage(10));
+        assertThat(fourth.usable()).as("an earlier one is no reason to repeat this one").isEqualTo(wrong != 4);
+    }
+
+    /** Records takes with the loads that are entered, one of them with another resistor; keeps all but the last. */
+    private TakeReport recorded(Recording recording, int wrong, double fitted, double... entered) throws Exception {
+        for (int i = 1; i < entered.length; i++) {
+            take(recording, i == wrong ? fitted : entered[i - 1]);
+            recording.keep();
+        }
+        return take(recording, entered.length == wrong ? fitted : entered[entered.length - 1]);
     }
 
     @Test
@@ -54,6 +102,8 @@ class TakeFaultsTest extends BenchInNumbers {
         recording.keep();
         TakeReport last = take(recording, 220);
         assertThat(codes(last)).containsExactly(FindingCode.LOAD_MISMATCH);
+        assertThat(last.findings().get(0).message())
+                .contains("against take-1.wav with the same load: one of the two had another resistor");
         recording.repeat();
         bench.gain = 1.012;
         TakeReport drifted = take(recording, 150);
