@@ -28,10 +28,10 @@ record PassiveProfile(double magnitudeOhm, double lowOhm, double highOhm, double
     private static final double LOWEST = Math.log(1);
 
     private static final double HIGHEST = Math.log(1e5);
-    private static final int COARSE = 160;
+    private static final int COARSE = 100;
     private static final int FINE = 120;
-    private static final int PHASES = 37;
-    private static final int SECTIONS = 12;
+    private static final int PHASES = 19;
+    private static final int SECTIONS = 14;
     private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
     private static final double BULK = 12;
     private static final int MAX_ROUNDS = 3;
@@ -147,13 +147,23 @@ record PassiveProfile(double magnitudeOhm, double lowOhm, double highOhm, double
             }
             double from = Math.max(-Math.PI / 2, best - step);
             double to = Math.min(Math.PI / 2, best + step);
+            double a = to - GOLDEN * (to - from);
+            double b = from + GOLDEN * (to - from);
+            double atA = half(z, a);
+            double atB = half(z, b);
             for (int n = 0; n < SECTIONS; n++) {
-                double a = to - GOLDEN * (to - from);
-                double b = from + GOLDEN * (to - from);
-                if (half(z, a) < half(z, b)) {
+                if (atA < atB) {
                     to = b;
+                    b = a;
+                    atB = atA;
+                    a = to - GOLDEN * (to - from);
+                    atA = half(z, a);
                 } else {
                     from = a;
+                    a = b;
+                    atA = atB;
+                    b = from + GOLDEN * (to - from);
+                    atB = half(z, b);
                 }
             }
             double middle = (from + to) / 2;

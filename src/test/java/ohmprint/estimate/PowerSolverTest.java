@@ -18,6 +18,9 @@ import org.junit.jupiter.api.Test;
 class PowerSolverTest {
     private static final double DRIFT = 0.01;
     private static final int BINS = 400;
+    /** Of the power of a bin, as a mean of 25 has it: of a band 0.2/√400 = 0.01, half of what the drift does. */
+    private static final double SCATTER = 0.2;
+
     private static final FrequencyBands BANDS = FrequencyBands.within(3, 90, 900);
     private static final List<Load> LOADS =
             List.of(Load.ofOhms(100, 0), Load.ofOhms(240, 0), Load.ofOhms(680, 0), Load.open());
@@ -53,9 +56,10 @@ class PowerSolverTest {
                 bands++;
             }
         }
-        // Of |Z| = 196 Ω the four levels, each with 2·0.01, tell |Z| to 1.9 to 2.6 % (drawn once with numpy, R free).
+        // Four levels, each known to 2·0.01, tell |Z| to 3.7 to 4.7 % in these bands by the inverse of JᵀJ, J the derivatives of
+        // the levels by level, R and |Z| (computed with numpy).
         assertThat(bands).isEqualTo(BANDS.size());
-        assertThat(drift / bands).isBetween(0.012, 0.035);
+        assertThat(drift / bands).isBetween(0.035, 0.047);
     }
 
     private static double hits(List<BandValue> values) {
@@ -90,7 +94,7 @@ class PowerSolverTest {
             for (int k = 0; k < LOADS.size(); k++) {
                 Complex y = Divider.admittance(LOADS.get(k), takes.input(), mid);
                 double h = Divider.response(source(mid), y).abs();
-                obs.set(i, k, k, -Math.log(1 - random.nextDouble()) * gain[k] * h * h, 0);
+                obs.set(i, k, k, Math.max(0.1, 1 + SCATTER * random.nextGaussian()) * gain[k] * h * h, 0);
                 obs.setNoise(i, k, 1e-9);
             }
         }

@@ -16,7 +16,12 @@ enum LoadSet {
     TWO("2", 0.8, 8),
     THREE("3", 0.7, 2, 8),
     FOUR("4", 0.5, 1.2, 3.5, Double.POSITIVE_INFINITY),
-    TWO_AND_FIRST("2 and the first again", 0.8, 8, 0.8);
+    TWO_AND_FIRST("2 and the first again", 0.8, 8, 0.8),
+    /** In cells of what follows from a curve only. */
+    THREE_AND_FIRST("3 and the first again", 0.7, 2, 8, 0.7);
+
+    /** Those of the coherent routes. */
+    static final List<LoadSet> COHERENT = List.of(TWO, THREE, FOUR, TWO_AND_FIRST);
 
     private static final double INPUT_OHM = 3000;
     private static final double INPUT_PF = 470;

@@ -19,9 +19,11 @@ import ohmprint.app.BadInputException;
  *
  * @param plan what was run
  * @param cells one result per cell and kind of fit, in the plan's order
+ * @param followUps one result per cell of levels and of what follows from a curve
  * @param kinds one result per kind of whole session
  */
-record Study(StudyPlan plan, List<CellResult> cells, List<WholeResult> kinds) {
+record Study(
+        StudyPlan plan, List<CellResult> cells, List<FollowUpResult> followUps, List<WholeResult> kinds) {
     /** What a whole session costs, in sessions of the fast study. */
     private static final long WHOLE_COST = 3500;
 
@@ -34,6 +36,9 @@ record Study(StudyPlan plan, List<CellResult> cells, List<WholeResult> kinds) {
      */
     static Study run(StudyPlan plan, Path work, DoubleConsumer progress) throws IOException {
         long total = plan.cells().stream().mapToLong(Study::cost).sum()
+                + plan.followUps().stream()
+                        .mapToLong(c -> c.costOfOne() * c.sessions())
+                        .sum()
                 + WHOLE_COST * plan.wholeSessions() * plan.kinds().size();
         AtomicLong done = new AtomicLong();
         Map<Integer, List<CellResult>> results = new LinkedHashMap<>();
@@ -54,6 +59,9 @@ record Study(StudyPlan plan, List<CellResult> cells, List<WholeResult> kinds) {
         for (int i = 0; i < plan.cells().size(); i++) {
             cells.addAll(results.getOrDefault(i, List.of()));
         }
+        List<FollowUpResult> followUps = plan.followUps().parallelStream()
+                .map(c -> c.run(() -> progress.accept((double) done.addAndGet(c.costOfOne()) / total)))
+                .toList();
         List<WholeResult> kinds = new ArrayList<>();
         for (WholeKind kind : plan.kinds()) {
             WholeSession.Score[] scores = new WholeSession.Score[plan.wholeSessions()];
@@ -64,7 +72,7 @@ record Study(StudyPlan plan, List<CellResult> cells, List<WholeResult> kinds) {
             });
             kinds.add(WholeResult.of(kind, Arrays.asList(scores)));
         }
-        return new Study(plan, cells, kinds);
+        return new Study(plan, cells, followUps, kinds);
     }
 
     /** With two takes both kinds of fit are the same. */

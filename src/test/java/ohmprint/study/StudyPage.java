@@ -25,6 +25,7 @@ final class StudyPage {
         introduction();
         requirements();
         new CellTables(study, page).write();
+        followUps();
         whole();
         Files.writeString(folder.resolve("index.md"), page.toString());
     }
@@ -66,10 +67,35 @@ final class StudyPage {
             if (!r.failing().isEmpty()) {
                 page.line("Failing, " + r.words() + ":");
                 page.line("");
-                r.failing().forEach(c -> page.line("- " + c.cell().name()));
+                r.failing().forEach(name -> page.line("- " + name));
                 page.line("");
             }
         }
+    }
+
+    private void followUps() {
+        page.line("## Levels, and what follows from a curve");
+        page.line("");
+        page.line(
+                "Sessions of the power route with gains drawn as they are stated, one for each take and all of its bands, and the"
+                        + " loss into a load by their curves. Sessions of three loads and the first again, whose gains scatter as a"
+                        + " belief on three degrees of freedom has it. `bins of n`: each power is the mean of n independent ones.");
+        page.line("");
+        page.line("| cell | sessions | coverage of \\|Z\\|, % | of the loss | error of \\|Z\\|, % | stated U95, % | sessions that miss in"
+                + " most bands, % |");
+        page.line("|---|---|---|---|---|---|---|");
+        for (FollowUpResult r : study.followUps()) {
+            page.say(
+                    "| %s | %d | %.1f | %s | %.2f | %.2f | %.1f |",
+                    r.cell().name(),
+                    r.cell().sessions(),
+                    100 * r.magnitudeCoverage(),
+                    Double.isNaN(r.lossCoverage()) ? "–" : String.format(Locale.ROOT, "%.1f", 100 * r.lossCoverage()),
+                    r.errorPercent(),
+                    r.statedPercent(),
+                    100 * r.lostSessions());
+        }
+        page.line("");
     }
 
     private void whole() {

@@ -7,10 +7,11 @@ import java.util.List;
  * Which cells are run, and how many whole sessions of each kind.
  *
  * @param cells the cells of the fast study
+ * @param followUps cells of levels and of what follows from a curve
  * @param kinds kinds of whole sessions
  * @param wholeSessions sessions of each kind
  */
-record StudyPlan(List<Cell> cells, List<WholeKind> kinds, int wholeSessions) {
+record StudyPlan(List<Cell> cells, List<FollowUp> followUps, List<WholeKind> kinds, int wholeSessions) {
     /** 0.05 dB as a standard deviation of ln g. */
     static final double UNSTEADY = 0.05 * Math.log(10) / 20;
 
@@ -26,12 +27,17 @@ record StudyPlan(List<Cell> cells, List<WholeKind> kinds, int wholeSessions) {
     private static final double REFERENCED = 0.0003;
     private static final double[] SNR_DB = {30, 50};
     private static final int WHOLE = 30;
+    /** 1 %, what the power route believes of gains. */
+    private static final double LEVEL_DRIFT = 0.01;
+
+    private static final int LEVEL_SESSIONS = 400;
+    private static final int REPEAT_SESSIONS = 3000;
 
     /** Everything: some minutes on two cores. */
     static StudyPlan whole() {
         List<Cell> cells = new ArrayList<>();
         for (StudyCircuit circuit : StudyCircuit.values()) {
-            for (LoadSet loads : LoadSet.values()) {
+            for (LoadSet loads : LoadSet.COHERENT) {
                 int more = loads.different() > 2 ? SOME_MORE_SESSIONS : MORE_SESSIONS;
                 for (double snr : SNR_DB) {
                     for (StudyRoute route : StudyRoute.values()) {
@@ -49,7 +55,17 @@ record StudyPlan(List<Cell> cells, List<WholeKind> kinds, int wholeSessions) {
                 }
             }
         }
-        return new StudyPlan(cells, List.of(WholeKind.values()), WHOLE);
+        return new StudyPlan(cells, allFollowUps(), List.of(WholeKind.values()), WHOLE);
+    }
+
+    private static List<FollowUp> allFollowUps() {
+        return List.of(
+                new PowerCell(StudyCircuit.COIL_200, LoadSet.FOUR, LEVEL_DRIFT, 10, 600, LEVEL_SESSIONS),
+                new PowerCell(StudyCircuit.COIL_200, LoadSet.FOUR, LEVEL_DRIFT / 10, 2, 600, LEVEL_SESSIONS),
+                new PowerCell(StudyCircuit.COIL_600, LoadSet.THREE, LEVEL_DRIFT, 10, 600, LEVEL_SESSIONS),
+                new PowerCell(StudyCircuit.RIBBON_LEAKY, LoadSet.THREE, LEVEL_DRIFT / 10, 2, 1500, LEVEL_SESSIONS),
+                new RepeatCell(StudyCircuit.COIL_200, STEADY, REPEAT_SESSIONS),
+                new RepeatCell(StudyCircuit.RIBBON_LEAKY, STEADY, REPEAT_SESSIONS));
     }
 
     /** A cut of a few seconds that goes through every part. */
@@ -61,13 +77,22 @@ record StudyPlan(List<Cell> cells, List<WholeKind> kinds, int wholeSessions) {
             }
         }
         cells.add(even(StudyCircuit.COIL_200, LoadSet.FOUR, UNSTEADY, 50, 10));
-        return new StudyPlan(cells, List.of(WholeKind.TWO_LOAD_SWEEP), 1);
+        return new StudyPlan(
+                cells,
+                List.of(
+                        new PowerCell(StudyCircuit.COIL_200, LoadSet.FOUR, LEVEL_DRIFT, 10, 600, 2),
+                        new RepeatCell(StudyCircuit.COIL_200, STEADY, 20)),
+                List.of(WholeKind.TWO_LOAD_SWEEP),
+                1);
     }
 
     /** The cells and kinds of whole sessions in whose name all of the given words occur. */
     StudyPlan only(List<String> words) {
         return new StudyPlan(
                 cells.stream()
+                        .filter(c -> words.stream().allMatch(c.name()::contains))
+                        .toList(),
+                followUps.stream()
                         .filter(c -> words.stream().allMatch(c.name()::contains))
                         .toList(),
                 kinds.stream()

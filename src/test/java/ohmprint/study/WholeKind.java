@@ -11,6 +11,7 @@ enum WholeKind {
     REFERENCE_NOISE("three loads, fresh noise, reference channel", false),
     POWER_NOISE("four loads, fresh noise of even spectrum", false),
     POWER_GAUSSIAN("four loads, fresh Gaussian noise", false),
+    POWER_UNEQUAL("four loads, fresh Gaussian noise of 5, 20, 8 and 12 s", false),
     WRONG_LOAD("four loads, one entered wrong", true),
     CLIPPED("two loads, one take clipped", true);
 
