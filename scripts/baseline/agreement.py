@@ -9,8 +9,11 @@ from scipy import optimize
 NO_SUSPICION, SMALL_MISFIT, TELLING_MISFIT, DECISIVE = 3e-4, 0.01, 0.002, 0.5
 
 
-def repeats(seen, conductances):
-    """What repeated loads tell: ln g of each repetition by take, a steady drift per take, uncertainty that remains."""
+def repeats(seen, conductances, places):
+    """What repeated loads tell: ln g of each repetition by take, a steady drift per take, uncertainty that remains.
+
+    places: of the takes among all of the session, because a source drifts while takes are recorded that are left out.
+    """
     found = {}
     weight = 1 / seen.noise
     for k, g in enumerate(conductances):
@@ -18,10 +21,11 @@ def repeats(seen, conductances):
         if first < k:
             w = 1 / (1 / weight[k] + 1 / weight[first])
             cross = np.sum(w * seen.products[k, first])
-            found[k] = first, np.log(np.abs(cross) / np.sum(w * seen.products[first, first].real))
+            power, noise = np.sum(w * seen.products[first, first].real), np.sum(w * seen.count * seen.noise[first])
+            found[k] = first, np.log(np.abs(cross) / max(power - noise, 0.1 * power))
     if not found:
         return {}, 0.0, 0.0
-    distance = np.array([k - first for k, (first, _) in found.items()])
+    distance = np.array([places[k] - places[first] for k, (first, _) in found.items()])
     ratio = np.array([r for _, r in found.values()])
     slope = np.sum(ratio * distance) / np.sum(distance**2)
     scatter = np.sqrt(np.mean((ratio - slope * distance) ** 2) / 2)

@@ -4,7 +4,7 @@
 An independent computation of the job of `ohmprint measure`, to compare speed and results with: checks of every take,
 SHA-256, choice of the route, alignment, maximum likelihood with the errors that all bands share and the uncertainty by
 origin, findings, verdict, and the files curve.csv, curve.json, curve.s1p, curve.svg, curve.png and lines.svg, all of them
-or none. Left out: takes other than WAV; line numbers in messages about session.yaml.
+or none. Left out: takes other than WAV; how uncertain the noise of a reference channel is; line numbers in messages about session.yaml.
 Exit codes: 0 done, 2 bad input, 3 the takes do not support a curve and --force is not given.
 """
 import argparse
@@ -52,8 +52,8 @@ def solve(session, seen, per_octave, low, high):
         fit, magnitude, resistance = by_level(session, cells, per_octave or 3, low, high, believed)
         return fit, magnitude, resistance, noticed, kept, False
     conductances = np.array([session.takes[k].conductance for k in kept])
-    repeated, slope, gain = repeats(cells, conductances)
-    cells = cells.divided(np.exp(slope * np.arange(len(kept)))[:, None])
+    repeated, slope, gain = repeats(cells, conductances, kept)
+    cells = cells.divided(np.exp(slope * kept)[:, None])
     noticed += findings.of_drift(session, seen, repeated)
     drifted = False
     if len(kept) > 2:
@@ -102,7 +102,7 @@ def measure(folder, out, route, per_octave, low, high, force):
     highest = HIGHEST_SHARE * session.rate
     checks, references, hashes = inspect(session)
     noticed = [*findings.of_takes(session, checks, references), *findings.of_session(session, high, highest)]
-    seen = Routes(session, checks, low, min(high, highest)).choose(route)
+    seen = Routes(session, checks, references, low, min(high, highest)).choose(route)
     fit, magnitude, resistance, more, kept, drifted = solve(session, seen, per_octave, low, high)
     noticed = sorted([*noticed, *seen.findings, *more, *findings.of_curve(fit)], key=findings.rank)
     verdict = findings.verdict(fit, noticed, drifted)

@@ -26,8 +26,8 @@ class Seen:
 
 
 class Routes:
-    def __init__(self, session, checks, low, high):
-        self.session, self.checks, self.range = session, checks, (low, high)
+    def __init__(self, session, checks, references, low, high):
+        self.session, self.checks, self.references, self.range = session, checks, references, (low, high)
         self.takes = session.takes
         # The take with the most signal.
         self.pivot = int(np.argmin([t.conductance for t in self.takes]))
@@ -100,9 +100,9 @@ class Routes:
             cells = whole.side_by_side(everything, *self.range) if whole.found.all() else None
             if cells is not None and np.all(coherence(cells, self.pivot) > COHERENT):
                 others = [t.wav.read(t.reference) for t in self.takes]
-                heard = whole.side_by_side(everything, *self.range, signals=others)
+                heard = whole.side_by_side(everything, *self.range, signals=others, checks=self.references)
                 return self.timed("reference", reason + ", and all hold the same sound", cells, everything, whole.lags, [], heard)
-        cells, level, gamma = by_reference(self.takes, self.checks, *self.range)
+        cells, level, gamma = by_reference(self.takes, self.checks, self.references, *self.range)
         findings = [("not-coherent", t.file, f"microphone and reference channel share little (median coherence {g:.2f}); check "
                      "that both hear the loudspeaker") for t, g in zip(self.takes, gamma) if g < COHERENT]
         return Seen("reference", reason, cells, everything, self.nothing, 10 * np.log10(level / level[0]), 0.0, findings)
@@ -114,7 +114,9 @@ class Routes:
 
 def source_drift(reference, pivot):
     """Gain of each take against the pivot by the reference channels, over an octave around each cell, and dB overall."""
-    f, s = reference.f, reference.products
+    f, s = reference.f, reference.products.copy()
+    own = s[pivot, pivot].real
+    s[pivot, pivot] = np.maximum(own - reference.count * reference.noise[pivot], 0.1 * own)
     sums = np.concatenate([np.zeros((len(s), 1)), np.cumsum(s[:, pivot], axis=-1)], axis=-1)
     first, last = np.searchsorted(f, f / 2**0.5), np.searchsorted(f, f * 2**0.5)
     gain = (sums[:, last] - sums[:, first]) / (sums[pivot, last] - sums[pivot, first])

@@ -33,17 +33,26 @@ class Fit:
     causes: list = field(default_factory=list)
 
 
-def pooled(residual, freedom):
-    """Observed over stated noise, from a band and as many neighbours as give enough degrees of freedom, and those."""
-    sums = [np.concatenate([[0], np.cumsum(x)]) for x in (residual, freedom)]
+def pooled(residual, freedom, begin, end):
+    """Observed over stated noise, from a band and as many neighbours as give enough degrees of freedom, and those.
+
+    begin, end: cells of each band. Of a neighbour only cells count that no band between has had.
+    """
+    up = np.append(1, np.clip(end[1:] - np.maximum(begin[1:], end[:-1]), 0, None) / (end - begin)[1:])
+    down = np.append(np.clip(np.minimum(end[:-1], begin[1:]) - begin[:-1], 0, None) / (end - begin)[:-1], 1)
+    sums = [[np.concatenate([[0], np.cumsum(share * x)]) for share in (down, up)] for x in (residual, freedom)]
     at = np.arange(len(freedom))
     first, last = at.copy(), at + 1
+
+    def total(sums, own):
+        return sums[0][at] - sums[0][first] + own + sums[1][last] - sums[1][at + 1]
+
     for _ in at:
-        few = sums[1][last] - sums[1][first] < POOLED_FREEDOM
+        few = total(sums[1], freedom) < POOLED_FREEDOM
         if not few.any():
             break
         first[few], last[few] = np.maximum(first[few] - 1, 0), np.minimum(last[few] + 1, len(at))
-    r, n = sums[0][last] - sums[0][first], sums[1][last] - sums[1][first]
+    r, n = total(sums[0], residual), total(sums[1], freedom)
     return np.where(n > 0, r / np.maximum(n, 1e-9), 1), 2 * np.maximum(4, n)
 
 
@@ -68,7 +77,8 @@ def coherent(session, seen, kept, per_octave, low, high, gain, delay):
     seen, left = shared.fit(session, seen, kept, causes)
     fit = Bands(seen, session.admittances(seen.f, kept), layout)
     z = fit.solve()
-    scale, freedom = pooled(*fit.residuals())
+    begin = layout.cells[layout.start]
+    scale, freedom = pooled(*fit.residuals(), begin, begin + layout.size)
     noise = fit.noise_variance() * scale
     budget = {origin: np.zeros((3, len(z))) for origin in ORIGINS}
     budget["noise"] += np.array([noise, noise, 0 * noise])

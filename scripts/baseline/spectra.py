@@ -15,6 +15,7 @@ PIECE = 1 << 20
 SEGMENT_S, GATE_S, PRE_S, FADE_SHARE = 2.7, 1.0, 0.2, 0.25
 REGULARISATION = 0.03
 UNKNOWN_DENSITY = 1e-14
+MOST_NOISE = 0.5
 
 
 def over(function, *arguments):
@@ -76,8 +77,11 @@ class WholeTakes:
         noise = [noise_density(self.checks[k], f) * rate / 2 * energy / mean for k in kept]
         return observed(f, d, np.array(noise), energy**2 / (m * np.sum(gate**4)))
 
-    def side_by_side(self, kept, low, high, signals=None):
-        """The stretch that the takes share from before the onset on, in one piece, aligned to whole samples."""
+    def side_by_side(self, kept, low, high, signals=None, checks=None):
+        """The stretch that the takes share from before the onset on, in one piece, aligned to whole samples.
+
+        signals, checks: other channels of the same takes and what they show, for their own noise.
+        """
         rate, lags = self.rate, self.lags[kept] - self.lags[kept].min()
         starts = [self.checks[k].start for k in kept] - lags
         start = max(0, int(np.median(starts)))
@@ -89,7 +93,7 @@ class WholeTakes:
         f = fft.rfftfreq(n, 1 / rate)
         bins = usable(f, low, high)
         d = over(lambda x, by: fft.rfft(x[start + by :][:length], n)[bins], signals, lags)
-        noise = [length * rate / 2 * noise_density(self.checks[k], f[bins]) for k in kept]
+        noise = [length * rate / 2 * noise_density((checks or self.checks)[k], f[bins]) for k in kept]
         return observed(f[bins], np.array(d), np.array(noise), length / n)
 
 
@@ -118,8 +122,10 @@ def third_harmonic(response, start, pace, rate, low, high):
     return np.sqrt((third - beside) / energy(0)) if third > 4 * beside else 0
 
 
-def by_reference(takes, checks, low, high):
+def by_reference(takes, checks, references, low, high):
     """Response of the microphone to the reference within each take, from averaged cross spectra.
+
+    The reference's own noise, by its lead-in, is taken out of its power: it would make quiet takes too weak.
 
     Returns the cells, the level of each reference channel and the median coherence of each take.
     """
@@ -132,7 +138,7 @@ def by_reference(takes, checks, low, high):
     def power(x):
         return np.einsum("ij,ij->j", x.real, x.real) + np.einsum("ij,ij->j", x.imag, x.imag)
 
-    def response(take, check):
+    def response(take, check, reference):
         syy = srr = syr = count = 0
         for rows, others in take.wav.segments((take.channel, take.reference), n, check.start, check.end):
             y, r = fft.rfft(rows * window)[:, bins], fft.rfft(others * window)[:, bins]
@@ -142,15 +148,16 @@ def by_reference(takes, checks, low, high):
         if count < 2:
             raise ValueError(f"{take.file} sounds for less than {1.5 * n / rate:.1f} s; record at least 5 s")
         srr = np.maximum(srr, np.finfo(float).tiny)
+        share = np.minimum(MOST_NOISE, count * noise_density(reference, f[bins]) * rate / 2 * np.sum(window**2) / srr)
         h = syr / srr
         # Over a few bins only: notches of the room, where a segment holds what belongs to others, weigh little by this.
         unexplained = ndimage.uniform_filter1d(np.maximum(syy - np.abs(h) ** 2 * srr, 1e-14 * syy), 5)
         # Half-overlapping Hann segments are worth 0.947 of independent ones; one degree of freedom goes into h.
         noise = unexplained / srr * count / (count - 1) / (0.947 * count)
         gamma = np.median(np.abs(syr) ** 2 / np.maximum(syy * srr, np.finfo(float).tiny))
-        return h, noise, np.mean(srr) / count, gamma
+        return h / (1 - share), noise / (1 - share) ** 2, np.mean(srr * (1 - share)) / count, gamma
 
-    h, noise, level, gamma = zip(*over(response, takes, checks))
+    h, noise, level, gamma = zip(*over(response, takes, checks, references))
     # Neighbouring bins of a Hann window are correlated: 18/35 of them count.
     return observed(f[bins], np.array(h), np.array(noise), 18 / 35), np.array(level), np.array(gamma)
 

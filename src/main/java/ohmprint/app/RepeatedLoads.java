@@ -15,8 +15,8 @@ import ohmprint.session.Take;
 /**
  * What takes with the same load tell about the level between takes.
  *
- * <p>Each repetition shows the ratio of two gains. A drift that is linear in the order of the takes is fitted through all
- * of them, {@code slope = Σ r·Δ/Σ Δ²} with Δ the distance in takes, and taken out. How far the other takes may be off follows
+ * <p>Each repetition shows the ratio of two gains, {@code Σ w·S_k1 ∕ Σ w·(S_11 − σ_1²)} with {@code w = 1/(σ_k² + σ_1²)}. A drift that is linear in the order of the takes is fitted through all
+ * of them, {@code slope = Σ r·Δ/Σ Δ²} with Δ the distance in takes of the session, those left out included, and taken out. How far the other takes may be off follows
  * from how far those of one load lie apart, before the drift is taken out: {@code S = Σ (ln g − mean)²} over the takes of each
  * load, on one degree of freedom for each repetition. See {@link GainScatter}.
  *
@@ -31,9 +31,17 @@ record RepeatedLoads(List<Double> logRatios, double slope, double squares, int f
     static final RepeatedLoads NONE = new RepeatedLoads(List.of(), 0, 0, 0, List.of());
 
     private static final double WORTH_A_WORD_DB = 0.02;
+    /** Share of signal in the power of a take up to which its noise cannot be taken off with any sense. */
+    private static final double LEAST_SIGNAL = 0.1;
 
-    /** Compares every take with the first one of the same load. */
-    static RepeatedLoads of(BinObservations bins, List<Take> takes) {
+    /**
+     * Compares every take with the first one of the same load.
+     *
+     * @param bins what the takes hold
+     * @param takes their entries
+     * @param places their places among all takes of the session: a source drifts while takes are recorded that are left out later
+     */
+    static RepeatedLoads of(BinObservations bins, List<Take> takes, int[] places) {
         List<Double> ratios = new ArrayList<>();
         List<Integer> distances = new ArrayList<>();
         Map<Integer, List<Double>> levels = new LinkedHashMap<>();
@@ -45,7 +53,7 @@ record RepeatedLoads(List<Double> logRatios, double slope, double squares, int f
             }
             double ratio = logRatio(bins, k, first);
             ratios.add(ratio);
-            distances.add(k - first);
+            distances.add(places[k] - places[first]);
             levels.computeIfAbsent(first, f -> new ArrayList<>(List.of(0.0))).add(ratio);
             double decibels = 20 * ratio / Math.log(10);
             if (Math.abs(decibels) > WORTH_A_WORD_DB) {
@@ -72,13 +80,16 @@ record RepeatedLoads(List<Double> logRatios, double slope, double squares, int f
         double re = 0;
         double im = 0;
         double power = 0;
+        double all = 0;
         for (int i = 0; i < bins.size(); i++) {
             double weight = 1 / (bins.noise(i, k) + bins.noise(i, first));
             re += weight * bins.re(i, k, first);
             im += weight * bins.im(i, k, first);
-            power += weight * bins.re(i, first, first);
+            power += weight * (bins.re(i, first, first) - bins.count(i) * bins.noise(i, first));
+            all += weight * bins.re(i, first, first);
         }
-        return Math.log(Math.hypot(re, im) / power);
+        // A take that holds nothing but noise tells no level; what remains is the least bad comparison.
+        return Math.log(Math.hypot(re, im) / (power > LEAST_SIGNAL * all ? power : all));
     }
 
     private static RepeatedLoads fitted(
@@ -98,14 +109,18 @@ record RepeatedLoads(List<Double> logRatios, double slope, double squares, int f
         return level.stream().mapToDouble(v -> (v - mean) * (v - mean)).sum();
     }
 
-    /** The takes with the linear drift taken out. */
-    BinObservations levelled(BinObservations bins) {
+    /**
+     * The takes with the linear drift taken out.
+     *
+     * @param places places of the takes among all of the session
+     */
+    BinObservations levelled(BinObservations bins, int[] places) {
         if (slope == 0) {
             return bins;
         }
         double[][] gain = new double[bins.takes()][bins.size()];
         for (int k = 0; k < gain.length; k++) {
-            Arrays.fill(gain[k], Math.exp(slope * k));
+            Arrays.fill(gain[k], Math.exp(slope * places[k]));
         }
         return bins.dividedBy(gain, new double[bins.takes()][bins.size()]);
     }

@@ -86,8 +86,9 @@ final class SessionSolver {
             for (int k : places) {
                 leftOut[seen.kept()[k]] = false;
             }
-            repeats = RepeatedLoads.of(bins, kept);
-            bins = repeats.levelled(bins);
+            int[] inSession = Arrays.stream(places).map(k -> seen.kept()[k]).toArray();
+            repeats = RepeatedLoads.of(bins, kept, inSession);
+            bins = repeats.levelled(bins, inSession);
             findings.addAll(repeats.findings());
             findings.addAll(SourceLevels.findings(seen, session.takes()));
             if (takes.size() > 2) {

@@ -3,6 +3,7 @@ package ohmprint.app;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.OptionalLong;
+import java.util.function.DoubleUnaryOperator;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
@@ -74,11 +75,11 @@ public record TakeInspection(
                 }
             }
             TakeIndicators seen = scan.result();
-            double[] silence = silence(path, channel, seen.onsetFrame());
-            HumLines hum = silence.length >= HumLines.LEAST_SECONDS * rate ? HumLines.find(silence, rate) : null;
-            NoiseFloor floor = silence.length >= NoiseFloor.LEAST_SECONDS * rate && hum != null
-                    ? NoiseFloor.without(hum, silence, rate)
-                    : null;
+            TakeIndicators heard = referenceScan == null ? null : referenceScan.result();
+            LeadIn before = LeadIn.of(path, channel, leadIn(seen.onsetFrame()), rate);
+            LeadIn beforeReference = heard == null
+                    ? LeadIn.UNKNOWN
+                    : LeadIn.of(path, reference, Math.min(leadIn(seen.onsetFrame()), leadIn(heard.onsetFrame())), rate);
             TakeRecording recording = new TakeRecording(
                     () -> AudioFiles.open(path),
                     channel,
@@ -87,25 +88,41 @@ public record TakeInspection(
                     Math.min(
                             seen.frames(),
                             seen.endFrame().orElse(seen.frames()) + (long) (MARGIN_AFTER_SECONDS * rate)),
-                    floor == null || hum == null ? hz -> UNKNOWN_DENSITY : NoiseDensity.of(floor, hum, rate));
+                    before.density(rate),
+                    beforeReference.density(rate));
             return new TakeInspection(
                     take,
                     seen,
-                    referenceScan == null ? null : referenceScan.result(),
-                    floor,
-                    hum,
+                    heard,
+                    before.floor(),
+                    before.hum(),
                     background.dropDb(leadIn(seen.onsetFrame())),
                     recording);
         }
     }
 
-    private static double[] silence(Path path, int channel, OptionalLong onset) throws IOException {
-        try (SampleSource source = AudioFiles.open(path)) {
-            return Samples.channel(source, channel, (int) Math.min(KEPT, leadIn(onset)));
-        }
-    }
-
     private static long leadIn(OptionalLong onset) {
         return (long) ((1 - GUARD_SHARE) * onset.orElse(0));
+    }
+
+    /** What one channel holds before the sound; both null when that is too short. */
+    private record LeadIn(
+            @Nullable NoiseFloor floor, @Nullable HumLines hum) {
+        static final LeadIn UNKNOWN = new LeadIn(null, null);
+
+        static LeadIn of(Path path, int channel, long frames, double rate) throws IOException {
+            try (SampleSource source = AudioFiles.open(path)) {
+                double[] silence = Samples.channel(source, channel, (int) Math.min(KEPT, frames));
+                HumLines hum = silence.length >= HumLines.LEAST_SECONDS * rate ? HumLines.find(silence, rate) : null;
+                NoiseFloor floor = silence.length >= NoiseFloor.LEAST_SECONDS * rate && hum != null
+                        ? NoiseFloor.without(hum, silence, rate)
+                        : null;
+                return new LeadIn(floor, hum);
+            }
+        }
+
+        DoubleUnaryOperator density(double rate) {
+            return floor == null || hum == null ? hz -> UNKNOWN_DENSITY : NoiseDensity.of(floor, hum, rate);
+        }
     }
 }

@@ -12,7 +12,9 @@ package ohmprint.estimate;
  * @param scoreScale observed over stated noise variance as the scores of the bins show it, weighted as the estimate is
  * @param scoreFreedom complex degrees of freedom of that
  * @param signalToNoise power ratio of signal and noise of the weakest take in the band
- * @param bins number of bins used
+ * @param from first of the cells used
+ * @param to one more than the last of them
+ * @param bins number of bins used, each cell counting as those it was summed from
  * @param sensitivityRe response of R in ohms to one standard uncertainty of each shared nuisance
  * @param sensitivityIm response of X in ohms
  */
@@ -26,6 +28,8 @@ record BandFit(
         double scoreScale,
         double scoreFreedom,
         double signalToNoise,
+        int from,
+        int to,
         int bins,
         double[] sensitivityRe,
         double[] sensitivityIm) {
@@ -41,6 +45,8 @@ record BandFit(
                 scoreScale,
                 scoreFreedom,
                 signalToNoise,
+                from,
+                to,
                 bins,
                 causes.of(sensitivityRe),
                 causes.of(sensitivityIm));
@@ -58,6 +64,8 @@ record BandFit(
                 scoreScale,
                 scoreFreedom,
                 signalToNoise,
+                from,
+                to,
                 bins,
                 sensitivityRe,
                 sensitivityIm);

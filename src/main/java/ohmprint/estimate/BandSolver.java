@@ -142,8 +142,10 @@ final class BandSolver {
                 obs.averages() * at.cost,
                 freedom,
                 at.scoreScale(obs.averages()),
-                at.scoreFreedom(),
+                at.scoreFreedom(obs.averages()),
                 at.signalToNoise,
+                from,
+                to,
                 bins,
                 sRe,
                 sIm);

@@ -16,6 +16,8 @@ public final class BinObservations {
     private final double averages;
     private final int[] count;
     private boolean noiseOnAverage;
+    /** Standard uncertainty of ln g of each take at each bin, as {@link #noise}; empty where there is none. */
+    private double[] levelUncertainty = {};
 
     /**
      * Observations filled with zeros.
@@ -62,6 +64,27 @@ public final class BinObservations {
     /** Sets the noise variance of take {@code k} at bin {@code i}; positive. */
     public void setNoise(int i, int k, double variance) {
         noise[i * takes + k] = variance;
+    }
+
+    /**
+     * Sets the standard uncertainty of the level of take {@code k} at bin {@code i}, relative: an error that neighbouring bins
+     * of the take share, so that they do not average it out. It is carried, never fitted.
+     */
+    public void setLevelUncertainty(int i, int k, double relative) {
+        if (levelUncertainty.length == 0) {
+            levelUncertainty = new double[noise.length];
+        }
+        levelUncertainty[i * takes + k] = relative;
+    }
+
+    /** Whether the level of a take is uncertain by an amount that depends on the bin. */
+    boolean hasLevelUncertainty() {
+        return levelUncertainty.length > 0;
+    }
+
+    /** Standard uncertainty of ln g of take {@code k} at bin {@code i} that neighbouring bins share. */
+    double levelUncertainty(int i, int k) {
+        return levelUncertainty.length == 0 ? 0 : levelUncertainty[i * takes + k];
     }
 
     /**
@@ -144,6 +167,7 @@ public final class BinObservations {
         Rotation rotation = new Rotation(takes, seconds);
         BinObservations out = new BinObservations(this, takes);
         System.arraycopy(noise, 0, out.noise, 0, noise.length);
+        out.levelUncertainty = levelUncertainty.clone();
         for (int i = 0; i < hz.length; i++) {
             rotation.at(i, hz[i]);
             out.addTurned(i, this, i, rotation);
@@ -174,6 +198,7 @@ public final class BinObservations {
      */
     public BinObservations dividedBy(double[][] gainRe, double[][] gainIm) {
         BinObservations out = new BinObservations(this, takes);
+        out.levelUncertainty = levelUncertainty.clone();
         for (int i = 0; i < hz.length; i++) {
             for (int k = 0; k < takes; k++) {
                 double gr = gainRe[k][i];
@@ -214,6 +239,7 @@ public final class BinObservations {
         BinObservations out = new BinObservations(takes, grid.centres(), averages);
         System.arraycopy(grid.members(), 0, out.count, 0, out.count.length);
         out.noiseOnAverage = noiseOnAverage;
+        out.levelUncertainty = new double[hasLevelUncertainty() ? out.noise.length : 0];
         Rotation rotation = new Rotation(takes, seconds);
         for (int i = 0; i < hz.length; i++) {
             int c = grid.cell(i);
@@ -221,6 +247,9 @@ public final class BinObservations {
             out.addTurned(c, this, i, rotation);
             for (int k = 0; k < takes; k++) {
                 out.noise[c * takes + k] += count[i] * noise[i * takes + k] / out.count[c];
+                if (hasLevelUncertainty()) {
+                    out.levelUncertainty[c * takes + k] += count[i] * levelUncertainty(i, k) / out.count[c];
+                }
             }
         }
         return out;
@@ -236,6 +265,9 @@ public final class BinObservations {
         for (int i = 0; i < hz.length; i++) {
             for (int k = 0; k < kept.length; k++) {
                 out.setNoise(i, k, noise(i, kept[k]));
+                if (hasLevelUncertainty()) {
+                    out.setLevelUncertainty(i, k, levelUncertainty(i, kept[k]));
+                }
                 for (int l = 0; l < kept.length; l++) {
                     out.set(i, k, l, re(i, kept[k], kept[l]), im(i, kept[k], kept[l]));
                 }

@@ -3,6 +3,7 @@ package ohmprint.estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ChiSquare;
 import ohmprint.curve.Consistency;
@@ -11,6 +12,8 @@ import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
 import ohmprint.curve.SharedErrors;
+import org.apache.commons.math3.linear.MatrixUtils;
+import org.apache.commons.math3.linear.RealMatrix;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -82,14 +85,16 @@ public final class CoherentSolver {
         SharedFit common = SharedFit.isMade(shared, takes, nuisances)
                 ? SharedFit.of(obs, takes, nuisances)
                 : SharedFit.asBelieved(nuisances.size());
-        RemainingCauses causes = new RemainingCauses(nuisances, takes, common.covariance());
         Departures departures = common.departures(nuisances, takes.size());
+        List<Nuisance> carried = Nuisance.Level.of(obs);
+        List<Nuisance> all = Stream.concat(nuisances.stream(), carried.stream()).toList();
+        RemainingCauses causes = new RemainingCauses(all, takes, widened(common.covariance(), carried.size()));
         BinObservations corrected = departures.corrected(obs);
         @Nullable
         BandFit[] fits = IntStream.range(0, bands.size())
                 .parallel()
                 .mapToObj(b -> fit(
-                        new BandSolver(corrected, new DividerPoint(takes, departures), takes, nuisances),
+                        new BandSolver(corrected, new DividerPoint(takes, departures), takes, all),
                         corrected,
                         causes,
                         b))
@@ -113,6 +118,17 @@ public final class CoherentSolver {
                 scale,
                 covariance(fits, values, causes, scale),
                 takes.size() > 2 ? consistency(fits, common) : null);
+    }
+
+    /** The covariance with nuisances added that were not fitted. */
+    private static @Nullable RealMatrix widened(@Nullable RealMatrix covariance, int carried) {
+        if (covariance == null || carried == 0) {
+            return covariance;
+        }
+        int fitted = covariance.getRowDimension();
+        RealMatrix out = MatrixUtils.createRealIdentityMatrix(fitted + carried);
+        out.setSubMatrix(covariance.getData(), 0, 0);
+        return out;
     }
 
     private static Consistency consistency(@Nullable BandFit[] fits, SharedFit common) {
@@ -228,18 +244,27 @@ public final class CoherentSolver {
         return Math.hypot(re, im) / 24;
     }
 
-    /** Observed over stated noise, from the band and as many neighbours as give enough degrees of freedom. */
+    /**
+     * Observed over stated noise, from the band and as many neighbours as give enough degrees of freedom. Where bands borrow bins
+     * a neighbour counts by the share of its bins that were not counted yet: it shows the rest once more, not anew.
+     */
     private static void pool(@Nullable BandFit[] fits, boolean byScores, double[] scale, double[] freedom) {
         for (int b = 0; b < fits.length; b++) {
             double residual = 0;
             double total = 0;
+            int from = Integer.MAX_VALUE / 2;
+            int to = Integer.MIN_VALUE / 2;
             for (int reach = 0; reach < fits.length && total < POOLED_FREEDOM; reach++) {
                 for (int side : reach == 0 ? new int[] {b} : new int[] {b - reach, b + reach}) {
                     BandFit fit = side >= 0 && side < fits.length ? fits[side] : null;
                     double own = fit == null ? 0 : byScores ? fit.scoreFreedom() : fit.degreesOfFreedom();
                     if (fit != null && own > 0) {
-                        residual += byScores ? fit.scoreScale() * own : fit.residual();
-                        total += own;
+                        int counted = Math.max(0, Math.min(to, fit.to()) - Math.max(from, fit.from()));
+                        double fresh = 1 - (double) counted / (fit.to() - fit.from());
+                        residual += fresh * (byScores ? fit.scoreScale() * own : fit.residual());
+                        total += fresh * own;
+                        from = Math.min(from, fit.from());
+                        to = Math.max(to, fit.to());
                     }
                 }
             }

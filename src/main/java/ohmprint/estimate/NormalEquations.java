@@ -25,18 +25,33 @@ final class NormalEquations {
     }
 
     /**
-     * Scores of independent bins have variance equal to their information: {@code Σ|∂C/∂Z*|²∕ΣF}, corrected for the
-     * terms that the fit has set to zero.
+     * Observed over stated noise variance by the scores of the bins: {@code max(1, n)·Σ|∂C/∂Z*|²/ΣF·ν/(ν − p)}, p the terms
+     * that the fit has set to zero and ν as in {@link #scoreFreedom}. The score of a bin has the variance F/n if the bin is the
+     * mean of n ≥ 1 snapshots; where n < 1 stands for bins that are correlated, that of each is F all the same.
+     *
+     * @param averages n, independent complex snapshots per bin
      */
     double scoreScale(double averages) {
-        double effective = informationTotal * informationTotal / informationSquare;
-        return averages * score / informationTotal * effective / Math.max(0.5, effective - gradientRe.getDimension());
+        double independent = independent(averages);
+        return Math.max(1, averages)
+                * score
+                / informationTotal
+                * independent
+                / Math.max(0.5, independent - gradientRe.getDimension());
     }
 
-    /** Effective number of bins less the terms of the fit. */
-    double scoreFreedom() {
-        double effective = informationTotal * informationTotal / informationSquare;
-        return Math.max(0, effective - gradientRe.getDimension());
+    /**
+     * Complex degrees of freedom of the scores: {@code ν − p}, {@code ν = min(1, n)·(ΣF)²/ΣF²} the effective number of
+     * independent bins.
+     *
+     * @param averages n, independent complex snapshots per bin
+     */
+    double scoreFreedom(double averages) {
+        return Math.max(0, independent(averages) - gradientRe.getDimension());
+    }
+
+    private double independent(double averages) {
+        return Math.min(1, averages) * informationTotal * informationTotal / informationSquare;
     }
 
     @Nullable

@@ -1,5 +1,7 @@
 package ohmprint.estimate;
 
+import java.util.List;
+import java.util.stream.IntStream;
 import ohmprint.circuit.Load;
 import ohmprint.curve.CauseOrigin;
 
@@ -59,6 +61,40 @@ sealed interface Nuisance {
         @Override
         public void effect(int k, DividerPoint point, double[] out) {
             out[0] = k == take ? relative : 0;
+            out[1] = 0;
+        }
+    }
+
+    /**
+     * Level of one take where its uncertainty depends on frequency: ε = u(f) on that take. It may differ from band to band, so it
+     * is carried and not fitted as one amount for all.
+     *
+     * @param take its index
+     * @param obs what states u, see {@link BinObservations#setLevelUncertainty}
+     */
+    record Level(int take, BinObservations obs) implements Nuisance {
+        /** One for each take, none where nothing is stated. */
+        static List<Nuisance> of(BinObservations obs) {
+            return obs.hasLevelUncertainty()
+                    ? IntStream.range(0, obs.takes())
+                            .<Nuisance>mapToObj(k -> new Level(k, obs))
+                            .toList()
+                    : List.of();
+        }
+
+        @Override
+        public CauseOrigin origin() {
+            return CauseOrigin.NOISE;
+        }
+
+        @Override
+        public String name(LoadedTakes takes) {
+            return "noise in the reference of " + takes.names().get(take);
+        }
+
+        @Override
+        public void effect(int k, DividerPoint point, double[] out) {
+            out[0] = k == take ? obs.levelUncertainty(Math.min(obs.size() - 1, obs.firstAtOrAbove(point.hz())), k) : 0;
             out[1] = 0;
         }
     }

@@ -1,18 +1,28 @@
 package ohmprint.estimate;
 
 import java.io.IOException;
+import java.util.Arrays;
 import java.util.List;
+import ohmprint.signal.NoiseFloor;
 import ohmprint.signal.RealFourier;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.SpectralMatrix;
 
 /**
  * Reference-channel route: within each take, the response of the microphone's channel to a channel that hears the source
- * but not the load, {@code D_k = H1 = S_yr/S_rr}. Level and timing of the source cancel.
+ * but not the load, {@code D_k = S_yr/(S_rr − N_rr)}. Level and timing of the source cancel.
+ *
+ * <p>N_rr is the noise of the reference channel by its own lead-in. Left in the denominator, as plain H1 leaves it, noise makes
+ * each take too weak by {@code q = N_rr/S_rr}, and a quiet take more so than a loud one, for which a load would be blamed; a bin
+ * where the room lets the reference hear little suffers most. The solver weighs a bin as S_rr − N_rr, so that over a band it sees
+ * {@code Σ S_yr ∕ Σ (S_rr − N_rr)}, which noise does not bias. What is left is uncertain by {@code ρ·q/(1 − q)}, ρ the relative
+ * uncertainty of N_rr by the length of the lead-in and by how far backgrounds change, and stated for each take as a level that
+ * its bins share ({@link BinObservations#setLevelUncertainty}).
  *
  * <p>Hann-windowed blocks of at least {@value #BLOCK_SECONDS} s, long against the decay of a room; at most half of the
  * shortest take. The variance per bin
- * is {@code σ_k² = ⟨(1−γ²)·S_yy⟩∕(n·S_rr)}, with the incoherent power averaged over neighbouring bins, since a single
+ * is {@code σ_k² = P·S_rr∕(n·(S_rr − N_rr)²)}. The incoherent power P is {@code q·S_yy}, what the reference's noise leaves
+ * unexplained in just this bin, and the mean over neighbouring bins of what {@code (1−γ²)·S_yy} holds beyond that, since a single
  * bin's coherence is far too uncertain. Source: Bendat and Piersol, Random Data, 4th ed., 9.2 (recalled from memory).
  */
 public final class ReferenceObserver {
@@ -34,6 +44,13 @@ public final class ReferenceObserver {
 
     private static final double SMOOTHING = 0.04;
 
+    /** Largest share of noise in the reference's power that is taken out: beyond it chance decides what would be left. */
+    private static final double MOST_NOISE = 0.5;
+    /** Share of the incoherent power that is taken for the microphone's even if the reference's noise seems to explain all of it. */
+    private static final double LEAST_REST = 0.05;
+    /** By how much backgrounds change from the lead-in to the sound, relative: 0.2 dB (common practice, no source). */
+    private static final double BACKGROUND_CHANGES = 0.05;
+
     private final double fromHz;
     private final double toHz;
 
@@ -52,7 +69,7 @@ public final class ReferenceObserver {
      * What the takes hold.
      *
      * @param bins responses to the reference
-     * @param referenceLevel mean power of each take's reference channel over the range, full scale²
+     * @param referenceLevel mean power of each take's reference channel over the range less its noise, full scale²
      * @param coherence median coherence of the two channels of each take
      */
     public record Observed(BinObservations bins, double[] referenceLevel, double[] coherence) {}
@@ -80,11 +97,13 @@ public final class ReferenceObserver {
                 takeCount, hz, 1 / (fold(shortest, any.blockLength()) == 1 ? BIN_CORRELATION : SPARSE_BIN_CORRELATION));
         obs.noiseHoldsOnAverage();
         double[][] incoherent = new double[takeCount][];
+        double[][] noiseShare = new double[takeCount][];
         double[] level = new double[takeCount];
         double[] coherence = new double[takeCount];
         for (int k = 0; k < takeCount; k++) {
-            incoherent[k] = smoothedIncoherent(spectra[k], first, end);
-            level[k] = level(spectra[k], first, end);
+            noiseShare[k] = noiseShare(spectra[k], takes.get(k), first, end);
+            incoherent[k] = incoherent(spectra[k], noiseShare[k], first, end);
+            level[k] = level(spectra[k], noiseShare[k], first, end);
             coherence[k] = medianCoherence(spectra[k], first, end);
         }
         double[] re = new double[takeCount];
@@ -92,10 +111,13 @@ public final class ReferenceObserver {
         for (int i = first; i < end; i++) {
             for (int k = 0; k < takeCount; k++) {
                 SpectralMatrix s = spectra[k];
-                double rr = s.auto(1, i);
-                re[k] = s.crossRe(0, 1, i) / rr;
-                im[k] = s.crossIm(0, 1, i) / rr;
-                obs.setNoise(i - first, k, incoherent[k][i - first] / (effectiveBlocks(takes.get(k), s) * rr));
+                double q = noiseShare[k][i - first];
+                double signal = s.auto(1, i) * (1 - q);
+                re[k] = s.crossRe(0, 1, i) / signal;
+                im[k] = s.crossIm(0, 1, i) / signal;
+                obs.setNoise(
+                        i - first, k, incoherent[k][i - first] / (effectiveBlocks(takes.get(k), s) * signal * (1 - q)));
+                obs.setLevelUncertainty(i - first, k, noiseUncertainty(takes.get(k), s, i) * q / (1 - q));
             }
             obs.setSnapshot(i - first, re, im);
         }
@@ -149,27 +171,48 @@ public final class ReferenceObserver {
         }
     }
 
-    private static double[] smoothedIncoherent(SpectralMatrix s, int first, int end) {
-        double[] sum = new double[end - first + 1];
-        for (int i = first; i < end; i++) {
-            double power = s.auto(0, i) * (1 - s.coherence(0, 1, i));
-            sum[i - first + 1] = sum[i - first] + Math.max(0, power);
-        }
+    /** Power P of the microphone's channel that its reference does not explain. */
+    private static double[] incoherent(SpectralMatrix s, double[] noiseShare, int first, int end) {
+        double[] all = new double[end - first + 1];
+        double[] known = new double[end - first + 1];
         double bias = s.blocks() > 1 ? s.blocks() / (s.blocks() - 1.0) : 1;
+        for (int i = first; i < end; i++) {
+            int at = i - first;
+            all[at + 1] = all[at] + bias * Math.max(0, s.auto(0, i) * (1 - s.coherence(0, 1, i)));
+            known[at + 1] = known[at] + noiseShare[at] * s.auto(0, i);
+        }
         double[] out = new double[end - first];
         for (int i = 0; i < out.length; i++) {
             int reach = 3 + (int) (SMOOTHING * (i + first));
             int a = Math.max(0, i - reach);
             int b = Math.min(out.length, i + reach + 1);
-            out[i] = bias * (sum[b] - sum[a]) / (b - a) + Double.MIN_NORMAL;
+            double mean = (all[b] - all[a]) / (b - a);
+            double rest = Math.max(LEAST_REST * mean, mean - (known[b] - known[a]) / (b - a));
+            out[i] = rest + (known[i + 1] - known[i]) + Double.MIN_NORMAL;
         }
         return out;
     }
 
-    private static double level(SpectralMatrix s, int first, int end) {
+    /** Share q of noise in the reference's power, bin by bin. */
+    private static double[] noiseShare(SpectralMatrix s, TakeRecording take, int first, int end) {
+        double[] share = new double[end - first];
+        Arrays.setAll(share, i -> {
+            double noise = take.referenceNoise().applyAsDouble(s.frequency(i + first));
+            return noise > 0 ? Math.min(MOST_NOISE, noise / s.auto(1, i + first)) : 0;
+        });
+        return share;
+    }
+
+    /** Relative uncertainty ρ of the density of the reference's noise; the margin of the sound is all that its lead-in lacks. */
+    private static double noiseUncertainty(TakeRecording take, SpectralMatrix s, int i) {
+        double seconds = take.soundStart() / s.sampleRate();
+        return Math.hypot(BACKGROUND_CHANGES, NoiseFloor.relativeUncertainty(s.frequency(i), seconds));
+    }
+
+    private static double level(SpectralMatrix s, double[] noiseShare, int first, int end) {
         double sum = 0;
         for (int i = first; i < end; i++) {
-            sum += s.auto(1, i) * s.binSpacing();
+            sum += s.auto(1, i) * (1 - noiseShare[i - first]) * s.binSpacing();
         }
         return sum;
     }
@@ -179,7 +222,7 @@ public final class ReferenceObserver {
         for (int i = first; i < end; i++) {
             all[i - first] = s.coherence(0, 1, i);
         }
-        java.util.Arrays.sort(all);
+        Arrays.sort(all);
         return all[all.length / 2];
     }
 }

@@ -8,8 +8,9 @@ import org.jspecify.annotations.Nullable;
 /**
  * Change of the source from take to take, seen by the reference channels when all takes hold the same sound.
  *
- * <p>Per octave the gain against the pivot take p is {@code g_k = Σ S_kp ∕ Σ S_pp} of the reference channels, of variance
- * {@code Σ S_pp·(σ_k² + |g_k|²·σ_p²) ∕ (n·(Σ S_pp)²)}. Where one level and one delay, {@code ln g_k = a_k − jωτ_k} by weighted
+ * <p>Per octave the gain against the pivot take p is {@code g_k = Σ S_kp ∕ Σ (S_pp − σ_p²)} of the reference channels, of
+ * variance {@code Σ [S_pp·σ_k² + (S_kk − σ_k²)·σ_p²] ∕ (n·(Σ (S_pp − σ_p²))²)}. What holds more noise than sound tells nothing
+ * of it. Where one level and one delay, {@code ln g_k = a_k − jωτ_k} by weighted
  * least squares, explain the octaves of a take (χ²), its gain is that: what noise in the reference channel leaves of it is
  * then next to nothing, and the same in all bands. Otherwise, as after the microphone was moved, it is the ratio over
  * {@value #OCTAVES} octave around each frequency, whose noise neighbouring bands share but distant ones do not. Either way
@@ -51,22 +52,33 @@ public record SourceDrift(double[][] gainRe, double[][] gainIm, double[] driftDb
                 re, im, Arrays.stream(level).map(l -> DECIBELS * (l - first)).toArray());
     }
 
-    /** Running sums over the bins: cross spectrum with the pivot, a delay taken out; the pivot's power; variance of the former. */
-    private record Sums(double[] crossRe, double[] crossIm, double[] power, double[] variance) {
+    /**
+     * Running sums over the bins: cross spectrum with the pivot, a delay taken out; the pivot's power less its noise; variance of
+     * the former.
+     */
+    private record Sums(double[] crossRe, double[] crossIm, double[] power, double[] noise, double[] variance) {
         static Sums of(BinObservations reference, int k, int pivot, double seconds) {
             int bins = reference.size();
-            Sums s = new Sums(new double[bins + 1], new double[bins + 1], new double[bins + 1], new double[bins + 1]);
+            Sums s = new Sums(
+                    new double[bins + 1],
+                    new double[bins + 1],
+                    new double[bins + 1],
+                    new double[bins + 1],
+                    new double[bins + 1]);
             for (int i = 0; i < bins; i++) {
                 double own = reference.re(i, pivot, pivot);
+                double noise = reference.noise(i, k);
+                double pivotNoise = reference.noise(i, pivot);
                 double cos = Math.cos(2 * Math.PI * reference.hz(i) * seconds);
                 double sin = Math.sin(2 * Math.PI * reference.hz(i) * seconds);
                 double r = reference.re(i, k, pivot);
                 double m = reference.im(i, k, pivot);
                 s.crossRe[i + 1] = s.crossRe[i] + r * cos - m * sin;
                 s.crossIm[i + 1] = s.crossIm[i] + r * sin + m * cos;
-                s.power[i + 1] = s.power[i] + own;
+                s.power[i + 1] = s.power[i] + own - reference.count(i) * pivotNoise;
+                s.noise[i + 1] = s.noise[i] + reference.count(i) * pivotNoise;
                 s.variance[i + 1] = s.variance[i]
-                        + (own * reference.noise(i, k) + reference.re(i, k, k) * reference.noise(i, pivot))
+                        + (own * noise + (reference.re(i, k, k) - reference.count(i) * noise) * pivotNoise)
                                 / reference.averages();
             }
             return s;
@@ -78,10 +90,19 @@ public record SourceDrift(double[][] gainRe, double[][] gainIm, double[] driftDb
             for (int i = 0; i < re.length; i++) {
                 int a = reference.firstAtOrAbove(reference.hz(i) / half);
                 int b = reference.firstAtOrAbove(reference.hz(i) * half);
+                if (!tell(a, b)) {
+                    a = 0;
+                    b = re.length;
+                }
                 re[i] = re(a, b);
                 im[i] = im(a, b);
             }
             return logLevel(0, re.length);
+        }
+
+        /** Whether these bins hold more sound than noise. */
+        boolean tell(int from, int to) {
+            return power[to] - power[from] > noise[to] - noise[from];
         }
 
         double logLevel(int from, int to) {
@@ -139,7 +160,7 @@ public record SourceDrift(double[][] gainRe, double[][] gainIm, double[] driftDb
             for (int b = 0; b < n; b++) {
                 int from = reference.firstAtOrAbove(octaves.lowerEdge(b));
                 int to = reference.firstAtOrAbove(octaves.upperEdge(b));
-                if (to <= from) {
+                if (to <= from || !sums.tell(from, to)) {
                     continue;
                 }
                 log[b] = sums.logLevel(from, to);

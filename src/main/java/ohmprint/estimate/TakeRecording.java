@@ -13,18 +13,31 @@ import ohmprint.signal.SampleSource;
  * @param soundStart first frame of the sound, at or before its onset
  * @param soundEnd frame after the sound and its decay
  * @param noise one-sided noise density of the microphone's channel against frequency in hertz, full scale²/Hz
+ * @param referenceNoise the same of the reference's channel, by its own lead-in
  */
 public record TakeRecording(
-        Opener opener, int channel, int referenceChannel, long soundStart, long soundEnd, DoubleUnaryOperator noise) {
-    /** The same take read through its reference channel. */
+        Opener opener,
+        int channel,
+        int referenceChannel,
+        long soundStart,
+        long soundEnd,
+        DoubleUnaryOperator noise,
+        DoubleUnaryOperator referenceNoise) {
+    /** The same take read through its reference channel, whose noise counts then. */
     public TakeRecording throughReference() {
-        return new TakeRecording(opener, referenceChannel, -1, soundStart, soundEnd, noise);
+        return new TakeRecording(opener, referenceChannel, -1, soundStart, soundEnd, referenceNoise, referenceNoise);
     }
 
     /** The same take with this noise density, averaged over a number of periods. */
     TakeRecording withNoise(DoubleUnaryOperator density, int periods) {
         return new TakeRecording(
-                opener, channel, referenceChannel, soundStart, soundEnd, hz -> density.applyAsDouble(hz) / periods);
+                opener,
+                channel,
+                referenceChannel,
+                soundStart,
+                soundEnd,
+                hz -> density.applyAsDouble(hz) / periods,
+                referenceNoise);
     }
 
     /** Opens a recording at its start. */

@@ -171,6 +171,21 @@ public final class NoiseFloor {
         return Double.isNaN(mean) ? power[power.length - 1] / Math.max(1, used[used.length - 1]) : mean;
     }
 
+    /**
+     * Standard uncertainty of {@link #psd}, relative, for a steady background of Gaussian noise: {@code 1/√(T·W)} for a lead-in of T
+     * seconds and the W hertz that are smoothed over, a third or a twelfth of an octave. Source: Bendat and Piersol, Random Data,
+     * 4th ed., 8.5 (from memory).
+     *
+     * @param hz frequency
+     * @param seconds length of the lead-in
+     */
+    public static double relativeUncertainty(double hz, double seconds) {
+        double twelfth = hz * (TWELFTH - 1 / TWELFTH);
+        // ENOUGH_BINS of 1/2T hertz.
+        boolean fine = 2 * seconds * twelfth >= ENOUGH_BINS;
+        return 1 / Math.sqrt(Math.max(1, seconds * (fine ? twelfth : hz * (THIRD - 1 / THIRD))));
+    }
+
     /** Level at a frequency in decibels relative to full-scale² per hertz. */
     public double psdDb(double hz) {
         return 10 * Math.log10(psd(hz));

@@ -161,6 +161,11 @@ public final class SpectralMatrix {
         return endBin;
     }
 
+    /** Sample rate of the signals in hertz. */
+    public double sampleRate() {
+        return sampleRate;
+    }
+
     /** Spacing of the bins in hertz. */
     public double binSpacing() {
         return sampleRate / transformLength;

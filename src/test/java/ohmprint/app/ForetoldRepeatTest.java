@@ -33,6 +33,7 @@ class ForetoldRepeatTest {
     private static final Complex OHMS = new Complex(250, 60);
     private static final FrequencyBands BAND = FrequencyBands.within(12, 950, 1050);
     private static final List<Load> LOADS = List.of(Load.ofOhms(220, 0), Load.open(), Load.ofOhms(220, 0));
+    private static final int[] PLACES = {0, 1, 2};
     private static final List<Take> TAKES =
             List.of(new Take("a.wav", LOADS.get(0)), new Take("b.wav", LOADS.get(1)), new Take("c.wav", LOADS.get(2)));
 
@@ -60,23 +61,23 @@ class ForetoldRepeatTest {
         double[] gain = new double[3];
         Arrays.setAll(gain, k -> Math.exp(drift * random.nextGaussian()));
         BinObservations bins = bins(takes, gain, 1, random);
-        RepeatedLoads repeats = RepeatedLoads.of(bins, TAKES);
+        RepeatedLoads repeats = RepeatedLoads.of(bins, TAKES, PLACES);
         GainScatter scatter = GainScatter.believed(drift).with(repeats);
         return new CoherentSolver(BAND, new Priors(scatter.relative(), scatter.freedom(), 1e-9))
-                .solve(repeats.levelled(bins), takes)
+                .solve(repeats.levelled(bins, PLACES), takes)
                 .values()
                 .get(0)
                 .magnitudeU95Ohm();
     }
 
-    /** Takes of these gains; {@code noise} is 1 for what the observations state, 0 for none. */
+    /** Takes of these gains; {@code noise} is 1 for noise of the usual ratio, 0 for next to none, stated alike. */
     private static BinObservations bins(LoadedTakes takes, double[] gain, double noise, Random random) {
         double[] hz =
                 IntStream.rangeClosed(1900, 2100).mapToDouble(i -> i / SECONDS).toArray();
         BinObservations bins = new BinObservations(3, hz, 1);
         double loss = Complex.ONE.add(OHMS.divide(3000)).abs();
-        double variance = 1 / (loss * loss * RATIO);
-        double sd = noise * Math.sqrt(variance / 2);
+        double variance = Math.max(1e-12, noise * noise) / (loss * loss * RATIO);
+        double sd = Math.sqrt(variance / 2);
         for (int i = 0; i < hz.length; i++) {
             double[] re = new double[3];
             double[] im = new double[3];
@@ -111,10 +112,12 @@ class ForetoldRepeatTest {
     void aStraightDriftIsFoundAndTakenOut() {
         LoadedTakes takes = new LoadedTakes(LOADS, InputImpedance.ofOhms(3000, 0));
         BinObservations bins = bins(takes, new double[] {1, Math.exp(0.001), Math.exp(0.002)}, 0, new Random(0));
-        RepeatedLoads repeats = RepeatedLoads.of(bins, TAKES);
+        RepeatedLoads repeats = RepeatedLoads.of(bins, TAKES, PLACES);
         assertThat(repeats.slope()).isCloseTo(0.001, within(1e-9));
         assertThat(repeats.squares()).isCloseTo(0.002 * 0.002 / 2, within(1e-12));
         assertThat(repeats.freedom()).isEqualTo(1);
-        assertThat(RepeatedLoads.of(repeats.levelled(bins), TAKES).slope()).isCloseTo(0, within(1e-12));
+        assertThat(RepeatedLoads.of(repeats.levelled(bins, PLACES), TAKES, PLACES)
+                        .slope())
+                .isCloseTo(0, within(1e-12));
     }
 }

@@ -1,6 +1,7 @@
 package ohmprint.app;
 
 import java.util.List;
+import java.util.stream.IntStream;
 import ohmprint.curve.SharedErrors;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.estimate.BinObservations;
@@ -27,8 +28,9 @@ public final class RepeatPriors {
         List<Take> entries = takes.loads().stream()
                 .map(load -> new Take(load.label() + ".wav", load))
                 .toList();
-        RepeatedLoads repeats = RepeatedLoads.of(obs, entries);
-        BinObservations levelled = repeats.levelled(obs);
+        int[] places = IntStream.range(0, entries.size()).toArray();
+        RepeatedLoads repeats = RepeatedLoads.of(obs, entries, places);
+        BinObservations levelled = repeats.levelled(obs, places);
         GainScatter scatter = GainScatter.believed(believed)
                 .with(repeats)
                 .atLeast(TakeAgreement.of(levelled, takes).gainSpread());

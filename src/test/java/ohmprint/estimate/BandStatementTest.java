@@ -22,7 +22,8 @@ class BandStatementTest {
             double scale,
             double[] sensitivityRe,
             double[] sensitivityIm) {
-        BandFit fit = new BandFit(1000, r, x, noise * noise, 0, 1e9, 1, 1e9, snr, 100, sensitivityRe, sensitivityIm);
+        BandFit fit =
+                new BandFit(1000, r, x, noise * noise, 0, 1e9, 1, 1e9, snr, 0, 100, 100, sensitivityRe, sensitivityIm);
         RemainingCauses causes = new RemainingCauses(new Priors(0.001, 0).nuisances(TWO), TWO, null);
         return new BandStatement(causes, KNOWN).of(fit, scale, KNOWN);
     }

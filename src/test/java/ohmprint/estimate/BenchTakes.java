@@ -32,6 +32,7 @@ final class BenchTakes {
     private final Random random;
     private final double[] room;
     private final double[] monitorRoom;
+    private double monitorRms = NOISE_RMS;
     private final List<TakeRecording> takes = new ArrayList<>();
     private final List<Long> starts = new ArrayList<>();
 
@@ -42,6 +43,12 @@ final class BenchTakes {
         this.random = CircuitBins.seeded(seed);
         this.room = reflections();
         this.monitorRoom = reflections();
+    }
+
+    /** Noise of the reference channel in the takes to come. */
+    BenchTakes monitorNoise(double rms) {
+        monitorRms = rms;
+        return this;
     }
 
     /** Records the next take: the sound at a level relative to 1, with the reference microphone on channel 1. */
@@ -57,8 +64,9 @@ final class BenchTakes {
                 convolved(played, room),
                 hz -> Divider.response(source.impedance(hz), Divider.admittance(load, loaded.input(), hz)));
         double[] monitor = convolved(played, monitorRoom);
-        addNoise(microphone);
-        addNoise(monitor);
+        double monitorSd = monitorRms;
+        addNoise(microphone, NOISE_RMS);
+        addNoise(monitor, monitorSd);
         starts.add((long) lead);
         takes.add(new TakeRecording(
                 () -> new ArraySource(RATE, microphone, monitor),
@@ -66,7 +74,8 @@ final class BenchTakes {
                 1,
                 lead - 100,
                 frames,
-                hz -> 2 * NOISE_RMS * NOISE_RMS / RATE));
+                hz -> 2 * NOISE_RMS * NOISE_RMS / RATE,
+                hz -> 2 * monitorSd * monitorSd / RATE));
     }
 
     /** The takes recorded so far. */
@@ -79,8 +88,8 @@ final class BenchTakes {
         return starts.get(k);
     }
 
-    private void addNoise(double[] x) {
-        double[] noise = Noise.whiteGaussian(x.length, NOISE_RMS, random.nextLong());
+    private void addNoise(double[] x, double rms) {
+        double[] noise = Noise.whiteGaussian(x.length, rms, random.nextLong());
         for (int i = 0; i < x.length; i++) {
             x[i] += noise[i];
         }

@@ -1,6 +1,7 @@
 package ohmprint.estimate;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.io.IOException;
@@ -72,5 +73,29 @@ class ReferenceObserverTest extends CoherentRouteContract {
                     .isCloseTo(Math.pow(LEVELS[k] / LEVELS[0], 2), withinPercentage(0.5));
             assertThat(observed.coherence()[k]).isBetween(0.95, 1.0);
         }
+    }
+
+    /**
+     * One load, one level and a level of half of it beside a reference of 30 dB SNR: both takes are the same response to the sound,
+     * 1 by construction of the bench. Left in the denominator, the reference's noise lowers the second by 0.3 % against the first
+     * (1/(1 + 4/1000) over 1/(1 + 1/1000)).
+     */
+    @Test
+    void aQuieterTakeBesideANoisyReferenceIsNotWeaker() throws IOException {
+        double[] noise = Noise.whiteGaussian((int) (30 * BenchTakes.RATE), 0.1, 41);
+        BenchTakes bench = new BenchTakes(CircuitBins.constant(200, 0), CircuitBins.resistorsOnly(1000, 1000), 42)
+                .monitorNoise(0.1 * Math.pow(10, -30.0 / 20));
+        bench.record(noise, 1);
+        bench.record(noise, 0.5);
+        BinObservations obs =
+                new ReferenceObserver(500, 15_000).observe(bench.takes()).bins();
+        double first = 0;
+        double second = 0;
+        for (int i = 0; i < obs.size(); i++) {
+            double w = 1 / (obs.noise(i, 0) + obs.noise(i, 1));
+            first += w * (obs.re(i, 0, 0) - obs.noise(i, 0));
+            second += w * obs.re(i, 1, 0);
+        }
+        assertThat(second / first).isCloseTo(1, within(0.0008));
     }
 }

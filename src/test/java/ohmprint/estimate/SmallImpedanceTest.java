@@ -89,7 +89,8 @@ class SmallImpedanceTest {
     }
 
     private static BandValue stated(double r, double x, double noise, double freedom) {
-        BandFit fit = new BandFit(1000, r, x, noise * noise, 0, 1e9, 1, 1e9, 1e4, 100, new double[0], new double[0]);
+        BandFit fit =
+                new BandFit(1000, r, x, noise * noise, 0, 1e9, 1, 1e9, 1e4, 0, 100, 100, new double[0], new double[0]);
         RemainingCauses none = new RemainingCauses(List.of(), CircuitBins.resistorsOnly(150, 1500), null);
         return new BandStatement(none, Double.POSITIVE_INFINITY).of(fit, 1, freedom);
     }

@@ -61,6 +61,63 @@ class SourceDriftTest {
         assertThat(SourceDrift.of(obs, 0).driftDb()[1]).isCloseTo(0.15, within(0.01));
     }
 
+    /**
+     * One source at one level, heard at 20 dB and at 10 dB SNR by a flat reference: 0 dB. The pivot's noise in the denominator would
+     * read −20·log₁₀(1 + 1/SNR): −0.086 and −0.83 dB (closed form).
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {20, 10})
+    void noiseOfTheReferenceDoesNotLowerTheGain(double snrDb) {
+        double variance = Math.pow(10, -snrDb / 10);
+        BinObservations obs = CircuitBins.of(
+                        CircuitBins.constant(0, 0), CircuitBins.resistorsOnly(1000, 1000), variance)
+                .noisy(CircuitBins.seeded(12), HZ);
+        // Real parts of two noises over all bins, relative; four times that.
+        double allowed = 4 * 20 / Math.log(10) * Math.sqrt((variance + variance * variance) / HZ.length);
+        assertThat(SourceDrift.of(obs, 0).driftDb()[1]).isCloseTo(0, within(allowed));
+        assertThat(SourceDrift.of(obs.merged(48), 0).driftDb()[1]).isCloseTo(0, within(allowed));
+    }
+
+    /** Above 3 kHz the reference hears nothing but noise: what holds no sound does not decide what the others show. */
+    @Test
+    void octavesOfNoiseAloneTellNothing() {
+        BinObservations obs = CircuitBins.of(
+                        hz -> new Complex(hz < 3000 ? 0 : 1e9, 0), CircuitBins.resistorsOnly(1000, 1000), 1e-3)
+                .withGain(1, gain(0.2))
+                .noisy(CircuitBins.seeded(13), HZ);
+        SourceDrift drift = SourceDrift.of(obs, 0);
+        assertThat(drift.driftDb()[1]).isCloseTo(0.2, within(0.03));
+        for (int i = 0; i < HZ.length; i++) {
+            assertThat(drift.gainRe()[1][i]).as("at %s Hz", HZ[i]).isCloseTo(gain(0.2), within(0.004));
+        }
+    }
+
+    /**
+     * A reference channel 20 dB noisier and one 20 dB quieter than the microphone's, the same level in all takes: its own noise
+     * says that one gain explains the octaves, and then the gain is one number. Judged by the microphone's noise the first would
+     * be taken for a gain that depends on frequency.
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {2e-3, 2e-4, 2e-5})
+    void theReferenceChannelIsJudgedByItsOwnNoise(double monitorNoise) throws IOException {
+        double[] noise = ohmprint.signal.Noise.pink((int) (3 * BenchTakes.RATE), 0.02, BenchTakes.RATE, 31);
+        BenchTakes bench = new BenchTakes(CircuitBins.constant(200, 0), CircuitBins.resistorsOnly(220, 2200), 32)
+                .monitorNoise(monitorNoise);
+        bench.record(noise, 1);
+        bench.record(noise, 1);
+        List<TakeRecording> references =
+                bench.takes().stream().map(TakeRecording::throughReference).toList();
+        long[] lags = WholeTakes.of(bench.takes(), BenchTakes.RATE, 0).align(0).lags();
+        SourceDrift drift = SourceDrift.of(new CommonObserver(40, 19_000).observe(references, lags), 0);
+        double[] size = new double[drift.gainRe()[1].length];
+        Arrays.setAll(size, i -> Math.hypot(drift.gainRe()[1][i], drift.gainIm()[1][i]));
+        assertThat(Arrays.stream(size).max().orElseThrow()
+                        - Arrays.stream(size).min().orElseThrow())
+                .as("spread of the gain")
+                .isLessThan(1e-9);
+        assertThat(size[0]).isCloseTo(1, within(10 * monitorNoise));
+    }
+
     /** Few bins lie in a low octave, so its own ratio is uncertain; one level holds for all, and all octaves tell it. */
     @Test
     void oneLevelIsTheSameInAllBinsWhateverTheNoiseOfALowOctave() {

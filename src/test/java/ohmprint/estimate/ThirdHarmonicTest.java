@@ -48,6 +48,6 @@ class ThirdHarmonicTest {
         for (int i = 0; i < sound.length; i++) {
             x[LEAD + i] += sound[i] - a * sound[i] * sound[i] * sound[i];
         }
-        return new TakeRecording(() -> new ArraySource(RATE, x), 0, -1, LEAD, x.length, hz -> 1e-12);
+        return new TakeRecording(() -> new ArraySource(RATE, x), 0, -1, LEAD, x.length, hz -> 1e-12, hz -> 1e-12);
     }
 }

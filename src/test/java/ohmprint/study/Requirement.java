@@ -78,7 +78,11 @@ record Requirement(String words, double least, double most, int cells, List<Stri
                         study.followUps().stream().filter(r -> !Double.isNaN(r.lossCoverage())),
                         FollowUpResult::lossCoverage,
                         v -> v >= LOWEST_COVERAGE,
-                        r -> r.cell().name()));
+                        r -> r.cell().name()),
+                referenced(
+                        "reference route, takes drawn sample by sample: 95 % intervals of \\|Z\\| hold the truth in 93.5 to 96.5 %",
+                        study, ReferenceStudy.Result::magnitudeCoverage),
+                referenced("the same of the phase", study, ReferenceStudy.Result::phaseCoverage));
     }
 
     /** Where the noise of the bins is known on average only, no fit can reach the bound of known noise. */
@@ -93,7 +97,17 @@ record Requirement(String words, double least, double most, int cells, List<Stri
 
     private static Requirement check(
             String words, Stream<CellResult> results, ToDoubleFunction<CellResult> value, Predicate<Double> holds) {
-        return check(words, results, value, holds, r -> r.fit().words() + ", " + r.cell().name());
+        return check(
+                words, results, value, holds, r -> r.fit().words() + ", " + r.cell().name());
+    }
+
+    private static Requirement referenced(String words, Study study, ToDoubleFunction<ReferenceStudy.Result> coverage) {
+        return check(
+                words,
+                study.references().stream(),
+                coverage,
+                v -> v >= LOWEST_COVERAGE && v <= HIGHEST_COVERAGE,
+                r -> r.cell().name());
     }
 
     private static <R> Requirement check(

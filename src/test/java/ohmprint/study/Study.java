@@ -19,13 +19,20 @@ import ohmprint.app.BadInputException;
  *
  * @param plan what was run
  * @param cells one result per cell and kind of fit, in the plan's order
+ * @param references one result per cell of the reference route
  * @param followUps one result per cell of levels and of what follows from a curve
  * @param kinds one result per kind of whole session
  */
 record Study(
-        StudyPlan plan, List<CellResult> cells, List<FollowUpResult> followUps, List<WholeResult> kinds) {
+        StudyPlan plan,
+        List<CellResult> cells,
+        List<ReferenceStudy.Result> references,
+        List<FollowUpResult> followUps,
+        List<WholeResult> kinds) {
     /** What a whole session costs, in sessions of the fast study. */
     private static final long WHOLE_COST = 3500;
+    /** The same of a session of the reference route. */
+    private static final long REFERENCE_COST = 100;
 
     /**
      * Runs it.
@@ -38,6 +45,9 @@ record Study(
         long total = plan.cells().stream().mapToLong(Study::cost).sum()
                 + plan.followUps().stream()
                         .mapToLong(c -> c.costOfOne() * c.sessions())
+                        .sum()
+                + plan.references().stream()
+                        .mapToLong(c -> REFERENCE_COST * c.sessions())
                         .sum()
                 + WHOLE_COST * plan.wholeSessions() * plan.kinds().size();
         AtomicLong done = new AtomicLong();
@@ -62,6 +72,10 @@ record Study(
         List<FollowUpResult> followUps = plan.followUps().parallelStream()
                 .map(c -> c.run(() -> progress.accept((double) done.addAndGet(c.costOfOne()) / total)))
                 .toList();
+        List<ReferenceStudy.Result> references = plan.references().parallelStream()
+                .map(cell -> ReferenceStudy.run(
+                        cell, () -> progress.accept((double) done.addAndGet(REFERENCE_COST) / total)))
+                .toList();
         List<WholeResult> kinds = new ArrayList<>();
         for (WholeKind kind : plan.kinds()) {
             WholeSession.Score[] scores = new WholeSession.Score[plan.wholeSessions()];
@@ -72,7 +86,7 @@ record Study(
             });
             kinds.add(WholeResult.of(kind, Arrays.asList(scores)));
         }
-        return new Study(plan, cells, followUps, kinds);
+        return new Study(plan, cells, references, followUps, kinds);
     }
 
     /** With two takes both kinds of fit are the same. */

@@ -25,6 +25,7 @@ final class StudyPage {
         introduction();
         requirements();
         new CellTables(study, page).write();
+        references();
         followUps();
         whole();
         Files.writeString(folder.resolve("index.md"), page.toString());
@@ -94,6 +95,36 @@ final class StudyPage {
                     r.errorPercent(),
                     r.statedPercent(),
                     100 * r.lostSessions());
+        }
+        page.line("");
+    }
+
+    private void references() {
+        if (study.references().isEmpty()) {
+            return;
+        }
+        page.line("## Reference channel, takes drawn sample by sample");
+        page.line("");
+        page.say(
+                "Fresh noise in each take, %d sessions in each cell: takes of 2 to 11 blocks, and a take that is quieter than the"
+                        + " others beside a noisy reference. Each channel has a room and noise of its own; the level of the"
+                        + " noise is taken from a lead-in of 1 s. Bands from 60 Hz to 3.5 kHz, the microphone's channel at"
+                        + " %.0f dB, loads and input exactly known. The mean error is weighted by inverse variance.",
+                study.references().get(0).cell().sessions(), ReferenceCell.MICROPHONE_SNR_DB);
+        page.line("");
+        page.line(
+                "| cell | coverage of \\|Z\\|, % | of the phase, % | mean error, % | error over stated | bands without a value |");
+        page.line("|---|---|---|---|---|---|");
+        for (ReferenceStudy.Result r : study.references()) {
+            page.say(
+                    "| %s | %.1f | %.1f | %+.3f | %.3f | %d of %d |",
+                    r.cell().name(),
+                    100 * r.magnitudeCoverage(),
+                    100 * r.phaseCoverage(),
+                    r.biasPercent(),
+                    r.errorOverStated(),
+                    r.rejected(),
+                    r.rejected() + r.values());
         }
         page.line("");
     }

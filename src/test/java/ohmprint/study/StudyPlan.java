@@ -7,11 +7,17 @@ import java.util.List;
  * Which cells are run, and how many whole sessions of each kind.
  *
  * @param cells the cells of the fast study
+ * @param references cells of the reference route, drawn sample by sample
  * @param followUps cells of levels and of what follows from a curve
  * @param kinds kinds of whole sessions
  * @param wholeSessions sessions of each kind
  */
-record StudyPlan(List<Cell> cells, List<FollowUp> followUps, List<WholeKind> kinds, int wholeSessions) {
+record StudyPlan(
+        List<Cell> cells,
+        List<ReferenceCell> references,
+        List<FollowUp> followUps,
+        List<WholeKind> kinds,
+        int wholeSessions) {
     /** 0.05 dB as a standard deviation of ln g. */
     static final double UNSTEADY = 0.05 * Math.log(10) / 20;
 
@@ -32,6 +38,7 @@ record StudyPlan(List<Cell> cells, List<FollowUp> followUps, List<WholeKind> kin
 
     private static final int LEVEL_SESSIONS = 400;
     private static final int REPEAT_SESSIONS = 3000;
+    private static final int REFERENCE_SESSIONS = 100;
 
     /** Everything: some minutes on two cores. */
     static StudyPlan whole() {
@@ -55,7 +62,7 @@ record StudyPlan(List<Cell> cells, List<FollowUp> followUps, List<WholeKind> kin
                 }
             }
         }
-        return new StudyPlan(cells, allFollowUps(), List.of(WholeKind.values()), WHOLE);
+        return new StudyPlan(cells, ReferenceCell.all(REFERENCE_SESSIONS), allFollowUps(), List.of(WholeKind.values()), WHOLE);
     }
 
     private static List<FollowUp> allFollowUps() {
@@ -79,6 +86,7 @@ record StudyPlan(List<Cell> cells, List<FollowUp> followUps, List<WholeKind> kin
         cells.add(even(StudyCircuit.COIL_200, LoadSet.FOUR, UNSTEADY, 50, 10));
         return new StudyPlan(
                 cells,
+                ReferenceCell.all(2).subList(0, 1),
                 List.of(
                         new PowerCell(StudyCircuit.COIL_200, LoadSet.FOUR, LEVEL_DRIFT, 10, 600, 2),
                         new RepeatCell(StudyCircuit.COIL_200, STEADY, 20)),
@@ -90,6 +98,9 @@ record StudyPlan(List<Cell> cells, List<FollowUp> followUps, List<WholeKind> kin
     StudyPlan only(List<String> words) {
         return new StudyPlan(
                 cells.stream()
+                        .filter(c -> words.stream().allMatch(c.name()::contains))
+                        .toList(),
+                references.stream()
                         .filter(c -> words.stream().allMatch(c.name()::contains))
                         .toList(),
                 followUps.stream()

@@ -42,7 +42,10 @@ public final class Validate {
         }
         StudyPlan plan = quick ? StudyPlan.quick() : StudyPlan.whole();
         plan = only == null ? plan : plan.only(List.of(only.split(",")));
-        if (plan.cells().isEmpty() && plan.followUps().isEmpty() && plan.kinds().isEmpty()) {
+        if (plan.cells().isEmpty()
+                && plan.references().isEmpty()
+                && plan.followUps().isEmpty()
+                && plan.kinds().isEmpty()) {
             err.println("validate: no cell and no kind of session is called " + only + "; names are those of the page");
             System.exit(2);
         }
@@ -63,9 +66,7 @@ public final class Validate {
                         .toList();
         for (Requirement requirement : failed) {
             err.println("not met: " + requirement.words().replace("\\", ""));
-            requirement
-                    .failing()
-                    .forEach(name -> err.println("    " + name));
+            requirement.failing().forEach(name -> err.println("    " + name));
         }
         err.printf("%.0f s; page in %s%n", (System.nanoTime() - begun) / 1e9, out);
         System.exit(failed.isEmpty() ? 0 : 1);
