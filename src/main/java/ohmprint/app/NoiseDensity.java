@@ -16,7 +16,7 @@ final class NoiseDensity implements DoubleUnaryOperator {
     private static final double LOWEST_HZ = 5;
     private static final double REACH_HZ = 2;
     /** Full-scale² per hertz of a silence of zeros: no weight may be infinite. */
-    private static final double LEAST = 1e-19;
+    static final double LEAST = 1e-19;
 
     private final double logLow;
     private final double perStep;

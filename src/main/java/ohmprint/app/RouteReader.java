@@ -11,6 +11,7 @@ import ohmprint.estimate.Alignment;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CommonObserver;
 import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimate.NoiseByScatter;
 import ohmprint.estimate.Playback;
 import ohmprint.estimate.PowerObserver;
 import ohmprint.estimate.StimulusObserver;
@@ -61,6 +62,7 @@ final class RouteReader {
                 .toList();
         StimulusObserver.Observed seen = observer.observe(used, starts);
         findings.addAll(Saturation.findings(entries, seen.thirdHarmonic()));
+        noiseByScatter(seen.bins(), kept);
         return aligned.at(Route.STIMULUS, reason, seen.bins(), kept, alignment, null, null);
     }
 
@@ -68,7 +70,24 @@ final class RouteReader {
     Observation played(Playback playback, Route route, String reason) {
         int[] kept = playback.kept();
         String how = playback.isSummed() ? reason + ", " + periods(playback.periods()) + " are averaged" : reason;
-        return aligned.at(route, how, playback.observe(), kept, playback.alignment(), null, playback.clocks());
+        BinObservations bins = playback.observe();
+        if (!playback.isSummed()) {
+            noiseByScatter(bins, kept);
+        }
+        return aligned.at(route, how, bins, kept, playback.alignment(), null, playback.clocks());
+    }
+
+    /** Takes without silence show their noise by the scatter of neighbouring bins against another take. */
+    private void noiseByScatter(BinObservations bins, int[] kept) {
+        boolean[] unknown = new boolean[kept.length];
+        boolean any = false;
+        for (int k = 0; k < kept.length; k++) {
+            unknown[k] = !compared.takes().get(kept[k]).isNoiseKnown();
+            any |= unknown[k];
+        }
+        if (any) {
+            NoiseByScatter.into(bins, unknown, Math.max(0, AlignedTakes.indexOf(kept, compared.pivot())));
+        }
     }
 
     private static String periods(int[] periods) {
@@ -102,7 +121,9 @@ final class RouteReader {
             return null;
         }
         int[] used = Arrays.stream(coherent).map(k -> kept[k]).toArray();
-        return aligned.at(Route.COMMON, reason, bins.only(coherent), used, alignment, null, null);
+        BinObservations same = bins.only(coherent);
+        noiseByScatter(same, used);
+        return aligned.at(Route.COMMON, reason, same, used, alignment, null, null);
     }
 
     Observation power(String reason) throws IOException, BadInputException {

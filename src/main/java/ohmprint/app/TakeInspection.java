@@ -52,6 +52,8 @@ public record TakeInspection(
     /** Stands in for the noise density where no silence tells it: equal in all takes, so weights stay equal. */
     private static final double UNKNOWN_DENSITY = 1e-14;
 
+    private static final double HEARD_HZ = 1000;
+
     /**
      * Reads a take, and once more its lead-in.
      *
@@ -67,7 +69,13 @@ public record TakeInspection(
             TakeScan referenceScan = reference < 0 ? null : new TakeScan(rate);
             BackgroundMeter background = new BackgroundMeter(rate, (int) (1 + source.frames() / LOOKED_AT_CLOSELY));
             double[][] chunk = new double[source.channels()][CHUNK];
+            long zeros = 0;
+            boolean silent = true;
             for (int n; (n = source.read(chunk, 0, CHUNK)) > 0; ) {
+                for (int i = 0; silent && i < n; i++) {
+                    silent = chunk[channel][i] == 0;
+                    zeros += silent ? 1 : 0;
+                }
                 scan.accept(chunk[channel], 0, n);
                 background.accept(chunk[channel], 0, n);
                 if (referenceScan != null) {
@@ -76,10 +84,14 @@ public record TakeInspection(
             }
             TakeIndicators seen = scan.result();
             TakeIndicators heard = referenceScan == null ? null : referenceScan.result();
-            LeadIn before = LeadIn.of(path, channel, leadIn(seen.onsetFrame()), rate);
+            long sound = leadIn(seen.onsetFrame());
+            // Zeros before the background are the recorder's or an editor's; only where nothing else is there they are kept.
+            boolean behind = sound - zeros >= NoiseFloor.LEAST_SECONDS * rate;
+            long first = behind ? zeros : 0;
+            LeadIn before = LeadIn.of(path, channel, first, sound, rate);
             LeadIn beforeReference = heard == null
                     ? LeadIn.UNKNOWN
-                    : LeadIn.of(path, reference, Math.min(leadIn(seen.onsetFrame()), leadIn(heard.onsetFrame())), rate);
+                    : LeadIn.of(path, reference, first, Math.min(sound, leadIn(heard.onsetFrame())), rate);
             TakeRecording recording = new TakeRecording(
                     () -> AudioFiles.open(path),
                     channel,
@@ -96,9 +108,14 @@ public record TakeInspection(
                     heard,
                     before.floor(),
                     before.hum(),
-                    background.dropDb(leadIn(seen.onsetFrame())),
+                    background.dropDb(first, sound),
                     recording);
         }
+    }
+
+    /** Whether silence tells the noise: zeros, as a gate or an editor leaves them, tell none. */
+    boolean isNoiseKnown() {
+        return floor != null && recording.noise().applyAsDouble(HEARD_HZ) > NoiseDensity.LEAST;
     }
 
     private static long leadIn(OptionalLong onset) {
@@ -110,9 +127,10 @@ public record TakeInspection(
             @Nullable NoiseFloor floor, @Nullable HumLines hum) {
         static final LeadIn UNKNOWN = new LeadIn(null, null);
 
-        static LeadIn of(Path path, int channel, long frames, double rate) throws IOException {
+        static LeadIn of(Path path, int channel, long from, long to, double rate) throws IOException {
             try (SampleSource source = AudioFiles.open(path)) {
-                double[] silence = Samples.channel(source, channel, (int) Math.min(KEPT, frames));
+                source.skip(from);
+                double[] silence = Samples.channel(source, channel, (int) Math.min(KEPT, Math.max(0, to - from)));
                 HumLines hum = silence.length >= HumLines.LEAST_SECONDS * rate ? HumLines.find(silence, rate) : null;
                 NoiseFloor floor = silence.length >= NoiseFloor.LEAST_SECONDS * rate && hum != null
                         ? NoiseFloor.without(hum, silence, rate)

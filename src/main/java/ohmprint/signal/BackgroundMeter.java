@@ -10,7 +10,7 @@ import java.util.Arrays;
  * frequencies alike. That shows above a sweep that has not got so far, and in the silence after the sound.
  *
  * <p>The power of four bands between {@value #LOWEST} and {@value #HIGHEST} of the sample rate is kept for blocks of about
- * 43 ms. In a window of a quarter of a second the drop is the second smallest of the four bands' drops, in decibels
+ * 43 ms, each as the median of its eighths, so that a steady tone which fades counts for nothing. In a window of a quarter of a second the drop is the second smallest of the four bands' drops, in decibels
  * below the lead-in: at least three bands have fallen so far. Memory is 32 bytes per block. Not safe for use by several
  * threads.
  */
@@ -18,6 +18,8 @@ public final class BackgroundMeter {
     private static final double LOWEST = 0.10;
     private static final double HIGHEST = 0.42;
     private static final int BANDS = 4;
+    /** Parts of a band, of which the median counts: a tone that fades is in one or two of them. */
+    private static final int PARTS = 8;
     private static final double BLOCK_SECONDS = 0.03;
     private static final double WINDOW_SECONDS = 0.25;
     private static final double LEAST_LEAD_IN_SECONDS = 0.2;
@@ -31,7 +33,7 @@ public final class BackgroundMeter {
     private final double[] window;
     private final double[] block;
     private final double[] work;
-    private final int[] edges = new int[BANDS + 1];
+    private final int[] edges = new int[BANDS * PARTS + 1];
     private double[] power = new double[256 * BANDS];
     private int blocks;
     private int filled;
@@ -50,8 +52,8 @@ public final class BackgroundMeter {
         this.window = Windows.hann(fft.length());
         this.block = new double[fft.length()];
         this.work = new double[fft.length()];
-        for (int b = 0; b <= BANDS; b++) {
-            edges[b] = (int) (fft.length() * LOWEST * Math.pow(HIGHEST / LOWEST, (double) b / BANDS));
+        for (int b = 0; b < edges.length; b++) {
+            edges[b] = (int) (fft.length() * LOWEST * Math.pow(HIGHEST / LOWEST, (double) b / (BANDS * PARTS)));
         }
     }
 
@@ -83,29 +85,42 @@ public final class BackgroundMeter {
             power = Arrays.copyOf(power, 2 * power.length);
         }
         for (int b = 0; b < BANDS; b++) {
-            double sum = 0;
-            for (int i = edges[b]; i < edges[b + 1]; i++) {
-                sum += work[2 * i] * work[2 * i] + work[2 * i + 1] * work[2 * i + 1];
-            }
-            power[blocks * BANDS + b] = sum / ((double) work.length * work.length);
+            power[blocks * BANDS + b] = middle(b) * (edges[(b + 1) * PARTS] - edges[b * PARTS]);
         }
         blocks++;
+    }
+
+    /** Mean square per bin in the middle of the parts of a band. */
+    private double middle(int band) {
+        double[] density = new double[PARTS];
+        for (int p = 0; p < PARTS; p++) {
+            int from = edges[band * PARTS + p];
+            int to = edges[band * PARTS + p + 1];
+            for (int i = from; i < to; i++) {
+                density[p] += work[2 * i] * work[2 * i] + work[2 * i + 1] * work[2 * i + 1];
+            }
+            density[p] /= (double) (to - from) * work.length * work.length;
+        }
+        Arrays.sort(density);
+        return (density[PARTS / 2 - 1] + density[PARTS / 2]) / 2;
     }
 
     /**
      * The deepest drop of the background below the lead-in.
      *
-     * @param leadInFrames frames at the start that hold nothing but background
+     * @param fromFrame first frame of the background
+     * @param leadInFrames frame up to which there is nothing but background
      * @return decibels, positive when the background fell; NaN when the lead-in is too short, or silent to the last bit
      */
-    public double dropDb(long leadInFrames) {
+    public double dropDb(long fromFrame, long leadInFrames) {
         double seconds = (double) stride * block.length / sampleRate;
+        int first = (int) Math.ceil((double) fromFrame / ((long) stride * block.length));
         int lead = (int) (leadInFrames / ((long) stride * block.length));
         int length = (int) Math.max(1, Math.round(WINDOW_SECONDS / seconds));
-        if (lead * seconds < LEAST_LEAD_IN_SECONDS || blocks - lead < length) {
+        if ((lead - first) * seconds < LEAST_LEAD_IN_SECONDS || blocks - lead < length) {
             return Double.NaN;
         }
-        double[] floor = mean(0, lead);
+        double[] floor = mean(first, lead);
         if (Arrays.stream(floor).anyMatch(p -> p < SILENT)) {
             return Double.NaN;
         }

@@ -8,7 +8,8 @@ import java.util.Arrays;
  * <p>The background is the median of the blocks from the start so far, so steady hum and noise belong to it. The sound
  * begins where the level rises 6 dB above the median, and 2 dB above nine tenths of those blocks, and stays there for half
  * of the next 0.2 s, followed back to where it left the background. The background must last 0.1 s and lie 15 dB below
- * the level that the loudest twentieth of the take passes; if not, the take starts inside the sound. The end is found in
+ * the level that the loudest twentieth of the take passes; if not, the take starts inside the sound. Zeros before the background are passed over where the sound stands out of what
+ * follows them. The end is found in
  * the same way from behind. Levels are taken about the direct component of the first, or last, 0.1 s.
  */
 final class SoundingPart {
@@ -25,7 +26,21 @@ final class SoundingPart {
     /** Index of the first block of sound, or −1 when the take starts inside the sound or holds none. */
     static int firstBlock(LevelMeter meter) {
         int quiet = Math.min(meter.blocks(), leastQuiet(meter.blockSeconds()));
-        return firstRise(meter.powerAbout(meter.offset(0, quiet)), meter.blockSeconds());
+        double[] p = meter.powerAbout(meter.offset(0, quiet));
+        int zeros = 0;
+        while (zeros < p.length && p[zeros] == 0) {
+            zeros++;
+        }
+        if (zeros > 0 && zeros + quiet < p.length) {
+            // The first block of what follows may hold zeros too.
+            int from = zeros + 1;
+            double[] rest = meter.powerAbout(meter.offset(from, Math.min(p.length, from + quiet)));
+            int rise = firstRise(Arrays.copyOfRange(rest, from, rest.length), meter.blockSeconds());
+            if (rise >= 0) {
+                return from + rise;
+            }
+        }
+        return firstRise(p, meter.blockSeconds());
     }
 
     /** One past the last block of sound, or −1 when the take ends inside the sound or holds none. */
