@@ -79,9 +79,9 @@ final class CurveFindings {
                     null,
                     String.format(
                             Locale.ROOT,
-                            "the takes do not lie on one line: %.1f %% of the signal is left over; a %s or a level is"
-                                    + " not what was entered, and a fourth %s would tell which",
-                            100 * seen.misfit(),
+                            "takes are inconsistent: residual %s of the signal; a %s or a level is not as entered, or"
+                                    + " something moved between takes; add a fourth %s to identify it",
+                            seen.misfit() < 1 ? Rounded.digits(100 * seen.misfit(), 2) + " %" : "as large as all",
                             subject.resistor(),
                             subject.resistor())));
         }

@@ -20,6 +20,7 @@ final class Judgement {
     private static final Set<FindingCode> FATAL = Set.of(FindingCode.CLIPPED, FindingCode.DROPOUT);
     private static final Set<FindingCode> DOUBT = Set.of(
             FindingCode.LOAD_MISMATCH,
+            FindingCode.INCONSISTENT,
             FindingCode.TIMING,
             FindingCode.NOT_COHERENT,
             FindingCode.INPUT_UNKNOWN,

@@ -24,7 +24,7 @@ final class LinePicture {
     private LinePicture() {}
 
     /**
-     * Data of the picture, or null when no band has a complex value.
+     * Data of the picture, or null when no band has a complex value and takes that are heard in it.
      *
      * @param label microphone label
      * @param curve the curve
@@ -60,7 +60,10 @@ final class LinePicture {
         for (double hz : wantedHz) {
             int b = nearest(curve, hz);
             if (b >= 0 && b != last && bands.size() < LinePlotData.MOST_BANDS) {
-                bands.add(band(curve, b, bins, takes, leftOut));
+                LinePlotData.@Nullable Band band = band(curve, b, bins, takes, leftOut);
+                if (band != null) {
+                    bands.add(band);
+                }
                 last = b;
             }
         }
@@ -85,7 +88,8 @@ final class LinePicture {
         return Math.abs(Math.log(curve.values().get(b).frequencyHz() / hz));
     }
 
-    private static LinePlotData.Band band(
+    /** One band; null where fewer than two takes are heard in it. */
+    private static LinePlotData.@Nullable Band band(
             ImpedanceCurve curve, int b, BinObservations bins, LoadedTakes takes, boolean[] leftOut) {
         BandValue value = curve.values().get(b);
         Complex z = new Complex(value.resistanceOhm(), value.reactanceOhm());
@@ -105,6 +109,10 @@ final class LinePicture {
             Complex d = new Complex(re[k], im[k]).divide(power);
             Complex inverse = d.reciprocal();
             double u = 2 * Math.sqrt(noise[k]) / power * Math.pow(inverse.abs(), 2) / Math.sqrt(2);
+            // A band may be all noise, or a take silent in it: 1/D then is no number, and the take has no point.
+            if (!Double.isFinite(inverse.getReal()) || !Double.isFinite(inverse.getImaginary())) {
+                continue;
+            }
             points.add(new LinePlotData.Point(
                     takes.loads().get(k).label(),
                     1000 * y.getReal(),
@@ -112,6 +120,9 @@ final class LinePicture {
                     inverse.getImaginary(),
                     Double.isFinite(u) ? u : 0,
                     leftOut[k]));
+        }
+        if (points.size() < 2) {
+            return null;
         }
         return new LinePlotData.Band(value.frequencyHz(), value.resistanceOhm(), value.reactanceOhm(), points);
     }

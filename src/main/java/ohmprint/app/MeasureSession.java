@@ -112,6 +112,18 @@ public final class MeasureSession {
         }
     }
 
+    /** What a session gives; nothing is drawn or written. */
+    static Measurement measurement(MeasureRequest request) throws BadInputException, IOException {
+        try {
+            Session session = new SessionReader(TakeFiles.probe()).read(request.session());
+            MeasureSession run = new MeasureSession(request, Progress.SILENT, session, Subject.MICROPHONE);
+            Observation seen = run.observe();
+            return run.measurement(seen, run.solve(seen), Fingerprints.of(session));
+        } catch (ManifestException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
     private Lines lines() throws IOException, BadInputException {
         Observation seen = observe();
         SessionSolver.Solution solution = solve(seen);
@@ -149,18 +161,9 @@ public final class MeasureSession {
         Observation seen = observe();
         progress.at("solving", 0.6);
         SessionSolver.Solution solution = solve(seen);
-        List<Finding> sorted = Judgement.mostSeriousFirst(findings);
-        Usability usability = Judgement.of(solution.curve(), sorted, seen.timed(), solution.uncorrectedDrift());
-        Measurement measurement = new Measurement(
-                session.microphone(),
-                solution.curve(),
-                seen.route(),
-                seen.reason(),
-                usability,
-                sorted,
-                SessionProvenance.of(session, subject, seen, solution.leftOut(), Fingerprints.join(fingerprints)));
+        Measurement measurement = measurement(seen, solution, fingerprints);
         List<String> advice = Advice.of(measurement, session, subject);
-        if (usability == Usability.UNUSABLE && !request.force()) {
+        if (measurement.usability() == Usability.UNUSABLE && !request.force()) {
             return new MeasureOutcome(measurement, advice, null, List.of());
         }
         progress.at("drawing", 0.8);
@@ -171,6 +174,24 @@ public final class MeasureSession {
         folder.write(ResultFiles.inWritingOrder(files));
         progress.at("done", 1);
         return new MeasureOutcome(measurement, advice, out, List.copyOf(files.keySet()));
+    }
+
+    private Measurement measurement(
+            Observation seen, SessionSolver.Solution solution, CompletableFuture<List<String>> fingerprints)
+            throws IOException, BadInputException {
+        List<Finding> sorted = Judgement.mostSeriousFirst(findings);
+        return new Measurement(
+                session.microphone(),
+                solution.curve(),
+                seen.route(),
+                seen.reason(),
+                Judgement.of(
+                        solution.curve(),
+                        sorted,
+                        seen.timed() && !solution.contradicted(),
+                        solution.uncorrectedDrift()),
+                sorted,
+                SessionProvenance.of(session, subject, seen, solution.leftOut(), Fingerprints.join(fingerprints)));
     }
 
     private void noteSampleRate(List<TakeInspection> takes) {

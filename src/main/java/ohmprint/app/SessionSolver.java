@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import ohmprint.curve.Consistency;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
@@ -47,10 +48,16 @@ final class SessionSolver {
      *
      * @param curve the curve
      * @param leftOut for each take of the session whether the curve does without it
+     * @param contradicted whether the takes contradict each other so much that no curve can rest on them
      * @param uncorrectedDrift whether a level changed by an amount that is not known
      * @param findings what is worth a word
      */
-    record Solution(ImpedanceCurve curve, boolean[] leftOut, boolean uncorrectedDrift, List<Finding> findings) {}
+    record Solution(
+            ImpedanceCurve curve,
+            boolean[] leftOut,
+            boolean contradicted,
+            boolean uncorrectedDrift,
+            List<Finding> findings) {}
 
     /**
      * The curve.
@@ -71,6 +78,7 @@ final class SessionSolver {
         requireDifferentLoads(takes);
         boolean drifted = false;
         double spread = 0;
+        boolean disagree = false;
         RepeatedLoads repeats = RepeatedLoads.NONE;
         if (seen.route() != Route.POWER) {
             List<Take> kept =
@@ -95,6 +103,7 @@ final class SessionSolver {
                 TakeAgreement agreement = TakeAgreement.of(bins, takes);
                 findings.addAll(CurveFindings.agreement(agreement, kept, subject));
                 spread = agreement.gainSpread();
+                disagree = agreement.misfit() > agreement.visible();
                 if (CurveFindings.leavesOut(agreement)) {
                     drifted |= agreement.levelExplainsBetter();
                     int[] others = IntStream.range(0, takes.size())
@@ -103,15 +112,25 @@ final class SessionSolver {
                     leftOut[seen.kept()[places[agreement.suspect()]]] = true;
                     bins = bins.only(others);
                     takes = takes.only(others);
-                    spread = TakeAgreement.of(bins, takes).gainSpread();
+                    TakeAgreement rest = TakeAgreement.of(bins, takes);
+                    spread = rest.gainSpread();
+                    disagree = rest.misfit() > rest.visible();
                 }
             }
         }
         CurveEstimate estimate = estimate(seen, bins, takes, spread, repeats);
+        Contradiction contradiction = Contradiction.NONE;
+        Consistency consistency = estimate.consistency();
+        if (consistency != null && (disagree || consistency.isContradicted())) {
+            contradiction = Contradiction.of(estimate, bins, takes, priors(seen, 0, repeats), subject);
+            if (contradiction.isGross() || consistency.isContradicted()) {
+                findings.add(contradiction.finding());
+            }
+        }
         ImpedanceCurve curve = subject.curve(estimate, takes);
         findings.addAll(CurveFindings.weak(curve));
         findings.addAll(CurveFindings.negative(curve));
-        return new Solution(curve, leftOut, drifted, findings);
+        return new Solution(curve, leftOut, contradiction.isGross(), drifted, findings);
     }
 
     private void requireDifferentLoads(LoadedTakes takes) throws BadInputException {
@@ -131,15 +150,19 @@ final class SessionSolver {
                 request.fromHz(),
                 request.toHz());
         InputRange.check(session, bands);
-        double assumed = power
+        Priors priors = priors(seen, seenSpread, repeats);
+        return power
+                ? new PowerSolver(bands, priors).solve(bins, takes)
+                : new CoherentSolver(bands, priors, request.sharedErrors()).solve(bins, takes);
+    }
+
+    private Priors priors(Observation seen, double seenSpread, RepeatedLoads repeats) {
+        double assumed = seen.route() == Route.POWER
                 ? LevelDrift.POWER
                 : seen.route() == Route.REFERENCE ? LevelDrift.REFERENCED : LevelDrift.COMPARED;
         GainScatter scatter = GainScatter.believed(LevelDrift.believed(session.levelDriftPercent(), assumed))
                 .with(repeats)
                 .atLeast(seenSpread);
-        Priors priors = new Priors(scatter.relative(), scatter.freedom(), seen.delayUncertainty());
-        return power
-                ? new PowerSolver(bands, priors).solve(bins, takes)
-                : new CoherentSolver(bands, priors, request.sharedErrors()).solve(bins, takes);
+        return new Priors(scatter.relative(), scatter.freedom(), seen.delayUncertainty());
     }
 }

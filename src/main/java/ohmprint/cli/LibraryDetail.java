@@ -1,6 +1,7 @@
 package ohmprint.cli;
 
 import java.io.PrintWriter;
+import ohmprint.app.ConsistencyWords;
 import ohmprint.app.library.EntryDetail;
 import ohmprint.app.library.EntryLink;
 import ohmprint.app.library.FindLike;
@@ -30,6 +31,9 @@ final class LibraryDetail {
         line(out, "Notes", detail.measurement().microphone().notes());
         for (Finding f : detail.measurement().findings()) {
             line(out, "Finding", f.code().word() + ": " + f.message());
+        }
+        for (String sentence : ConsistencyWords.of(detail.measurement().curve().consistency())) {
+            line(out, "Consistency", sentence);
         }
         for (EntryLink link : detail.links()) {
             line(out, "Link", words(link, e.id()));

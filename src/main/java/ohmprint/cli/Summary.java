@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import ohmprint.app.ConsistencyWords;
 import ohmprint.app.MeasureOutcome;
 import ohmprint.curve.BandStatus;
-import ohmprint.curve.Consistency;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
@@ -64,13 +64,10 @@ final class Summary {
             line("highest", extremes.highest());
             line("lowest", extremes.lowest());
         }
-        Consistency consistency = curve.consistency();
-        if (consistency != null) {
-            String name = "consistency";
-            for (String sentence : ConsistencyText.of(consistency)) {
-                line(name, sentence);
-                name = "";
-            }
+        String name = "consistency";
+        for (String sentence : ConsistencyWords.of(curve.consistency())) {
+            line(name, sentence);
+            name = "";
         }
         double load = extremes.lightLoadOhm();
         if (Double.isFinite(load)

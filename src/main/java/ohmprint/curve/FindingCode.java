@@ -33,7 +33,9 @@ public enum FindingCode {
     /** A load below what the maker allows. */
     RATED_LOAD,
     /** Something about the sample rate. */
-    SAMPLE_RATE;
+    SAMPLE_RATE,
+    /** Takes contradict each other or what was entered, and none alone explains it. */
+    INCONSISTENT;
 
     /** The code used in files: lower case with hyphens. */
     public String word() {

@@ -1,6 +1,7 @@
 package ohmprint.estimate;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -82,9 +83,13 @@ public final class CoherentSolver {
      */
     public CurveEstimate solve(BinObservations obs, LoadedTakes takes) {
         List<Nuisance> nuisances = priors.nuisances(takes);
-        SharedFit common = SharedFit.isMade(shared, takes, nuisances)
+        SharedFit seen = SharedFit.isMade(SharedErrors.FITTED, takes, nuisances)
                 ? SharedFit.of(obs, takes, nuisances)
                 : SharedFit.asBelieved(nuisances.size());
+        // A fit that is handed a contradiction runs away with it: then what all bands share is carried as it was
+        // entered.
+        boolean fitting = seen.ended() && !consistency(List.of(), seen, false).isContradicted();
+        SharedFit common = fitting && shared == SharedErrors.FITTED ? seen : SharedFit.asBelieved(nuisances.size());
         Departures departures = common.departures(nuisances, takes.size());
         List<Nuisance> carried = Nuisance.Level.of(obs);
         List<Nuisance> all = Stream.concat(nuisances.stream(), carried.stream()).toList();
@@ -117,7 +122,7 @@ public final class CoherentSolver {
                 values,
                 scale,
                 covariance(fits, values, causes, scale),
-                takes.size() > 2 ? consistency(fits, common) : null);
+                takes.size() > 2 ? consistency(Arrays.asList(fits), seen, !fitting) : null);
     }
 
     /** The covariance with nuisances added that were not fitted. */
@@ -131,7 +136,7 @@ public final class CoherentSolver {
         return out;
     }
 
-    private static Consistency consistency(@Nullable BandFit[] fits, SharedFit common) {
+    private static Consistency consistency(List<@Nullable BandFit> fits, SharedFit common, boolean setAside) {
         List<@Nullable ChiSquare> own = new ArrayList<>();
         for (BandFit fit : fits) {
             own.add(
@@ -139,7 +144,7 @@ public final class CoherentSolver {
                             ? null
                             : new ChiSquare(2 * fit.residual(), 2 * fit.degreesOfFreedom()));
         }
-        return new Consistency(common.leftOver(), common.departed(), own);
+        return new Consistency(common.leftOver(), common.departed(), own, common.octaves(), setAside);
     }
 
     /** Sensitivities of the measured bands as causes that they share; causes without any effect are left out. */

@@ -58,7 +58,7 @@ final class RemainingCauses {
     }
 
     private void addNoise(RealMatrix covariance, List<double[]> columns) {
-        EigenDecomposition eigen = new EigenDecomposition(covariance);
+        EigenDecomposition eigen = eigen(covariance);
         int count = 0;
         for (int e = 0; e < covariance.getRowDimension(); e++) {
             double left = eigen.getRealEigenvalue(e);
@@ -72,6 +72,11 @@ final class RemainingCauses {
                         eigen.getEigenvector(e).mapMultiply(Math.sqrt(noise)).toArray());
             }
         }
+    }
+
+    /** Of a covariance; rounding must not make it look unsymmetric, for the general method need not come to an end. */
+    static EigenDecomposition eigen(RealMatrix covariance) {
+        return new EigenDecomposition(covariance.add(covariance.transpose()).scalarMultiply(0.5));
     }
 
     int size() {

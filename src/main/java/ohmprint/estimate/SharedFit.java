@@ -2,9 +2,13 @@ package ohmprint.estimate;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
 import ohmprint.curve.ChiSquare;
+import ohmprint.curve.Consistency;
+import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.SharedErrors;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
@@ -29,10 +33,24 @@ import org.jspecify.annotations.Nullable;
  * @param covariance covariance of what is left, in the same unit; null where the bins say nothing and all stays as believed
  * @param chiSquare what a free Z in every bin leaves over, as χ² for the stated noise, with {@code |θ|²} added
  * @param freedom degrees of freedom of that
+ * @param octaves the same without {@code |θ|²}, octave by octave, by the median of its blocks: what a part of the range
+ *     leaves over is lost in the sum
+ * @param ended whether the fit came to a finite end; false where the takes contradict what was entered so much that it did not
  */
-record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSquare, double freedom) {
+record SharedFit(
+        double[] amount,
+        @Nullable RealMatrix covariance,
+        double chiSquare,
+        double freedom,
+        List<Consistency.Octave> octaves,
+        boolean ended) {
     private static final double BLOCKS_PER_OCTAVE = 12;
     private static final int LEAST_BINS = 4;
+    /** A block that leaves over so many times what most of its octave does is disturbed. */
+    private static final double DISTURBED = 10;
+    /** Blocks of an octave that most can be said of. */
+    private static final int LEAST_COMPARED = 3;
+
     private static final int ROUNDS = 6;
     private static final int NOISE_ROUNDS = 8;
     private static final double CONVERGED = 1e-3;
@@ -44,7 +62,7 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
 
     /** Nothing is known beyond what was believed. */
     static SharedFit asBelieved(int nuisances) {
-        return new SharedFit(new double[nuisances], null, 0, 0);
+        return new SharedFit(new double[nuisances], null, 0, 0, List.of(), true);
     }
 
     /**
@@ -68,19 +86,28 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
         double[] at = new double[n];
         SharedFit best = asBelieved(n);
         for (int round = 0; round < ROUNDS; round++) {
-            SharedInformation sum = gather(obs, takes, nuisances, at, blocks);
+            List<SharedInformation> parts = gather(obs, takes, nuisances, at, blocks);
+            if (round == 0) {
+                boolean[] disturbed = disturbed(parts, blocks, obs);
+                parts = without(disturbed, parts);
+                blocks = without(disturbed, blocks);
+            }
+            SharedInformation sum = total(parts, takes, nuisances);
             if (!(sum.freedom > 0)) {
                 return asBelieved(n);
             }
             Step step = step(sum, obs, at);
-            if (step == null) {
-                return best;
+            double left = 2 * obs.averages() * sum.residual + square(at);
+            if (step == null || !isFinite(step) || !Double.isFinite(left)) {
+                return new SharedFit(best.amount, best.covariance, best.chiSquare, best.freedom, best.octaves, false);
             }
             best = new SharedFit(
                     step.to(),
                     step.covariance(),
-                    2 * obs.averages() * sum.residual + square(at),
-                    2 * obs.averages() * sum.freedom);
+                    left,
+                    2 * obs.averages() * sum.freedom,
+                    octaves(parts, blocks, obs),
+                    true);
             double moved = step.length();
             at = step.to();
             if (moved < CONVERGED) {
@@ -117,7 +144,7 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
         if (covariance == null) {
             return null;
         }
-        EigenDecomposition eigen = new EigenDecomposition(covariance);
+        EigenDecomposition eigen = RemainingCauses.eigen(covariance);
         RealVector departure = new ArrayRealVector(amount);
         double sum = 0;
         int directions = 0;
@@ -185,13 +212,92 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
                 .orElse(0);
     }
 
-    private static SharedInformation gather(
+    private static boolean isFinite(Step step) {
+        return Double.isFinite(step.length())
+                && Arrays.stream(step.to()).allMatch(Double::isFinite)
+                && Arrays.stream(step.covariance().getData())
+                        .flatMapToDouble(Arrays::stream)
+                        .allMatch(Double::isFinite);
+    }
+
+    /**
+     * Blocks that leave over far more than most others of their octave: hum, or another disturbance of a few bins. It says
+     * nothing about what all bands share, but as all bins have one noise scale it would move the levels of all takes. A wrong
+     * load or level leaves as much over in the neighbouring blocks.
+     */
+    private static boolean[] disturbed(List<SharedInformation> parts, List<int[]> blocks, BinObservations obs) {
+        TreeMap<Long, List<Double>> ratios = new TreeMap<>();
+        for (int b = 0; b < parts.size(); b++) {
+            double ratio = ratio(parts.get(b), obs);
+            if (Double.isFinite(ratio)) {
+                ratios.computeIfAbsent(octave(blocks.get(b), obs), o -> new ArrayList<>())
+                        .add(ratio);
+            }
+        }
+        ratios.values().forEach(Collections::sort);
+        boolean[] out = new boolean[parts.size()];
+        for (int b = 0; b < out.length; b++) {
+            List<Double> octave = ratios.getOrDefault(octave(blocks.get(b), obs), List.of());
+            double usual = octave.isEmpty() ? 1 : Math.max(1, octave.get(octave.size() / 2));
+            out[b] = octave.size() >= LEAST_COMPARED && ratio(parts.get(b), obs) > DISTURBED * usual;
+        }
+        return out;
+    }
+
+    private static <T> List<T> without(boolean[] left, List<T> all) {
+        return IntStream.range(0, left.length)
+                .filter(i -> !left[i])
+                .mapToObj(all::get)
+                .toList();
+    }
+
+    private static SharedInformation total(List<SharedInformation> parts, LoadedTakes takes, List<Nuisance> nuisances) {
+        SharedInformation sum = new SharedInformation(takes.size(), nuisances);
+        parts.forEach(sum::add);
+        return sum;
+    }
+
+    private static long octave(int[] block, BinObservations obs) {
+        double hz = Math.sqrt(obs.hz(block[0]) * obs.hz(block[1] - 1));
+        return Math.round(Math.log(hz / 1000) / Math.log(FrequencyBands.OCTAVE_RATIO));
+    }
+
+    private static double ratio(SharedInformation sum, BinObservations obs) {
+        return obs.isNoiseOnAverage() ? sum.weightedResidual / sum.weightedFreedom : sum.residual / sum.freedom;
+    }
+
+    /**
+     * What the blocks leave over, octave by octave about 1 kHz: the median of the blocks, so that a line of hum does not speak
+     * for its octave. Blocks that could not be fitted are passed over.
+     */
+    private static List<Consistency.Octave> octaves(
+            List<SharedInformation> parts, List<int[]> blocks, BinObservations obs) {
+        TreeMap<Long, List<SharedInformation>> all = new TreeMap<>();
+        for (int b = 0; b < parts.size(); b++) {
+            if (Double.isFinite(ratio(parts.get(b), obs))) {
+                all.computeIfAbsent(octave(blocks.get(b), obs), o -> new ArrayList<>())
+                        .add(parts.get(b));
+            }
+        }
+        List<Consistency.Octave> out = new ArrayList<>();
+        all.forEach((octave, of) -> {
+            double[] ratios =
+                    of.stream().mapToDouble(p -> ratio(p, obs)).sorted().toArray();
+            double freedom =
+                    2 * obs.averages() * of.stream().mapToDouble(p -> p.freedom).sum();
+            double middle = (ratios[ratios.length / 2] + ratios[(ratios.length - 1) / 2]) / 2;
+            out.add(new Consistency.Octave(
+                    1000 * Math.pow(FrequencyBands.OCTAVE_RATIO, octave), new ChiSquare(freedom * middle, freedom)));
+        });
+        return out;
+    }
+
+    private static List<SharedInformation> gather(
             BinObservations obs, LoadedTakes takes, List<Nuisance> nuisances, double[] at, List<int[]> blocks) {
         Departures departures = Departures.of(nuisances, at, takes.size());
         BinObservations corrected = departures.corrected(obs);
         IntStream all = IntStream.range(0, blocks.size());
-        SharedInformation total = new SharedInformation(takes.size(), nuisances);
-        (blocks.size() > 1 ? all.parallel() : all)
+        return (blocks.size() > 1 ? all.parallel() : all)
                 .mapToObj(b -> {
                     SharedInformation sum = new SharedInformation(takes.size(), nuisances);
                     int[] block = blocks.get(b);
@@ -200,9 +306,7 @@ record SharedFit(double[] amount, @Nullable RealMatrix covariance, double chiSqu
                             .addTo(sum, block[0], block[1], hz);
                     return sum;
                 })
-                .toList()
-                .forEach(total::add);
-        return total;
+                .toList();
     }
 
     /** Runs of bins that hold a twelfth of an octave, or as many bins as a fit needs. */

@@ -18,7 +18,10 @@ final class Ticks {
 
     private Ticks() {}
 
-    /** Labelled values of a logarithmic axis: 1-2-5 where that gives three or more and no more than fit. */
+    /**
+     * Labelled values of a logarithmic axis: 1-2-5 where that gives three or more and no more than fit; none of a range that is not
+     * above zero or has no end.
+     */
     static List<Double> logarithmic(double low, double high, int most) {
         List<Double> chosen = decades(low, high, ONE_TWO_FIVE);
         if (chosen.size() < FEWEST) {
@@ -35,8 +38,11 @@ final class Ticks {
         return decades(low, high, new double[] {1, 2, 3, 4, 5, 6, 7, 8, 9});
     }
 
-    /** Multiples of the smallest step of 1-2-5 that gives no more labels than fit. */
+    /** Multiples of the smallest step of 1-2-5 that gives no more labels than fit; none of a range that is empty or no range. */
     static List<Double> linear(double low, double high, int most) {
+        if (!(high > low) || !Double.isFinite(high - low)) {
+            return List.of();
+        }
         double step = Math.pow(10, Math.floor(Math.log10((high - low) / most)));
         for (double factor : new double[] {1, 2, 5, 10}) {
             List<Double> values = multiples(low, high, step * factor);
@@ -80,6 +86,9 @@ final class Ticks {
     }
 
     private static List<Double> decades(double low, double high, double[] mantissas) {
+        if (!(low > 0) || !Double.isFinite(high)) {
+            return List.of();
+        }
         List<Double> values = new ArrayList<>();
         int last = (int) Math.floor(Math.log10(high) + ROUNDING);
         for (int decade = (int) Math.floor(Math.log10(low)); decade <= last; decade++) {

@@ -63,6 +63,7 @@ export function curvePanel(bench) {
       curve.parallel_with_input ? el("p", { class: "finding" }, "All ohms are those of the microphone in parallel with the input, because the input is not known.") : null);
     draw();
     fill(told, el("h3", {}, "What was noticed"), findings(curve.findings),
+      curve.consistency?.length ? [el("h3", {}, "Consistency"), el("ul", {}, curve.consistency.map((c) => el("li", {}, c)))] : null,
       curve.advice?.length ? [el("h3", {}, "What to do"), el("ul", {}, curve.advice.map((a) => el("li", {}, a)))] : null);
     announce(`${first ? "The curve is here" : "The curve is drawn anew"}: ${curve.verdict}, ${median(curve)}`);
   };

@@ -36,6 +36,20 @@ class TicksTest {
         assertThat(Ticks.linear(0, 10, 7)).containsExactly(0.0, 2.0, 4.0, 6.0, 8.0, 10.0);
     }
 
+    /** Where a band holds no signal 1/D is no number; an empty or endless range has no labels, and no loop without end. */
+    @Test
+    void whatIsNoRangeHasNoLabels() {
+        for (double bad : new double[] {Double.NaN, Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY}) {
+            assertThat(Ticks.linear(0, bad, 7)).isEmpty();
+            assertThat(Ticks.linear(bad, 1, 7)).isEmpty();
+            assertThat(Ticks.logarithmic(1, bad, 7)).isEmpty();
+            assertThat(Ticks.logarithmic(bad, 1, 7)).isEmpty();
+        }
+        assertThat(Ticks.linear(1, 1, 7)).isEmpty();
+        assertThat(Ticks.logarithmic(0, 10, 7)).isEmpty();
+        assertThat(Ticks.between(-1, 10)).isEmpty();
+    }
+
     @Test
     void numbersAreShortWithATrueMinusSign() {
         assertThat(List.of(Ticks.plain(-30), Ticks.plain(0.1 + 0.2), Ticks.plain(-1e-17), Ticks.plain(1500)))

@@ -4,13 +4,16 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import ohmprint.app.BadInputException;
+import ohmprint.app.ConsistencyWords;
 import ohmprint.app.ResultFolder;
 import ohmprint.app.StoredCurve;
+import ohmprint.curve.Consistency;
 import ohmprint.curve.Measurement;
 import ohmprint.exchange.SpecificationYaml;
 import ohmprint.exchange.VerdictJson;
@@ -57,7 +60,7 @@ public final class CheckCurve {
 
     /** The decision on a measurement that is at hand; nothing is written. */
     public static CheckOutcome decide(Measurement measurement, Specification specification) {
-        Verdict verdict = Decision.of(specification, measurement);
+        Verdict verdict = withConsistency(Decision.of(specification, measurement), measurement);
         List<PossibleCause> causes = FaultPatterns.of(specification, measurement, verdict);
         return new CheckOutcome(
                 measurement,
@@ -76,6 +79,17 @@ public final class CheckCurve {
                 VerdictJson.write(specification, measurement, verdict, causes),
                 null,
                 List.of());
+    }
+
+    /** A decision on takes that are not known to agree says so. */
+    private static Verdict withConsistency(Verdict verdict, Measurement measurement) {
+        Consistency consistency = measurement.curve().consistency();
+        if (consistency == null || ConsistencyWords.agree(consistency)) {
+            return verdict;
+        }
+        List<String> notes = new ArrayList<>(verdict.notes());
+        notes.addAll(ConsistencyWords.of(consistency));
+        return new Verdict(verdict.conformity(), verdict.requirements(), verdict.reasons(), notes);
     }
 
     /**

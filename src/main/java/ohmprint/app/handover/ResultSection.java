@@ -2,8 +2,10 @@ package ohmprint.app.handover;
 
 import java.util.ArrayList;
 import java.util.List;
+import ohmprint.app.ConsistencyWords;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.Consistency;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Rounded;
@@ -17,6 +19,7 @@ import ohmprint.report.Sheet.Facts;
 import ohmprint.report.Sheet.Notice;
 import ohmprint.report.Sheet.Section;
 import ohmprint.report.Sheet.Tone;
+import org.jspecify.annotations.Nullable;
 
 /** The curve, and the numbers that people ask for first. */
 final class ResultSection {
@@ -35,6 +38,11 @@ final class ResultSection {
             values(curve, facts);
         }
         facts.add(new Fact("Bands", bands(curve)));
+        String name = "Consistency";
+        for (String sentence : ConsistencyWords.of(curve.consistency())) {
+            facts.add(new Fact(name, Phrases.capital(sentence)));
+            name = "";
+        }
         blocks.add(new Facts(facts));
         blocks.add(new Drawing(
                 charts.draw(ChartTheme.LIGHT),
@@ -59,7 +67,7 @@ final class ResultSection {
 
     private static Notice verdict(Measurement m) {
         return switch (m.usability()) {
-            case USABLE -> new Notice(Tone.GOOD, "Usable.", "The takes agree and support the stated uncertainty.");
+            case USABLE -> usable(m.curve().consistency());
             case DOUBTFUL ->
                 new Notice(Tone.DOUBTFUL, "Doubtful.", "The findings below say what weakens this measurement.");
             case UNUSABLE ->
@@ -68,6 +76,22 @@ final class ResultSection {
                         "Unusable.",
                         "The takes do not support a curve; what is shown is for finding the fault only.");
         };
+    }
+
+    /** Takes agree only where they were compared: two of them, or a curve of a version that did not say, show nothing. */
+    private static Notice usable(@Nullable Consistency consistency) {
+        if (consistency == null || (consistency.takes() == null && consistency.entered() == null)) {
+            return new Notice(
+                    Tone.GOOD,
+                    "Usable.",
+                    "No fault was found. Whether loads and levels are as entered was not checked against each other.");
+        }
+        return ConsistencyWords.agree(consistency)
+                ? new Notice(Tone.GOOD, "Usable.", "The takes agree and support the stated uncertainty.")
+                : new Notice(
+                        Tone.DOUBTFUL,
+                        "Usable, but the takes are not consistent.",
+                        "The consistency below says what to check.");
     }
 
     private static void values(ImpedanceCurve curve, List<Fact> facts) {
@@ -95,7 +119,7 @@ final class ResultSection {
     }
 
     /** The measured band nearest to a frequency, if one is within half an octave. */
-    private static @org.jspecify.annotations.Nullable BandValue nearest(ImpedanceCurve curve, double hz) {
+    private static @Nullable BandValue nearest(ImpedanceCurve curve, double hz) {
         return curve.values().stream()
                 .filter(v -> v.isMeasured() && Math.abs(Math.log(v.frequencyHz() / hz)) < Math.log(2) / 2)
                 .min((a, b) -> Double.compare(

@@ -3,6 +3,7 @@ package ohmprint.app.workspace;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
+import ohmprint.app.ConsistencyWords;
 import ohmprint.app.StoredCurve;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
@@ -24,6 +25,7 @@ import ohmprint.curve.Provenance.TakeOrigin;
  * @param input the recording input in words
  * @param loads the loads in words, in the order of the takes
  * @param advice what dominates the uncertainty and what would lessen it; none where the session is not at hand
+ * @param consistency how well the takes agree, sentences without a full stop; none where that is not known
  * @param findings what was noticed, most serious first
  * @param bandsPerOctave the grid
  * @param bands the curve
@@ -42,6 +44,7 @@ public record CurveView(
         String input,
         List<String> loads,
         List<String> advice,
+        List<String> consistency,
         List<FindingView> findings,
         int bandsPerOctave,
         Bands bands,
@@ -130,6 +133,7 @@ public record CurveView(
                 m.provenance().input(),
                 m.provenance().takes().stream().map(CurveView::load).toList(),
                 advice,
+                ConsistencyWords.of(m.curve().consistency()),
                 FindingView.of(m.findings()),
                 m.curve().bands().fraction(),
                 Bands.of(values),
