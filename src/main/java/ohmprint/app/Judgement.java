@@ -12,8 +12,9 @@ import ohmprint.curve.Usability;
 /**
  * How far a curve can be trusted, from what was noticed.
  *
- * <p>Unusable: a clipped or interrupted take, takes that cannot be aligned, silence, a negative resistance in a tenth of the bands, or no band with a
- * statement. Doubtful: a take that disagrees, a clock that does not hold, an unknown input, a third of the bands without a
+ * <p>Unusable: a clipped or interrupted take, takes that cannot be aligned, takes that contradict each
+ * other so much that the curve depends on which of them is believed, silence, a negative resistance in a tenth of the bands, or no band with a
+ * statement. Doubtful: a take that disagrees, takes that contradict each other, a clock that does not hold, an unknown input, a third of the bands without a
  * value. Hum, weak bands and drift that the reference channel has taken out are mentioned only.
  */
 final class Judgement {
@@ -32,13 +33,20 @@ final class Judgement {
 
     private Judgement() {}
 
-    /** The verdict. */
-    static Usability of(ImpedanceCurve curve, List<Finding> findings, boolean timed, boolean uncorrectedDrift) {
+    /**
+     * The verdict.
+     *
+     * @param curve the curve
+     * @param findings what was noticed
+     * @param comparable whether the takes can be aligned, and do not contradict each other grossly
+     * @param uncorrectedDrift whether a level changed by an amount that is not known
+     */
+    static Usability of(ImpedanceCurve curve, List<Finding> findings, boolean comparable, boolean uncorrectedDrift) {
         double bands = curve.bands().size();
         double rejected = curve.count(BandStatus.REJECTED) / bands;
         long negative =
                 curve.values().stream().filter(CurveFindings::isNegative).count();
-        if (!timed || isFatal(findings) || rejected == 1 || negative > MANY_NEGATIVE * bands) {
+        if (!comparable || isFatal(findings) || rejected == 1 || negative > MANY_NEGATIVE * bands) {
             return Usability.UNUSABLE;
         }
         boolean doubt = uncorrectedDrift

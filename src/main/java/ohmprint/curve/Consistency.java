@@ -19,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  *     the directions that the takes tell; null where nothing was fitted to all bands or the takes tell none
  * @param bands what each band leaves over against the noise of the silence; null where a band was not fitted
  * @param octaves the first, octave by octave, ascending, by the median of parts of a twelfth; none where nothing was fitted to all bands, or in files of old
- * @param setAside whether a fit to all bands was made and not used, because it does not fit
+ * @param setAside whether a fit to all bands was set aside because it does not fit, or came to no end
  */
 public record Consistency(
         @Nullable ChiSquare takes,

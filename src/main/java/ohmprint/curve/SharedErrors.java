@@ -6,7 +6,8 @@ import java.util.Locale;
 public enum SharedErrors {
     /**
      * They are fitted to all bands at once, together with what is believed about them, where three or more takes leave
-     * something over to fit them to. What remains of them is carried into the uncertainty.
+     * something over to fit them to and do not contradict each other or what was entered. What remains of them is carried into
+     * the uncertainty.
      */
     FITTED,
     /** They are left as believed and carried into the uncertainty, every band for itself. */

@@ -91,42 +91,6 @@ class ContradictingTakesTest {
                 .folder("sweep", sweep)));
     }
 
-    /** One part of one take is disturbed, or the path changed: the curve must stay near, and say that it is doubtful. */
-    @ParameterizedTest
-    @CsvSource({
-        "MOVED, 3",
-        "MOVED, 6",
-        "WARMED_ROOM, 3",
-        "WARMED_ROOM, 9",
-        "CONTACT, 3",
-        "CONTACT, 6",
-        "LIMITER, 3",
-        "LIMITER, 9"
-    })
-    void aDisturbedTakeDoesNotCarryTheCurveAway(DrawnBench.Mistake mistake, long seed) throws Exception {
-        DrawnBench bench = new DrawnBench(mistake, new double[] {150, 680, 2200}, seed);
-        Measurement m = measurement(bench.write(dir.resolve("drawn")));
-        assertThat(m.usability()).isNotEqualTo(Usability.USABLE);
-        Truth.Score score = Truth.of(bench.coil::impedance).score(m.curve(), FROM_HZ, TO_HZ);
-        if (m.usability() == Usability.DOUBTFUL) {
-            assertThat(score.magnitudePercent(50)).as("median error, %%").isLessThan(ABSURD_PERCENT);
-            assertThat(score.coveragePercent()).as("bands covered, %%").isGreaterThanOrEqualTo(70);
-        }
-    }
-
-    /** Hum fills a few bins: the fit does without them, and nobody is accused. */
-    @ParameterizedTest
-    @CsvSource({"NONE, 0", "NONE, 3", "DRIFT, 0", "HUM, 0", "HUM, 3"})
-    void goodTakesStayUsable(DrawnBench.Mistake mistake, long seed) throws Exception {
-        DrawnBench bench = new DrawnBench(mistake, new double[] {150, 680, 2200}, seed);
-        Measurement m = measurement(bench.write(dir.resolve("drawn")));
-        assertThat(m.findings()).extracting(f -> f.code()).doesNotContain(FindingCode.INCONSISTENT);
-        assertThat(m.curve().consistency())
-                .isNotNull()
-                .satisfies(c -> assertThat(c.isContradicted()).isFalse());
-        assertThat(m.usability()).isEqualTo(Usability.USABLE);
-    }
-
     private static Measurement measurement(TakeFolder session) throws Exception {
         return MeasureSession.measurement(MeasureRequest.of(session.folder));
     }
