@@ -6,7 +6,7 @@ import { difference } from "./difference.js";
 import { readout } from "./readout.js";
 import { measuring } from "./measuring.js";
 import { zoomBar } from "./zoom.js";
-import { findings, verdict } from "./told.js";
+import { consistency, findings, verdict } from "./told.js";
 import { announce, el, fill } from "./dom.js";
 import { bandOhms, ohms, percent, plusMinus } from "./words.js";
 
@@ -62,8 +62,7 @@ export function curvePanel(bench) {
     fill(head, el("p", { class: "row" }, verdict(curve.verdict), el("span", {}, median(curve)), el("span", { class: "quiet-words" }, route(curve))),
       curve.parallel_with_input ? el("p", { class: "finding" }, "All ohms are those of the microphone in parallel with the input, because the input is not known.") : null);
     draw();
-    fill(told, el("h3", {}, "What was noticed"), findings(curve.findings),
-      curve.consistency?.length ? [el("h3", {}, "Consistency"), el("ul", {}, curve.consistency.map((c) => el("li", {}, c)))] : null,
+    fill(told, el("h3", {}, "What was noticed"), findings(curve.findings), consistency(curve),
       curve.advice?.length ? [el("h3", {}, "What to do"), el("ul", {}, curve.advice.map((a) => el("li", {}, a)))] : null);
     announce(`${first ? "The curve is here" : "The curve is drawn anew"}: ${curve.verdict}, ${median(curve)}`);
   };

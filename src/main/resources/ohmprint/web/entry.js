@@ -5,7 +5,7 @@ import { graph, together } from "./graph.js";
 import { magnitudeLine, phaseLine } from "./graph-lines.js";
 import { caring } from "./entry-care.js";
 import { download } from "./download.js";
-import { facts, findings, kind, verdict } from "./told.js";
+import { consistency, facts, findings, kind, verdict } from "./told.js";
 import { bandOhms, dateTime, plusMinus, transducer } from "./words.js";
 
 const FILES = [["csv", "CSV, a row per band"], ["json", "JSON, everything"], ["s1p", "Touchstone"], ["svg", "picture, SVG"], ["png", "picture, PNG"]];
@@ -66,7 +66,7 @@ export async function show(stage, address) {
     view,
     el("div", { class: "halves" },
       el("section", { class: "sheet", "aria-labelledby": "how-title" }, el("h2", { id: "how-title" }, "How it was measured"), provenance(entry, curve)),
-      el("section", { class: "sheet", "aria-labelledby": "found-title" }, el("h2", { id: "found-title" }, "Findings"), findings(curve.findings),
+      el("section", { class: "sheet", "aria-labelledby": "found-title" }, el("h2", { id: "found-title" }, "Findings"), findings(curve.findings), consistency(curve),
         curve.advice?.length ? [el("h3", {}, "Advice"), el("ul", {}, curve.advice.map((a) => el("li", {}, a)))] : null,
         el("h3", {}, "Links"), links.length ? el("ul", {}, links.map((l) => linkWords(l, entry.id))) : el("p", { class: "quiet-words" }, "It is linked with no other measurement."),
         el("h3", {}, "Files"), el("ul", { class: "plain-list row" }, files))),

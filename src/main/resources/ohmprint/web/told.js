@@ -22,6 +22,12 @@ export function findings(list, none = "Nothing was noticed about the takes.") {
     el("li", { class: "finding" }, el("strong", {}, f.code), f.take ? ` (${f.take})` : "", ": ", withMinus(f.message))));
 }
 
+/** How well the takes of a curve agree, with a heading; nothing where that is not known. */
+export function consistency(curve) {
+  if (!curve.consistency?.length) return null;
+  return [el("h3", {}, "Consistency"), el("ul", {}, curve.consistency.map((c) => el("li", {}, withMinus(c))))];
+}
+
 /** Name and value pairs; pairs without a value are left out. */
 export function facts(pairs) {
   return el("dl", { class: "facts" }, pairs.filter(([, v]) => v !== null && v !== undefined && v !== "").map(([name, value]) =>
