@@ -36,6 +36,25 @@ final class Answers {
         return line.strip();
     }
 
+    /** Reads an answer. */
+    @FunctionalInterface
+    interface Reading<T> {
+        /** What it means; the exception says what to answer instead. */
+        T of(String answer) throws UsageException;
+    }
+
+    /** What a line means, asked again until it means something. */
+    <T> T read(String question, Reading<T> reading) throws IOException {
+        while (true) {
+            String answer = line(question);
+            try {
+                return reading.of(answer);
+            } catch (UsageException e) {
+                err.println(OneLine.of(String.valueOf(e.getMessage())));
+            }
+        }
+    }
+
     /** The first letter of the answer in lower case; {@code otherwise} for a mere Enter; asked again until it is known. */
     char choice(String question, String letters, char otherwise) throws IOException {
         while (true) {

@@ -5,17 +5,22 @@ import java.util.Locale;
 
 /**
  * A bar on one line of a terminal that moves with the level: from −60 dBFS at its left end to full scale at its right one,
- * before it the share of the take that is over, behind it the peak in dBFS.
+ * as its ends say, with a mark every 20 dB. Before it stands the share of the take that is over, behind it the peak in dBFS,
+ * and from the first sample at full scale on to the end of the take, the word clipping.
  */
 final class LevelBar {
     private static final double BOTTOM_DBFS = -60;
     private static final double LEAST_SHOWN_DBFS = -120;
     private static final int COLUMNS = 30;
-    /** What the numbers take at most. */
-    private static final int BESIDE = 28;
+    private static final double MARK_DB = 20;
+    /** Full scale is one step below 0 dBFS for samples above zero. */
+    private static final double FULL_SCALE_DBFS = -0.01;
+    /** What stands beside the bar at most. */
+    private static final int BESIDE = 48;
 
     private final PrintWriter err;
     private boolean shown;
+    private boolean clipping;
 
     LevelBar(PrintWriter err) {
         this.err = err;
@@ -29,9 +34,21 @@ final class LevelBar {
      */
     void show(double peakDbfs, double share) {
         int filled = (int) Math.round(COLUMNS * Math.min(1, Math.max(0, 1 - peakDbfs / BOTTOM_DBFS)));
-        String bar = "#".repeat(filled) + "-".repeat(COLUMNS - filled);
+        StringBuilder bar = new StringBuilder("#".repeat(filled) + "-".repeat(COLUMNS - filled));
+        int mark = (int) Math.round(-MARK_DB * COLUMNS / BOTTOM_DBFS);
+        for (int at = mark; at < COLUMNS; at += mark) {
+            bar.setCharAt(at, '|');
+        }
+        clipping |= peakDbfs >= FULL_SCALE_DBFS;
         double peak = Math.max(LEAST_SHOWN_DBFS, peakDbfs);
-        err.print(String.format(Locale.ROOT, "\r  %3.0f %%  [%s] %6.1f dBFS ", 100 * share, bar, peak));
+        err.print(String.format(
+                Locale.ROOT,
+                "\r  %3.0f %%  %.0f [%s] 0 dBFS  %6.1f dBFS %s",
+                100 * share,
+                BOTTOM_DBFS,
+                bar,
+                peak,
+                clipping ? "clipping" : ""));
         err.flush();
         shown = true;
     }
@@ -41,6 +58,7 @@ final class LevelBar {
         if (shown) {
             err.print("\r" + " ".repeat(COLUMNS + BESIDE) + "\r");
             shown = false;
+            clipping = false;
         }
     }
 }

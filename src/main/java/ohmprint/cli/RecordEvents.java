@@ -90,16 +90,19 @@ final class RecordEvents implements RecordListener {
         tell(report.findings());
         say(String.format(
                 Locale.ROOT,
-                "Level: peak %.1f dBFS, headroom %.1f dB%s.",
+                "Level: peak %s%.1f dBFS, %s%s.",
+                report.clipped() ? "at least " : "",
                 report.peakDbfs(),
-                -report.peakDbfs(),
+                report.clipped() ? "clipped" : String.format(Locale.ROOT, "headroom %.1f dB", -report.peakDbfs()),
                 Double.isNaN(report.noiseDbfs())
                         ? ""
                         : String.format(Locale.ROOT, ", noise %.0f dBFS", report.noiseDbfs())));
         if (report.gainChangeDb() != 0 && Double.isFinite(report.gainChangeDb())) {
             say(String.format(
                     Locale.ROOT,
-                    "Gain: %s by about %.0f dB.",
+                    report.clipped()
+                            ? "Gain: %s by at least %.0f dB; the true peak is not known, so check the level again."
+                            : "Gain: %s by about %.0f dB.",
                     report.gainChangeDb() > 0 ? "raise it" : "lower it",
                     Math.abs(report.gainChangeDb())));
         } else if (report.acceptable()) {

@@ -50,6 +50,7 @@ final class RecordJson {
         LevelReport.Predicted predicted = report.predicted();
         event("level", e -> {
             e.writeBooleanField("acceptable", report.acceptable());
+            e.writeBooleanField("clipped", report.clipped());
             number(e, "peak_dbfs", report.peakDbfs());
             number(e, "gain_change_db", report.gainChangeDb());
             number(e, "noise_dbfs", report.noiseDbfs());

@@ -18,6 +18,7 @@ final class RecordOptions {
     private static final double LONGEST_SECONDS = 120;
     private static final double LONGEST_WAIT = 86_400;
     private static final int MOST_CHANNELS = 32;
+    private static final String ANSWER = "the answer";
     private static final String UNKNOWN = "unknown";
     private static final List<String> TRANSDUCERS = List.of("moving-coil", "ribbon", "condenser", "other");
 
@@ -53,18 +54,31 @@ final class RecordOptions {
         waiting();
         Path folder = Options.path("SESSION", options.argument(0), "the path of a folder");
         boolean begun = Files.exists(folder.resolve("session.yaml"));
-        RecordRequest.Loads loads = loads(options.text("--loads"));
+        // Every option is read before anything is asked, so that no answer is given in vain.
+        RecordRequest.Sound sound = sound();
+        RecordRequest.Bench bench = bench();
+        Double expected = ohm("--expect");
+        tolerance();
+        RecordRequest.Loads loads = loads("--loads", options.text("--loads"));
         Microphone microphone = microphone();
-        RecordRequest.Input input = input(options.text("--input"));
+        RecordRequest.Input input = input("--input", options.text("--input"));
         if (!begun && !unattended()) {
-            microphone = microphone == null ? named(answers.line("Microphone, what the bench calls it:")) : microphone;
-            input = input == null ? askedInput(answers) : input;
-            loads = loads == null ? askedLoads(answers) : loads;
+            if (microphone == null) {
+                microphone = answers.read("Microphone, what the bench calls it:", RecordOptions::named);
+            }
+            if (input == null) {
+                input = answers.read(
+                        "Resistance of the recording input in ohms, or unknown:", text -> input(ANSWER, text));
+            }
+            if (loads == null) {
+                loads = answers.read(
+                        "Loads in ohms in the order of the takes, such as 150,1500,open:", text -> loads(ANSWER, text));
+            }
         }
         if (!begun) {
             requireAll(microphone, input, loads);
         }
-        return new RecordRequest(folder, microphone, input, loads, sound(), bench(), ohm("--expect"));
+        return new RecordRequest(folder, microphone, input, loads, sound, bench, expected);
     }
 
     private void requireAll(
@@ -98,21 +112,21 @@ final class RecordOptions {
             }
             return null;
         }
-        return new Microphone(label(label), null, null, serial, transducer, rated, least, null);
+        return new Microphone(label("--label", label), null, null, serial, transducer, rated, least, null);
     }
 
     private static Microphone named(String label) throws UsageException {
-        return new Microphone(label(label), null, null, null, null, null, null, null);
+        return new Microphone(label(ANSWER, label), null, null, null, null, null, null, null);
     }
 
-    private static String label(String text) throws UsageException {
+    private static String label(String what, String text) throws UsageException {
         if (text.isBlank()) {
-            throw new UsageException("--label is empty; give what the bench calls the microphone");
+            throw new UsageException(what + " is empty; give what the bench calls the microphone");
         }
         return text;
     }
 
-    private RecordRequest.@Nullable Input input(@Nullable String text) throws UsageException {
+    private RecordRequest.@Nullable Input input(String what, @Nullable String text) throws UsageException {
         if (text == null) {
             for (String of : List.of("--input-tolerance", "--input-pf")) {
                 if (options.has(of)) {
@@ -123,7 +137,7 @@ final class RecordOptions {
         }
         double ohm = text.equals(UNKNOWN)
                 ? Double.NaN
-                : Options.parsed("--input", text, Range.above0("Ω", HIGHEST_OHM, "3000, or unknown"));
+                : Options.parsed(what, text, Range.above0("Ω", HIGHEST_OHM, "3000, or unknown"));
         RecordRequest.Input usual = RecordRequest.Input.ofOhms(ohm);
         Double tolerance = options.number("--input-tolerance", Range.percent("5"));
         Double pf = options.number("--input-pf", new Range("pF", 0, HIGHEST_PF, "470"));
@@ -131,12 +145,7 @@ final class RecordOptions {
                 ohm, tolerance == null ? usual.tolerancePercent() : tolerance, pf == null ? usual.pf() : pf);
     }
 
-    private RecordRequest.Input askedInput(Answers answers) throws UsageException, IOException {
-        RecordRequest.Input input = input(answers.line("Resistance of the recording input in ohms, or unknown:"));
-        return input == null ? RecordRequest.Input.ofOhms(Double.NaN) : input;
-    }
-
-    private RecordRequest.@Nullable Loads loads(@Nullable String text) throws UsageException {
+    private RecordRequest.@Nullable Loads loads(String what, @Nullable String text) throws UsageException {
         if (text == null) {
             return null;
         }
@@ -146,20 +155,20 @@ final class RecordOptions {
             ohms.add(
                     value.equals("open")
                             ? Double.POSITIVE_INFINITY
-                            : Options.parsed("--loads", value, Range.above0("Ω", HIGHEST_OHM, "150,1500,open")));
+                            : Options.parsed(what, value, Range.above0("Ω", HIGHEST_OHM, "150,1500,open")));
         }
         if (ohms.stream().distinct().count() < 2) {
-            throw new UsageException("--loads is " + text + "; give two or more different loads, for example 150,1500");
+            throw new UsageException(what + " is " + text + "; give two or more different loads, for example 150,1500");
         }
-        Double tolerance = options.number("--tolerance", Range.percent("1"));
+        Double tolerance = tolerance();
         return new RecordRequest.Loads(
                 ohms,
                 tolerance == null ? RecordRequest.Loads.ofOhms().tolerancePercent() : tolerance,
                 !options.has("--no-repeat"));
     }
 
-    private RecordRequest.@Nullable Loads askedLoads(Answers answers) throws UsageException, IOException {
-        return loads(answers.line("Loads in ohms in the order of the takes, such as 150,1500,open:"));
+    private @Nullable Double tolerance() throws UsageException {
+        return options.number("--tolerance", Range.percent("1"));
     }
 
     private RecordRequest.@Nullable Sound sound() throws UsageException {

@@ -109,10 +109,10 @@ const levelWords = (l) => (l.acceptable ? "The level is good." : "The level is n
 /** Peak, noise, what to turn, and what to expect before the first take. */
 function levelReport(l) {
   const turn = Math.abs(l.gain_change_db ?? 0) < 0.5 ? "leave the gain as it is"
-    : `turn the gain ${l.gain_change_db > 0 ? "up" : "down"} by ${decibels(Math.abs(l.gain_change_db), 0)}`;
+    : `turn the gain ${l.gain_change_db > 0 ? "up" : "down"} by ${l.clipped ? "at least " : ""}${decibels(Math.abs(l.gain_change_db), 0)}`;
   return el("div", { class: "level-report" },
     el("p", {}, el("span", { class: `word ${l.acceptable ? "good" : "bad"}` }, levelWords(l)), " ",
-      `Peak ${decibels(l.peak_dbfs, 1, "dBFS")}; ${turn}.`),
+      `Peak ${l.clipped ? "at least " : ""}${decibels(l.peak_dbfs, 1, "dBFS")}; ${turn}.`),
     el("p", {}, `Noise ${decibels(l.noise_dbfs, 0, "dBFS")}, signal ${decibels(l.signal_to_noise_db, 0)} above it in the median band.`),
     l.predicted ? el("p", {}, "To expect: ", el("strong", {}, `± ${percent(l.predicted.median_percent)}`), ` in the median twelfth octave`,
       l.predicted.from_hz === null ? "; nowhere below 10 %" : `, below 10 % from ${hertz(l.predicted.from_hz)} to ${hertz(l.predicted.to_hz)}`,

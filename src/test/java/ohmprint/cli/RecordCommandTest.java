@@ -51,6 +51,66 @@ class RecordCommandTest extends HandsAtTheBench {
     }
 
     @Test
+    void aClippedLevelIsStatedAsTheLeastAndPredictsNothing() {
+        bench.ceiling = 0.02;
+        assertThat(run(record(NEW), "", "@1500", "q")).isZero();
+        assertThat(stderr)
+                .contains("Level: peak at least -34.0 dBFS, clipped")
+                .contains("Gain: lower it by at least 6 dB; the true peak is not known")
+                .doesNotContain("Expected:");
+    }
+
+    /** Every prompt gets nonsense first; the right answers behind it make a session. */
+    @Test
+    void aWrongAnswerAsksAgain() throws IOException {
+        String[] brief = {"--seconds", "1", "--level", "-18", "--lead", "0.6", "--tail", "0.4"};
+        int code = run(
+                record(brief),
+                "", // label
+                "Bench ribbon 7",
+                "3k ohms", // input
+                "-5",
+                "3000",
+                "150", // loads
+                "150,x",
+                "150,1500",
+                "hello", // cautions
+                "",
+                "?", // level
+                "s",
+                "?", // take 1
+                "@150",
+                "?", // keep it?
+                "k",
+                "q");
+        assertThat(code).as(stderr).isZero();
+        assertThat(stderr)
+                .containsSubsequence(
+                        "the answer is empty; give what the bench calls the microphone",
+                        "the answer holds 3k ohms; give a plain number above 0",
+                        "the answer holds -5; give",
+                        "the answer is 150; give two or more different loads",
+                        "the answer holds x; give",
+                        "Please answer with one of g, q, or Enter.",
+                        "Please answer with one of p, s, q, or Enter.",
+                        "Please answer with one of g, q, or Enter.",
+                        "Please answer with one of k, r, q, or Enter.");
+        assertThat(Files.readString(dir.resolve("session/session.yaml"))).contains("file: take-1.wav");
+    }
+
+    @Test
+    void wrongAnswersEndWithTheInput() {
+        assertThat(run(record(), "Bench ribbon 7", "nonsense", "more nonsense")).isEqualTo(2);
+        assertThat(stderr).contains("standard input ended at: Resistance of the recording input");
+    }
+
+    @Test
+    void aWrongOptionIsRefusedBeforeAnythingIsAsked() {
+        assertThat(run(record("--tolerance", "x"), "Bench ribbon 7", "3000", "150,1500")).isEqualTo(2);
+        assertThat(stderr).contains("--tolerance holds x").doesNotContain("what the bench calls it");
+    }
+
+    @Test
     void aBadTakeIsRepeatedUnlessThePersonInsists() {
         int code = run(record(NEW), "", "s", "@150", "", "@150", "", "@1500", "", "q");
         assertThat(code).isZero();

@@ -8,15 +8,18 @@ import org.jspecify.annotations.Nullable;
  * What a trial with the highest load shows.
  *
  * @param acceptable whether takes at this level can be used
+ * @param clipped whether the microphone's channel clipped: then the true peak is not known, what is stated of it is the
+ *     least that it can be, and nothing is predicted
  * @param peakDbfs highest sample, dBFS; the headroom is its negative
- * @param gainChangeDb suggested change of the gain in dB; 0 when it is well set
+ * @param gainChangeDb suggested change of the gain in dB; 0 when it is well set; at least so much when it clipped
  * @param noiseDbfs level of the silence before the sound, dBFS; NaN without one
  * @param signalToNoiseDb median over the bands of signal over noise per bin, dB; NaN when the noise is not known
- * @param predicted predicted uncertainty, or null when the noise is not known
+ * @param predicted predicted uncertainty, or null when the noise is not known or the take clipped
  * @param findings what was found
  */
 public record LevelReport(
         boolean acceptable,
+        boolean clipped,
         double peakDbfs,
         double gainChangeDb,
         double noiseDbfs,

@@ -59,11 +59,12 @@ final class LevelTrial {
                 .toArray();
         return new LevelReport(
                 TakeChecks.usable(seen, findings) && !clipped && peak > LEAST_PEAK_DBFS,
+                clipped,
                 peak,
                 change,
                 seen.leadInDbfs(),
                 ratios.length == 0 ? Double.NaN : new Median().evaluate(ratios),
-                ratios.length == 0 ? null : predicted(trial, loads, source),
+                ratios.length == 0 || clipped ? null : predicted(trial, loads, source),
                 findings);
     }
 

@@ -36,6 +36,7 @@ public record RecorderView(
      * A level check.
      *
      * @param acceptable whether takes at this level can be used
+     * @param clipped whether it clipped: peak and change of the gain are the least that they can be
      * @param peakDbfs highest sample, dBFS
      * @param gainChangeDb suggested change of the gain, dB
      * @param noiseDbfs noise before the sound, dBFS
@@ -45,6 +46,7 @@ public record RecorderView(
      */
     public record Level(
             boolean acceptable,
+            boolean clipped,
             double peakDbfs,
             double gainChangeDb,
             double noiseDbfs,
@@ -54,6 +56,7 @@ public record RecorderView(
         static Level of(LevelReport r) {
             return new Level(
                     r.acceptable(),
+                    r.clipped(),
                     r.peakDbfs(),
                     r.gainChangeDb(),
                     r.noiseDbfs(),

@@ -83,10 +83,15 @@ class LevelCheckTest extends BenchInNumbers {
         assertThat(recording.checkLevel().gainChangeDb()).isCloseTo(22, org.assertj.core.data.Offset.offset(0.3));
         bench.gain = Math.pow(10, (-1 - peak) / 20);
         assertThat(recording.checkLevel().gainChangeDb()).isCloseTo(-7, org.assertj.core.data.Offset.offset(0.3));
+        bench.gain = 1;
+        assertThat(recording.checkLevel().clipped()).isFalse();
+        bench.gain = Math.pow(10, (-1 - peak) / 20);
         bench.ceiling = 0.3;
         LevelReport clipped = recording.checkLevel();
         assertThat(clipped.acceptable()).isFalse();
         assertThat(clipped.gainChangeDb()).isLessThanOrEqualTo(-6);
+        assertThat(clipped.clipped()).isTrue();
+        assertThat(clipped.predicted()).as("the true level is not known").isNull();
         assertThat(files()).doesNotContain(SessionFolder.TRIAL);
     }
 }
