@@ -70,9 +70,7 @@ record PlanCommand(Planning useCase) implements Command {
                 .addOption(CommandText.value(
                         "--stock", "OHM,OHM,...", "Instead: the resistors in the drawer, for example 100,220,470."))
                 .addOption(CommandText.value(
-                        "--minimum-load",
-                        "OHM",
-                        "Smallest load that the maker allows: lower ones are left out."))
+                        "--minimum-load", "OHM", "Smallest load that the maker allows: lower ones are left out."))
                 .addOption(CommandText.value(
                         "--wanted", "PERCENT", "Wanted 95 %% uncertainty: tells the length of sweep that reaches it."))
                 .addOption(CommandText.json());

@@ -85,10 +85,7 @@ public final class SegmentDelays {
                 double[] c = correlation(fft, x, y);
                 int best = highest(c, lags);
                 out.add(new Segment(
-                        p * length / sampleRate,
-                        delayFrames - reachFrames + best,
-                        prominence(c, lags, best),
-                        width));
+                        p * length / sampleRate, delayFrames - reachFrames + best, prominence(c, lags, best), width));
             }
         }
         return out;

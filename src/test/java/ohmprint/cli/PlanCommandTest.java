@@ -111,8 +111,10 @@ class PlanCommandTest {
     void setsKeepToTheMinimumLoad() throws IOException {
         JsonNode json = json("plan --impedance 300 --input 3000 --stock 100,220,470 --minimum-load 200 --json");
         assertThat(bench.stderr).isEmpty();
-        assertThat(json.get("sets")).hasSize(2).allSatisfy(set -> assertThat(set.get("loads_ohm"))
-                .noneMatch(load -> load.isNumber() && load.doubleValue() < 200));
+        assertThat(json.get("sets"))
+                .hasSize(2)
+                .allSatisfy(set -> assertThat(set.get("loads_ohm"))
+                        .noneMatch(load -> load.isNumber() && load.doubleValue() < 200));
         assertThat(json.get("notes").get(0).textValue())
                 .isEqualTo("not proposed, below the minimum load of 200 Ω: 100 Ω");
     }

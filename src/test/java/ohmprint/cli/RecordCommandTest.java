@@ -106,7 +106,8 @@ class RecordCommandTest extends HandsAtTheBench {
 
     @Test
     void aWrongOptionIsRefusedBeforeAnythingIsAsked() {
-        assertThat(run(record("--tolerance", "x"), "Bench ribbon 7", "3000", "150,1500")).isEqualTo(2);
+        assertThat(run(record("--tolerance", "x"), "Bench ribbon 7", "3000", "150,1500"))
+                .isEqualTo(2);
         assertThat(stderr).contains("--tolerance holds x").doesNotContain("what the bench calls it");
     }
 

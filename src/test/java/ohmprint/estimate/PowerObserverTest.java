@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
 import ohmprint.signal.ArraySource;
 import org.junit.jupiter.api.Test;
 
@@ -74,8 +75,8 @@ class PowerObserverTest {
         for (int i = 0; i < x.length; i++) {
             x[i] += NOISE * random.nextGaussian();
         }
-        return new TakeRecording(
-                () -> new ArraySource(RATE, x), 0, -1, 0, x.length, hz -> 2 * NOISE * NOISE / RATE);
+        DoubleUnaryOperator noise = hz -> 2 * NOISE * NOISE / RATE;
+        return new TakeRecording(() -> new ArraySource(RATE, x), 0, -1, 0, x.length, noise, noise);
     }
 
     /** A sparse exponential decay that leaves the power of white noise as it is: one of eleven samples, of alternating sign. */

@@ -27,7 +27,7 @@ import ohmprint.soundbench.Program;
  * console or by an exception, is collected: a test ends with {@link #assertNoComplaints}.
  */
 public final class BenchBrowser implements AutoCloseable {
-    private static final double PATIENCE_MS = 20_000;
+    private static final double PATIENCE_MS = 60_000;
     private static final int MOST_TABS = 200;
 
     private final Playwright playwright;

@@ -56,7 +56,7 @@ class InterruptedBenchTest {
     }
 
     private static Path waitFor(Path file, long bytes) throws Exception {
-        long end = System.nanoTime() + 30_000_000_000L;
+        long end = System.nanoTime() + 90_000_000_000L;
         while (!Files.exists(file) || Files.size(file) < bytes) {
             assertThat(System.nanoTime()).as("%s does not grow", file).isLessThan(end);
             Thread.sleep(10);

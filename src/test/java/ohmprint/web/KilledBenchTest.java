@@ -145,17 +145,17 @@ class KilledBenchTest {
     @Test
     void anOrderlyEndStopsTheSoundAndLeavesTheFilesWell() throws Exception {
         try (EventReader window = new EventReader(client.events("coil"))) {
-            openRecorder(", \"sound\": {\"kind\": \"sweep\", \"seconds\": 20}");
+            openRecorder(", \"sound\": {\"kind\": \"sweep\", \"seconds\": 60}");
             told("level-accepted");
             told("record");
-            window.next("level", l -> l.path("share").asDouble() > 0.05);
+            window.next("level", l -> l.path("share").asDouble() > 0.02);
             long before = System.nanoTime();
 
             program.interrupt();
             int code = program.ended();
 
             assertThat(code).isEqualTo(130);
-            assertThat((System.nanoTime() - before) / 1e9).isLessThan(12);
+            assertThat((System.nanoTime() - before) / 1e9).isLessThan(40);
         }
         assertThat(names()).contains("take-1.unusable-1.wav").noneMatch(n -> n.contains("unfinished"));
         assertThat(seconds("take-1.unusable-1.wav")).isGreaterThan(0.5);

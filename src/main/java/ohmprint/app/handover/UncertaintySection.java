@@ -25,12 +25,12 @@ final class UncertaintySection {
                 "The number after ± is an expanded uncertainty U = k·u, with u the combined standard uncertainty and the"
                         + " coverage factor k from Student's distribution for the effective degrees of freedom; it defines"
                         + " an interval with a level of confidence of 95 %. Where |Z| is hardly larger than u, the interval"
-                        + " is found by propagating distributions (JCGM 101:2008) instead."));
+                        + " is found by propagating distributions (JCGM 101:2008) instead, and k is U divided by u."));
         List<List<String>> rows = rows(m);
         if (!rows.isEmpty()) {
             blocks.add(new Table(
                     "Standard uncertainty of |Z| by origin, ohms",
-                    List.of("At", "|Z| ± U, Ω", "noise", "drift", "loads", "input", "timing", "together"),
+                    List.of("At", "|Z| ± U, Ω", "noise", "drift", "loads", "input", "timing", "together", "k"),
                     rows));
             blocks.add(new Words(
                     "Drift is what levels may have changed from take to take; loads is the tolerance of the resistors; input"
@@ -67,7 +67,8 @@ final class UncertaintySection {
                 two(b.loads()),
                 two(b.input()),
                 two(b.timing()),
-                two(b.combined()));
+                two(b.combined()),
+                b.combined() > 0 ? Rounded.digits(v.magnitudeU95Ohm() / b.combined(), 3) : Rounded.NONE);
     }
 
     private static String two(double ohm) {

@@ -38,9 +38,8 @@ final class Continuity {
         double rate = recorded.rate();
         RunReport run = recorded.run();
         List<Finding> out = new ArrayList<>();
-        double suspected = run.lostSeconds() > 0
-                ? run.lostSeconds()
-                : run.playbackRanEmpty() ? SHORTEST_SUSPECTED_SECONDS : 0;
+        double suspected =
+                run.lostSeconds() > 0 ? run.lostSeconds() : run.playbackRanEmpty() ? SHORTEST_SUSPECTED_SECONDS : 0;
         Gap.Search search = Gap.search(recorded.sound(), take, rate, suspected);
         Gap gap = search.gap();
         if (search.delayFrames() == null) {
@@ -68,7 +67,8 @@ final class Continuity {
                             gap.jumpSeconds() > 0 ? "later" : "earlier",
                             AGAIN)));
         } else if (suspected > 0 && search.resolvedSeconds() > 0) {
-            Jump jump = Jump.within(recorded.sound(), take, rate, search.delayFrames(), search.resolvedSeconds(), suspected);
+            Jump jump = Jump.within(
+                    recorded.sound(), take, rate, search.delayFrames(), search.resolvedSeconds(), suspected);
             if (jump != Jump.NONE) {
                 suspicion(
                         out,
@@ -108,7 +108,8 @@ final class Continuity {
                 continue;
             }
             int from = (int) (i - run - delay);
-            if (run >= STANDSTILL_SECONDS * rate && rms(sound, from, from + run) > SOUNDING_SHARE * rms(sound, 0, sound.length)) {
+            if (run >= STANDSTILL_SECONDS * rate
+                    && rms(sound, from, from + run) > SOUNDING_SHARE * rms(sound, 0, sound.length)) {
                 out.add(new Finding(
                         FindingCode.DROPOUT,
                         file,

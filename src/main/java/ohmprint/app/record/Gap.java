@@ -12,7 +12,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * An interruption that the samples of a known sound prove: what follows it lies at another delay than what came before.
  *
- * <p>The sound is looked for in four long parts, then in many short ones near the delay of the sharpest. A part is off when
+ * <p>The sound is looked for as a whole, then in four long parts near the delay of the whole, or anywhere, then in many short
+ * ones near the delay of the sharpest. A part is off when
  * its delay differs from that of the sharpest by more than a room, a loudspeaker or two clocks explain: {@value
  * #LEAST_JUMP_SECONDS} s and four correlation widths of both. An interruption puts off all that lies on one side of it, so
  * a run of parts counts that reaches to the beginning or to the end of the sound and has a long part or two short ones;
@@ -59,15 +60,17 @@ record Gap(double startSeconds, double jumpSeconds) {
      */
     static Search search(double[] sound, double[] take, double rate, double askedSeconds) {
         double seconds = sound.length / rate;
-        List<Placed> found = placed(SegmentDelays.of(sound, take, rate, LONG_PARTS), seconds / LONG_PARTS, true);
+        List<Segment> whole = SegmentDelays.of(sound, take, rate, 1);
+        List<Placed> found = whole.isEmpty()
+                ? new ArrayList<>()
+                : longParts(sound, take, rate, whole.get(0).delayFrames());
         if (found.isEmpty()) {
             return new Search(null, null, seconds);
         }
         Segment sharpest = sharpest(found);
         int parts = (int) Math.max(FEWEST_PARTS, Math.min(MOST_PARTS, Math.round(seconds / SHORT_SECONDS)));
         found.addAll(placed(
-                SegmentDelays.near(
-                        sound, take, rate, parts, sharpest.delayFrames(), (int) Math.round(REACH_SECONDS * rate)),
+                SegmentDelays.near(sound, take, rate, parts, sharpest.delayFrames(), reach(rate)),
                 seconds / parts,
                 false));
         found.sort(Comparator.comparingDouble(Placed::middle));
@@ -77,6 +80,25 @@ record Gap(double startSeconds, double jumpSeconds) {
                 .min()
                 .orElse(seconds);
         return new Search(sharpest.delayFrames(), gap(found, sharpest, rate), resolved);
+    }
+
+    /** A sound that repeats itself fits in several places: those near the delay of the whole count before others. */
+    private static List<Placed> longParts(double[] sound, double[] take, double rate, long delayFrames) {
+        double length = sound.length / rate / LONG_PARTS;
+        List<Segment> near = SegmentDelays.near(sound, take, rate, LONG_PARTS, delayFrames, reach(rate));
+        List<Placed> found = placed(near, length, true);
+        if (found.size() < near.size()) {
+            for (Placed other : placed(SegmentDelays.of(sound, take, rate, LONG_PARTS), length, true)) {
+                if (found.stream().noneMatch(p -> p.middle() == other.middle())) {
+                    found.add(other);
+                }
+            }
+        }
+        return found;
+    }
+
+    private static int reach(double rate) {
+        return (int) Math.round(REACH_SECONDS * rate);
     }
 
     private static List<Placed> placed(List<Segment> segments, double lengthSeconds, boolean isLong) {
@@ -90,7 +112,8 @@ record Gap(double startSeconds, double jumpSeconds) {
     }
 
     private static Segment sharpest(List<Placed> found) {
-        return Collections.min(found, Comparator.comparingDouble(p -> p.segment().widthSeconds()))
+        return Collections.min(
+                        found, Comparator.comparingDouble(p -> p.segment().widthSeconds()))
                 .segment();
     }
 
@@ -127,14 +150,20 @@ record Gap(double startSeconds, double jumpSeconds) {
         }
         List<Placed> last = telling.subList(after, telling.size());
         return counts(last)
-                ? at(telling, after, delay(last.subList(Math.min(1, last.size() - 1), last.size())) - sharpest.delayFrames(), rate)
+                ? at(
+                        telling,
+                        after,
+                        delay(last.subList(Math.min(1, last.size() - 1), last.size())) - sharpest.delayFrames(),
+                        rate)
                 : null;
     }
 
     /** The usual delay of some parts, samples; the one beside the interruption may lie half on either side and is left out. */
     private static double delay(List<Placed> parts) {
         return new Median()
-                .evaluate(parts.stream().mapToDouble(p -> p.segment().delayFrames()).toArray());
+                .evaluate(parts.stream()
+                        .mapToDouble(p -> p.segment().delayFrames())
+                        .toArray());
     }
 
     /** An interruption between two parts. */

@@ -59,7 +59,8 @@ enum Jump {
         double[] y = Arrays.copyOfRange(take, from, to);
         double rms = Math.sqrt(Arrays.stream(y).map(v -> v * v).sum() / y.length);
         double[] high = above(y, margin, cut / rate);
-        double[] inner = Arrays.stream(high, margin, y.length - margin).map(Math::abs).toArray();
+        double[] inner =
+                Arrays.stream(high, margin, y.length - margin).map(Math::abs).toArray();
         double[] sorted = inner.clone();
         Arrays.sort(sorted);
         double deviation = sorted[sorted.length / 2] / 0.6745;

@@ -67,7 +67,8 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding, boolean
         List<Part> parts = new ArrayList<>();
         for (int i = 0; i < earlier.size(); i++) {
             RecordedTake.KeptTake kept = earlier.get(i);
-            if (parts.stream().noneMatch(p -> p.load().ohm() == kept.take().load().ohm())) {
+            if (parts.stream()
+                    .noneMatch(p -> p.load().ohm() == kept.take().load().ohm())) {
                 parts.add(new Part(i + 1, kept.take().file(), kept.take().load(), kept.levels()));
             }
         }
@@ -202,7 +203,9 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding, boolean
                 return 20 * Math.log10(amplitude(part.levels(), a.levels(), band) * (1 + z * y) / (1 + z * yA));
             }));
             if (Double.isNaN(off)) {
-                return ratiosDb(part.levels(), a.levels(), b.levels()).isEmpty() ? Double.NaN : Double.POSITIVE_INFINITY;
+                return ratiosDb(part.levels(), a.levels(), b.levels()).isEmpty()
+                        ? Double.NaN
+                        : Double.POSITIVE_INFINITY;
             }
             worst = Math.max(worst, Math.abs(off));
         }

@@ -130,6 +130,30 @@ class HandOverTest {
         assertThat(html).contains("prefers-color-scheme: dark", "lang=\"en\"", "role=\"img\"");
     }
 
+    /** JCGM 100:2008, 7.2.3 d and 7.2.4: the coverage factor is stated beside U and u; U = k·u, both with two digits here. */
+    @Test
+    void theCoverageFactorIsStatedBesideEachUncertainty() throws Exception {
+        run(request(curve(SampleMeasurements.movingCoil()), "sheet.html", Paper.A4));
+        var rows = parsed(here.resolve("sheet.html")).getElementsByTagNameNS("*", "tr");
+        List<List<String>> cells = IntStream.range(0, rows.getLength())
+                .mapToObj(i -> ((Element) rows.item(i)).getChildNodes())
+                .map(row -> IntStream.range(0, row.getLength())
+                        .mapToObj(row::item)
+                        .filter(Element.class::isInstance)
+                        .map(cell -> cell.getTextContent().strip())
+                        .toList())
+                .dropWhile(row -> !row.contains("together"))
+                .takeWhile(row -> row.size() == 9)
+                .toList();
+        assertThat(cells).hasSizeGreaterThan(3);
+        assertThat(cells.get(0)).endsWith("together", "k");
+        assertThat(cells.subList(1, cells.size())).allSatisfy(row -> {
+            double expanded = Double.parseDouble(row.get(1).split("±")[1].strip());
+            double standard = Double.parseDouble(row.get(7));
+            assertThat(Double.parseDouble(row.get(8)) * standard / expanded).isBetween(0.9, 1.1);
+        });
+    }
+
     @Test
     void theSameInputAtTheSameTimeGivesTheSameBytes() throws Exception {
         Path curve = curve(SampleMeasurements.movingCoil());

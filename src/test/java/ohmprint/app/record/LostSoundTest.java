@@ -4,8 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.offset;
 
 import java.util.Locale;
+import java.util.Random;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import ohmprint.curve.FindingCode;
 import ohmprint.soundbench.SoundlessBench;
 import ohmprint.soundbench.SoundlessBench.Fault;
@@ -76,8 +78,9 @@ class LostSoundTest extends BenchInNumbers {
         fault(Fault.ZEROED, at, millis);
         TakeReport report = report();
         assertThat(report.usable()).isFalse();
-        assertThat(report.findings()).anySatisfy(f -> assertThat(f.message())
-                .startsWith(String.format(Locale.ROOT, "stands still for %.1f ms", millis)));
+        assertThat(report.findings())
+                .anySatisfy(f -> assertThat(f.message())
+                        .startsWith(String.format(Locale.ROOT, "stands still for %.1f ms", millis)));
     }
 
     /** Nothing displaces what a sweep of 40 Hz makes of 40 ms; the edge decides when the times point to a loss. */
@@ -120,8 +123,7 @@ class LostSoundTest extends BenchInNumbers {
         RecordRequest.Sound longer = new RecordRequest.Sound(null, false, 4, 20, 20_000, -18);
         RecordRequest usual = request(BENCH, 200.0, 150.0, 1500.0);
         Recording recording = Recording.open(
-                new RecordRequest(
-                        folder(), usual.microphone(), usual.input(), usual.loads(), longer, BENCH, null),
+                new RecordRequest(folder(), usual.microphone(), usual.input(), usual.loads(), longer, BENCH, null),
                 bench,
                 listener);
         recording.cautionsRead();
@@ -134,6 +136,23 @@ class LostSoundTest extends BenchInNumbers {
         assertThat(told.find()).as("%s", report.findings()).isTrue();
         assertThat(Double.parseDouble(told.group(1))).isCloseTo(half, offset(0.1));
         assertThat(Double.parseDouble(told.group(2))).isCloseTo(half, offset(0.1));
+    }
+
+    /** Noise of 0.7 s four times over fits a period early and late too; nothing was lost. */
+    @Test
+    void aSoundThatRepeatsItselfIsNotTakenForInterrupted() {
+        Random random = new Random(3);
+        double[] period = random.doubles(33_600, -0.5, 0.5).toArray();
+        double[] sound = IntStream.range(0, 4 * period.length)
+                .mapToDouble(i -> period[i % period.length])
+                .toArray();
+        double[] take = new double[4 * 48_000];
+        for (int i = 0; i < take.length; i++) {
+            take[i] = 1e-3 * random.nextGaussian() + (i >= 24_000 && i < 24_000 + sound.length ? sound[i - 24_000] : 0);
+        }
+        Gap.Search search = Gap.search(sound, take, 48_000, 0);
+        assertThat(search.delayFrames()).isEqualTo(24_000L);
+        assertThat(search.gap()).isNull();
     }
 
     private void fault(Fault fault, double at, double millis) {

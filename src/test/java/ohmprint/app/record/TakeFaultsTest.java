@@ -35,7 +35,9 @@ class TakeFaultsTest extends BenchInNumbers {
         TakeReport second = take(recording, OPEN);
         assertThat(codes(second)).containsExactly(FindingCode.LOAD_MISMATCH);
         assertThat(second.usable()).isFalse();
-        assertThat(second.findings().get(0).message()).contains("A resistor of either take, the gain or a position can be the cause: check that both resistors");
+        assertThat(second.findings().get(0).message())
+                .contains(
+                        "A resistor of either take, the gain or a position can be the cause: check that both resistors");
     }
 
     /** Three points lie on a line again when any one of them is moved: the takes cannot show which load is wrong. */
@@ -52,7 +54,8 @@ class TakeFaultsTest extends BenchInNumbers {
                 .contains("these takes cannot show which one is wrong")
                 .contains("check all three resistors");
         // What was fitted is one of the ways out.
-        Matcher candidate = Pattern.compile("take " + wrong + " with about (\\d+) Ω").matcher(message);
+        Matcher candidate =
+                Pattern.compile("take " + wrong + " with about (\\d+) Ω").matcher(message);
         assertThat(candidate.find()).as(message).isTrue();
         assertThat(Double.parseDouble(candidate.group(1))).isCloseTo(220, withinPercentage(10));
         assertThat(recording.repeat()).isEqualTo("take-3.repeated-1.wav");
@@ -81,7 +84,9 @@ class TakeFaultsTest extends BenchInNumbers {
         Matcher fits = Pattern.compile("a load of about (\\d+) Ω would fit").matcher(finding.message());
         assertThat(fits.find()).as(finding.message()).isTrue();
         assertThat(Double.parseDouble(fits.group(1))).isCloseTo(ohm, withinPercentage(10));
-        assertThat(fourth.usable()).as("an earlier one is no reason to repeat this one").isEqualTo(wrong != 4);
+        assertThat(fourth.usable())
+                .as("an earlier one is no reason to repeat this one")
+                .isEqualTo(wrong != 4);
     }
 
     /** Records takes with the loads that are entered, one of them with another resistor; keeps all but the last. */
