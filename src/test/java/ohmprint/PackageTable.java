@@ -23,7 +23,7 @@ final class PackageTable {
         row("circuit", "curve");
         row("estimate", "curve", "signal", "circuit");
         row("spec", "curve");
-        row("manifest");
+        row("manifest", "curve");
         row("files");
         row("session", "curve", "circuit", "signal", "manifest", "files");
         row("wav", "signal");

@@ -9,6 +9,7 @@ import java.util.Optional;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
+import ohmprint.exchange.ExchangeException;
 
 /**
  * A measurement that a user names: the one way in which use cases read what {@code CURVE} stands for.
@@ -33,7 +34,12 @@ public record StoredCurve(String name, Measurement measurement) {
             return kept.get();
         }
         Path file = file(path(reference));
-        Measurement measurement = CurveJson.read(Files.readString(file), file.toString());
+        Measurement measurement;
+        try {
+            measurement = CurveJson.read(CurveJson.text(file), file.toString());
+        } catch (ExchangeException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
         if (measurement.curve().side() == ImpedanceCurve.Side.INPUT) {
             throw new BadInputException(
                     file + " holds the impedance of a preamplifier's input, not of a microphone; name"

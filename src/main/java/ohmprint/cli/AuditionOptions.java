@@ -1,6 +1,7 @@
 package ohmprint.cli;
 
 import java.nio.file.Path;
+import ohmprint.curve.Permitted;
 import ohmprint.app.audition.AuditionRequest;
 import ohmprint.cli.Options.Range;
 import org.jspecify.annotations.Nullable;
@@ -8,8 +9,8 @@ import picocli.CommandLine.ParseResult;
 
 /** Reads the options of {@code audition}; every objection names option, value, unit and what is possible. */
 final class AuditionOptions {
-    private static final double HIGHEST_OHM = 999_999_999;
-    private static final double HIGHEST_PF = 1e6;
+    private static final double HIGHEST_OHM = Permitted.OHM.most();
+    private static final double HIGHEST_PF = Permitted.PICOFARAD.most();
     private static final String A_FILE = "the path of a file";
 
     private final Options options;

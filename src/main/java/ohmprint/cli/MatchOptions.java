@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import ohmprint.curve.Permitted;
 import ohmprint.app.match.Electronics;
 import ohmprint.app.match.MatchRequest;
 import ohmprint.cli.Options.Range;
@@ -12,10 +13,10 @@ import picocli.CommandLine.ParseResult;
 
 /** Reads the options of {@code match}; every objection names option, value, unit and what is possible. */
 final class MatchOptions {
-    private static final double HIGHEST_OHM = 999_999_999;
-    private static final double HIGHEST_PF = 1e6;
+    private static final double HIGHEST_OHM = Permitted.OHM.most();
+    private static final double HIGHEST_PF = Permitted.PICOFARAD.most();
     private static final double LONGEST_METRES = 10_000;
-    private static final double HIGHEST_HZ = 1e6;
+    private static final double HIGHEST_HZ = Permitted.HERTZ.most();
     private static final double MOST_DB = 200;
     private static final double MOST_NOISE = 1e6;
     private static final double COLDEST = -60;

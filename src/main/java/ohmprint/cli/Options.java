@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Pattern;
+import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ParseResult;
 
@@ -78,6 +79,11 @@ record Options(ParseResult given) {
             throw new UsageException(what + " holds " + (text.isEmpty() ? "nothing" : text) + "; give a plain number "
                     + range.words() + ", for example " + range.example());
         }
+        Permitted permitted = Permitted.ofUnit(range.unit());
+        if (value != 0 && permitted != null && !permitted.holds(value)) {
+            throw new UsageException(what + " holds " + text + "; give 0 or a number from " + permitted.words()
+                    + ", for example " + range.example());
+        }
         return value;
     }
 
@@ -127,9 +133,10 @@ record Options(ParseResult given) {
      * @param example a usual value, as it is written
      */
     record Range(String unit, double lowest, double highest, String example) {
-        /** Everything above 0 to the greatest value. */
+        /** Everything above 0 to the greatest value, as far as it is permitted in the unit. */
         static Range above0(String unit, double highest, String example) {
-            return new Range(unit, Double.MIN_VALUE, highest, example);
+            Permitted permitted = Permitted.ofUnit(unit);
+            return new Range(unit, permitted == null ? Double.MIN_VALUE : permitted.least(), highest, example);
         }
 
         /** A share in percent, from 0 to below 100. */

@@ -2,6 +2,7 @@ package ohmprint.cli;
 
 import java.util.ArrayList;
 import java.util.List;
+import ohmprint.curve.Permitted;
 import ohmprint.app.MeasureRequest;
 import ohmprint.app.PlanRequest;
 import ohmprint.cli.Options.Range;
@@ -10,9 +11,9 @@ import picocli.CommandLine.ParseResult;
 
 /** Reads the options of {@code plan}; every objection names option, value, unit and what is possible. */
 final class PlanOptions {
-    private static final double HIGHEST_OHM = 999_999_999;
-    private static final double HIGHEST_PF = 1e6;
-    private static final double HIGHEST_HZ = 1e6;
+    private static final double HIGHEST_OHM = Permitted.OHM.most();
+    private static final double HIGHEST_PF = Permitted.PICOFARAD.most();
+    private static final double HIGHEST_HZ = Permitted.HERTZ.most();
     private static final double HIGHEST_DB = 160;
     private static final double LONGEST_SECONDS = 3600;
 

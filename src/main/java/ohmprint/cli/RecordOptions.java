@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import ohmprint.curve.Permitted;
 import ohmprint.app.record.RecordRequest;
 import ohmprint.cli.Options.Range;
 import ohmprint.curve.Microphone;
@@ -12,9 +13,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Reads the options of {@code record}, and asks for what a new session lacks. */
 final class RecordOptions {
-    private static final double HIGHEST_OHM = 999_999_999;
-    private static final double HIGHEST_PF = 1e6;
-    private static final double HIGHEST_HZ = 1e6;
+    private static final double HIGHEST_OHM = Permitted.OHM.most();
+    private static final double HIGHEST_PF = Permitted.PICOFARAD.most();
+    private static final double HIGHEST_HZ = Permitted.HERTZ.most();
     private static final double LONGEST_SECONDS = 120;
     private static final double LONGEST_WAIT = 86_400;
     private static final int MOST_CHANNELS = 32;

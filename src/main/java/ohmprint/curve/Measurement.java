@@ -21,6 +21,9 @@ public record Measurement(
         Usability usability,
         List<Finding> findings,
         Provenance provenance) {
+    /** Most bytes of a measurement as a document: twenty times those of 24 bands per octave over ten octaves. */
+    public static final int MOST_BYTES = 8 << 20;
+
     /** Copies the list of findings. */
     public Measurement {
         findings = List.copyOf(findings);

@@ -5,6 +5,7 @@ import java.util.List;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.curve.Permitted;
 
 /** A curve as a table of comma-separated values; columns as described for the package. */
 public final class CurveCsv {
@@ -85,9 +86,14 @@ public final class CurveCsv {
             }
             BandStatus status = Words.status(cells[STATUS], place + ", status");
             double frequency = number(cells, FREQUENCY);
-            if (!(frequency > 0)) {
+            if (!(frequency > 0 && Permitted.HERTZ.holds(frequency))) {
                 throw new ExchangeException(place + ", frequency_hz: \"" + cells[FREQUENCY]
-                        + "\" is no frequency; give a positive number of hertz");
+                        + "\" is no frequency; give a number from " + Permitted.HERTZ.words());
+            }
+            double magnitude = number(cells, MAGNITUDE);
+            if (!Double.isNaN(magnitude) && !(magnitude > 0 && Permitted.CURVE_OHM.holds(magnitude))) {
+                throw new ExchangeException(place + ", magnitude_ohm: \"" + cells[MAGNITUDE]
+                        + "\" is no magnitude; give a number from " + Permitted.CURVE_OHM.words());
             }
             require(cells, status);
             return new BandValue(
@@ -95,7 +101,7 @@ public final class CurveCsv {
                     status,
                     number(cells, RESISTANCE),
                     number(cells, REACTANCE),
-                    number(cells, MAGNITUDE),
+                    magnitude,
                     Math.toRadians(number(cells, PHASE)),
                     number(cells, MAGNITUDE_U95),
                     Math.toRadians(number(cells, PHASE_U95)),
@@ -147,7 +153,12 @@ public final class CurveCsv {
                 throw new ExchangeException(place + ", " + COLUMNS[column] + ": \"" + cell
                         + "\" is no number; write it like 159.15, with a decimal point and no unit");
             }
-            return Double.parseDouble(cell);
+            double value = Double.parseDouble(cell);
+            if (Math.abs(value) > Permitted.CURVE_OHM.most()) {
+                throw new ExchangeException(place + ", " + COLUMNS[column] + ": \"" + cell
+                        + "\" is too large; give a number of at most " + Permitted.CURVE_OHM.most());
+            }
+            return value;
         }
     }
 }

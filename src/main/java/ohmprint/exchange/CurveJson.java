@@ -7,8 +7,14 @@ import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.core.util.Separators;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Map;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
@@ -74,6 +80,32 @@ public final class CurveJson {
      */
     public static Measurement read(String text, String name) throws ExchangeException {
         return MeasurementReader.read(text, name);
+    }
+
+    /**
+     * The text of a file that holds a measurement. Its size is looked at before anything is read.
+     *
+     * @param file a {@code curve.json}
+     * @throws ExchangeException if it is larger than any measurement or not UTF-8
+     * @throws IOException if it cannot be read
+     */
+    public static String text(Path file) throws IOException {
+        byte[] bytes;
+        try (InputStream in = Files.newInputStream(file)) {
+            long size = Files.size(file);
+            bytes = size > Measurement.MOST_BYTES ? new byte[0] : in.readNBytes(Measurement.MOST_BYTES + 1);
+            if (size > Measurement.MOST_BYTES || bytes.length > Measurement.MOST_BYTES) {
+                throw new ExchangeException(file + ": is " + Math.max(size, bytes.length) + " bytes long, more than the "
+                        + Measurement.MOST_BYTES + " bytes that a measurement may have; give a curve.json as written by"
+                        + " this program");
+            }
+        }
+        try {
+            return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
+        } catch (CharacterCodingException e) {
+            throw new ExchangeException(
+                    file + ": is no text in UTF-8; give a curve.json as written by this program", e);
+        }
     }
 
     /** Writes one object after the other. */

@@ -5,10 +5,14 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Set;
+import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 
 /** An object inside a JSON file together with where it stands, read key by key with errors that say where. */
 record JsonPlace(JsonNode node, String place) {
+    /** The largest number of any unit: the square of the largest ohms, as a variance has them. */
+    private static final double LARGEST = Permitted.CURVE_OHM.most() * Permitted.CURVE_OHM.most();
+
     /** Checks that this is an object with exactly these keys. */
     JsonPlace withKeys(String... keys) throws ExchangeException {
         if (!node.isObject()) {
@@ -107,7 +111,38 @@ record JsonPlace(JsonNode node, String place) {
         if (!child.node.isNumber() || !Double.isFinite(child.node.doubleValue())) {
             throw child.wrong("a number or null");
         }
-        return child.node.doubleValue();
+        double value = child.node.doubleValue();
+        if (Math.abs(value) > LARGEST) {
+            throw child.wrong("a number of at most " + LARGEST);
+        }
+        return value;
+    }
+
+    /** Ohms of a curve under a key, of any sign and small as they may be; NaN for null. */
+    double ohms(String key) throws ExchangeException {
+        double value = number(key);
+        if (Math.abs(value) > Permitted.CURVE_OHM.most()) {
+            throw at(key).wrong("from 0 to " + Permitted.CURVE_OHM.most() + " Ω in size");
+        }
+        return value;
+    }
+
+    /** A magnitude of a curve under a key, in ohms; NaN for null. */
+    double magnitude(String key) throws ExchangeException {
+        double value = number(key);
+        if (!Double.isNaN(value) && !(value > 0 && Permitted.CURVE_OHM.holds(value))) {
+            throw at(key).wrong("from " + Permitted.CURVE_OHM.words());
+        }
+        return value;
+    }
+
+    /** A frequency under a key, in hertz. */
+    double hertz(String key) throws ExchangeException {
+        double value = requiredNumber(key);
+        if (!(value > 0 && Permitted.HERTZ.holds(value))) {
+            throw at(key).wrong("from " + Permitted.HERTZ.words());
+        }
+        return value;
     }
 
     /** A number under a key that must not be null. */

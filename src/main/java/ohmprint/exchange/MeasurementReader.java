@@ -139,16 +139,16 @@ final class MeasurementReader {
         JsonPlace covariance = p.at("covariance");
         JsonPlace budget = p.at("budget");
         return new BandValue(
-                p.requiredNumber("frequency_hz"),
+                p.hertz("frequency_hz"),
                 status,
-                p.number("resistance_ohm"),
-                p.number("reactance_ohm"),
-                p.number("magnitude_ohm"),
+                p.ohms("resistance_ohm"),
+                p.ohms("reactance_ohm"),
+                p.magnitude("magnitude_ohm"),
                 Math.toRadians(p.number("phase_deg")),
-                p.number("magnitude_u95_ohm"),
+                p.ohms("magnitude_u95_ohm"),
                 Math.toRadians(p.number("phase_u95_deg")),
-                p.number("magnitude_low_ohm"),
-                p.number("magnitude_high_ohm"),
+                p.ohms("magnitude_low_ohm"),
+                p.ohms("magnitude_high_ohm"),
                 p.number("snr_db"),
                 covariance.isNull() ? null : covariance(covariance),
                 budget.isNull() ? null : causes(budget.withKeys(CAUSES)),

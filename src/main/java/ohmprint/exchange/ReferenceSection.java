@@ -15,6 +15,9 @@ import org.jspecify.annotations.Nullable;
 final class ReferenceSection {
     private static final List<String> KEYS =
             List.of("points", "curve", "tolerance_percent", "from_hz", "to_hz", "units");
+    /** Most points of a reference: four for each band of ten octaves in 24ths. */
+    private static final int MOST_POINTS = 1000;
+
     private static final List<String> POINT = List.of("hz", "ohm", "low_ohm", "high_ohm", "u95_percent");
     private static final String WANTED =
             "write two or more points by ascending frequency, such as - {hz: 1000, low_ohm: 280, high_ohm: 325}";
@@ -113,6 +116,10 @@ final class ReferenceSection {
         part.require("points", WANTED);
         List<@Nullable Section> items = part.sections("points", WANTED, POINT);
         if (items == null) {
+            return points;
+        }
+        if (items.size() > MOST_POINTS) {
+            part.report("points", "has " + items.size() + " points; write at most " + MOST_POINTS);
             return points;
         }
         Double last = null;

@@ -23,6 +23,9 @@ final class SpecificationReader {
     private static final List<String> MASK = List.of("from_hz", "to_hz", "min_ohm", "max_ohm");
     private static final List<String> RESONANCE = List.of("from_hz", "to_hz", "search_from_hz", "search_to_hz");
 
+    /** Most ranges of a mask: more than one for each band of ten octaves in twelfths. */
+    private static final int MOST_RANGES = 200;
+
     private final Section spec;
     private final Problems problems;
 
@@ -86,6 +89,10 @@ final class SpecificationReader {
         }
         if (items.isEmpty()) {
             spec.report("mask", "is empty; " + wanted + ", or delete the key");
+        }
+        if (items.size() > MOST_RANGES) {
+            spec.report("mask", "has " + items.size() + " ranges; write at most " + MOST_RANGES);
+            return out;
         }
         for (Section item : items) {
             MaskRange range = item == null ? null : range(item);

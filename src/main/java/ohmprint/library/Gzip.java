@@ -7,11 +7,12 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
+import ohmprint.curve.Measurement;
 
 /** Text as gzip and back. Source of the format: RFC 1952. */
 final class Gzip {
-    /** Longest text that is unpacked; a measurement has far less than a tenth of it. */
-    private static final int MOST_BYTES = 64 << 20;
+    /** Longest text that is unpacked. */
+    private static final int MOST_BYTES = Measurement.MOST_BYTES;
 
     private Gzip() {}
 

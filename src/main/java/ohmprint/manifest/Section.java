@@ -3,6 +3,7 @@ package ohmprint.manifest;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.nodes.MappingNode;
 import org.yaml.snakeyaml.nodes.Node;
@@ -193,14 +194,19 @@ public final class Section {
         return value == null ? null : Boolean.valueOf(value);
     }
 
-    /** A number above zero, in the given unit. */
+    /** A number above zero, in the given unit and within {@link Permitted}. */
     public @Nullable Double positive(String key, String unit, String alternative) {
         return single.positive(key, unit, alternative);
     }
 
-    /** A number from zero to below a limit, in the given unit. */
+    /** A number from zero to below a limit, in the given unit; one above zero within {@link Permitted}. */
     public @Nullable Double fromZero(String key, double limit, String unit) {
         return single.fromZero(key, limit, unit);
+    }
+
+    /** A number that is zero or within a range. */
+    public @Nullable Double zeroOrWithin(String key, Permitted range) {
+        return single.fromZero(key, Double.POSITIVE_INFINITY, range.unit(), range);
     }
 
     /** A channel number from 1. */

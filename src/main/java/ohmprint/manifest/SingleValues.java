@@ -2,6 +2,7 @@ package ohmprint.manifest;
 
 import java.math.BigDecimal;
 import java.util.List;
+import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.nodes.Node;
 import org.yaml.snakeyaml.nodes.ScalarNode;
@@ -41,7 +42,7 @@ final class SingleValues {
         return value;
     }
 
-    /** A number above zero, in the given unit. */
+    /** A number above zero, in the given unit and within what is permitted of it. */
     @Nullable
     Double positive(String key, String unit, String alternative) {
         Double value = number(key, unit, alternative);
@@ -50,19 +51,36 @@ final class SingleValues {
                     key, "is " + entries.shown(key) + " " + unit + "; give a number above 0 " + unit + alternative);
             return null;
         }
-        return value;
+        return value == null || permitted(key, value, Permitted.ofUnit(unit), alternative) ? value : null;
     }
 
-    /** A number from zero to below a limit, in the given unit. */
+    /** A number from zero to below a limit, in the given unit; one other than zero within what is permitted of it. */
     @Nullable
     Double fromZero(String key, double limit, String unit) {
+        return fromZero(key, limit, unit, Permitted.ofUnit(unit));
+    }
+
+    /** The same where another range is permitted than is usual in the unit. */
+    @Nullable
+    Double fromZero(String key, double limit, String unit, @Nullable Permitted range) {
         String limits = "from 0 " + unit + (limit < Double.MAX_VALUE ? " to below " + plain(limit) + " " + unit : "");
         Double value = number(key, unit, "");
         if (value != null && !(value >= 0 && value < limit)) {
             entries.report(key, "is " + entries.shown(key) + " " + unit + "; give a number " + limits);
             return null;
         }
-        return value;
+        return value == null || value == 0 || permitted(key, value, range, ", or 0") ? value : null;
+    }
+
+    private boolean permitted(String key, double value, @Nullable Permitted range, String alternative) {
+        if (range == null || range.holds(value)) {
+            return true;
+        }
+        entries.report(
+                key,
+                "is " + entries.shown(key) + " " + range.unit() + "; give a number from " + range.words()
+                        + alternative);
+        return false;
     }
 
     /** A channel number from 1. */

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import ohmprint.circuit.InputImpedance;
+import ohmprint.curve.Permitted;
 import ohmprint.manifest.ManifestException;
 import ohmprint.manifest.ManifestText;
 import ohmprint.manifest.Problems;
@@ -115,6 +116,19 @@ public final class InputCurve {
         double last = hz.isEmpty() ? 0 : hz.get(hz.size() - 1);
         if (!(f > last)) {
             problems.add(name, line, "frequency_hz is " + f + " after " + last + "; give frequencies that rise");
+        } else if (!Permitted.HERTZ.holds(f)) {
+            problems.add(name, line, "frequency_hz is " + f + " Hz; give it from " + Permitted.HERTZ.words());
+        } else if (z.abs() > 0 && !Permitted.CURVE_OHM.holds(z.abs())) {
+            problems.add(
+                    name,
+                    line,
+                    "an impedance of " + z.abs() + " Ω is not usable; give it from " + Permitted.CURVE_OHM.words());
+        } else if (u > 0 && !Permitted.PERCENT.holds(100 * u)) {
+            problems.add(
+                    name,
+                    line,
+                    "a relative standard uncertainty of " + 100 * u + " % is not usable; give none, or one from "
+                            + Permitted.PERCENT.words() + " of the impedance");
         } else if (!(z.abs() > 0) || !(u >= 0) || u >= 1) {
             problems.add(
                     name,

@@ -3,6 +3,7 @@ package ohmprint.session;
 import java.util.List;
 import ohmprint.circuit.Dual;
 import ohmprint.circuit.Load;
+import ohmprint.curve.Permitted;
 import ohmprint.manifest.Problems;
 import ohmprint.manifest.Section;
 import org.jspecify.annotations.Nullable;
@@ -24,7 +25,7 @@ final class SeriesTakeSection {
 
     private static @Nullable Load series(Section part) {
         Double tolerance = part.fromZero(TOLERANCE, 100, "%");
-        Double uncertainty = part.fromZero(UNCERTAINTY, Double.POSITIVE_INFINITY, "Ω");
+        Double uncertainty = part.zeroOrWithin(UNCERTAINTY, Permitted.UNCERTAINTY_OHM);
         if (!part.require(OHM, "give the resistor between generator and input in ohms, or 0 for none")) {
             return null;
         }

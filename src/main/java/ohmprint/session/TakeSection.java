@@ -5,6 +5,7 @@ import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.function.Function;
 import ohmprint.circuit.Load;
+import ohmprint.curve.Permitted;
 import ohmprint.manifest.Problems;
 import ohmprint.manifest.Section;
 import ohmprint.manifest.YamlTree;
@@ -62,7 +63,7 @@ record TakeSection(Section section, Take take) {
 
     private static @Nullable Load load(Section part) {
         Double tolerance = part.fromZero("load_tolerance_percent", 100, "%");
-        Double uncertainty = part.fromZero("load_u_ohm", Double.POSITIVE_INFINITY, "Ω");
+        Double uncertainty = part.zeroOrWithin("load_u_ohm", Permitted.UNCERTAINTY_OHM);
         if (!part.require("load_ohm", "give the resistor in ohms, or open")) {
             return null;
         }

@@ -31,13 +31,13 @@ final class FormatBounds {
         if (!(rateHz >= LEAST_RATE_HZ && rateHz <= MOST_RATE_HZ)) {
             throw new AudioFormatException(
                     file,
-                    "states a sample rate of " + plain(rateHz) + " Hz; " + LEAST_RATE_HZ + " to " + MOST_RATE_HZ
-                            + " Hz can be read",
+                    "has a rate of " + plain(rateHz) + " Hz, outside " + LEAST_RATE_HZ + " to " + MOST_RATE_HZ
+                            + " Hz",
                     HEADER);
         }
         if (channels < 1 || channels > MOST_CHANNELS) {
             throw new AudioFormatException(
-                    file, "states " + channels + " channels; 1 to " + MOST_CHANNELS + " can be read", HEADER);
+                    file, "has " + channels + " channels, outside 1 to " + MOST_CHANNELS, HEADER);
         }
     }
 

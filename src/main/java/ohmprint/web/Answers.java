@@ -1,5 +1,6 @@
 package ohmprint.web;
 
+import io.javalin.config.RouterConfig;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.io.EOFException;
@@ -75,6 +76,24 @@ final class Answers {
         routes.error(404, context -> {
             if (context.attribute(TOLD) == null) {
                 refuse(context, 404, "there is nothing at " + context.path() + "; go back to the workspace");
+            }
+        });
+    }
+
+    /** What is told of errors of the virtual machine, which are no exceptions: without this the answer would be empty. */
+    static void errors(RouterConfig router) {
+        router.javaLangErrorHandler((response, error) -> {
+            String why = error instanceof OutOfMemoryError
+                    ? "memory ran out for this request; close other windows, or give Java more, for example"
+                            + " OHMPRINT_JAVA_OPTS=-Xmx4g scripts/ohmprint bench"
+                    : "this is a fault of the program: " + error;
+            byte[] body = Json.bytes(new Refusal(why));
+            response.setStatus(500);
+            response.setContentType(JSON);
+            try {
+                response.getOutputStream().write(body);
+            } catch (IOException gone) {
+                return;
             }
         });
     }

@@ -64,6 +64,7 @@ public final class BenchPage implements PageDoor {
             http.setIdleTimeout(PATIENCE);
         });
         Answers.refusals(config.routes);
+        Answers.errors(config.router);
         PageFiles.add(config.routes);
         new SessionRoutes(bench, mostBytes).add(config.routes);
         new CurveRoutes(bench).add(config.routes);

@@ -87,7 +87,7 @@ class ArgumentsTest {
                 "measure x --from 1k | plain number",
                 "measure x --from NaN | plain number",
                 "measure x --to -5 | plain number",
-                "measure x --to 0 | above 0 Hz",
+                "measure x --to 0 | from 0.001 Hz",
                 "measure x --to 1e3 | plain number",
                 "measure x --out | --out needs a value",
                 "measure x --out --json | --out needs a value",

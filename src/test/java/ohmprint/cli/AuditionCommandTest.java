@@ -118,7 +118,7 @@ class AuditionCommandTest {
                 "audition t.wav --curve r --from 150 --input 3000 --out o.wav | --to is missing",
                 "audition t.wav --curve r --from 150 --to open --input 3000 | --out is missing",
                 "audition t.wav --curve r --from 150R --to open --input 3000 --out o.wav | --from holds 150R",
-                "audition t.wav --curve r --from 0 --to open --input 3000 --out o.wav | above 0 Ω",
+                "audition t.wav --curve r --from 0 --to open --input 3000 --out o.wav | from 0.001 Ω",
                 "audition t.wav --curve r --from 150 --to shut --input 3000 --out o.wav | for example 150, or open",
                 "audition t.wav --curve r --from 150 --to open --input 3k --out o.wav | --input holds 3k",
                 "audition t.wav --curve r --from 150 --to open --input-pf 5 --out o.wav | --input is missing",

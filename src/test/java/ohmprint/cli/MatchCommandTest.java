@@ -146,7 +146,7 @@ class MatchCommandTest {
             value = {
                 "match | CURVE is missing",
                 "match HERE/nowhere | nowhere is not there",
-                "match HERE --load 0 | --load holds 0; give a plain number above 0 Ω",
+                "match HERE --load 0 | --load holds 0; give a plain number from 0.001 Ω",
                 "match HERE --load 1500:x | --load holds x; give a plain number from 0 pF",
                 "match HERE --load 1,500 | --load holds 1,500",
                 "match HERE --cable 10 | --cable-pf is missing",

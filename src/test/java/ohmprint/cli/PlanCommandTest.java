@@ -126,7 +126,7 @@ class PlanCommandTest {
                 "plan | the expected impedance is missing; give one of --impedance OHM",
                 "plan --impedance 300 --transducer ribbon --input 3000 | the expected impedance is given 2 times",
                 "plan --impedance 300 | --input is missing; give the resistance",
-                "plan --impedance 0 --input 3000 | --impedance holds 0; give a plain number above 0 Ω",
+                "plan --impedance 0 --input 3000 | --impedance holds 0; give a plain number from 0.001 Ω",
                 "plan --impedance 3k --input 3000 | --impedance holds 3k; give a plain number",
                 "plan --impedance 300 --input -5 | --input holds -5",
                 "plan --impedance 300 --input 3000 --input-tolerance 100 | from 0 % to below 100 %, for example 1",

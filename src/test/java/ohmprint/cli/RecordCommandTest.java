@@ -145,7 +145,7 @@ class RecordCommandTest extends HandsAtTheBench {
             value = {
                 "--yes | a new session needs --label, --input and --loads",
                 "--yes --label x --input 3000 | a new session needs --loads",
-                "--label x --input nothing --loads 150,1500 | --input holds nothing; give a plain number above 0 Ω",
+                "--label x --input nothing --loads 150,1500 | --input holds nothing; give a plain number from 0.001 Ω",
                 "--label x --input 3000 --loads 150 | --loads is 150; give two or more different loads",
                 "--label x --input 3000 --loads 150,x | --loads holds x",
                 "--rated 200 | the microphone has no name; give --label too",

@@ -33,6 +33,13 @@ class SessionProblemsTest extends GoodManifest {
             channel: 1       | reference_channel: 1 | 9: takes[1].reference_channel is 1, the channel of the microphone itself
             channel: 1       | load_tolerance_percent: 100 | 9: takes[1].load_tolerance_percent is 100 %; give a number from 0 % to below 100 %
             channel: 1       | load_u_ohm: -1      | 9: takes[1].load_u_ohm is -1 Ω; give a number from 0 Ω
+            load_ohm: 1500   | load_ohm: 1e-308    | 9: takes[1].load_ohm is 1e-308 Ω; give a number from 0.001 to 1000000000 Ω, or open
+            load_ohm: 1500   | load_ohm: 1e300     | 9: takes[1].load_ohm is 1e300 Ω; give a number from 0.001 to 1000000000 Ω, or open
+            channel: 1       | load_tolerance_percent: 1e-306 | 9: takes[1].load_tolerance_percent is 1e-306 %; give a number from 0.000001 to 10000 %, or 0
+            channel: 1       | load_u_ohm: 1e-306  | 9: takes[1].load_u_ohm is 1e-306 Ω; give a number from 0.000000001 to 1000000000 Ω, or 0
+            resistance_ohm: 3000 | resistance_ohm: 1e-308 | 5: input.resistance_ohm is 1e-308 Ω; give a number from 0.001 to 1000000000 Ω, or unknown
+            capacitance_pf: 470 | capacitance_pf: 1e300 | 5: input.capacitance_pf is 1e300 pF; give a number from 0.001 to 1000000 pF, or 0
+            transducer: ribbon | rated_impedance_ohm: 1e-308 | 4: microphone.rated_impedance_ohm is 1e-308 Ω; give a number from 0.001 to 1000000000 Ω
             channel: 1       | load_u_ohm: 1500    | 9: takes[1].load_u_ohm is 1500 Ω, not below load_ohm
             channel: 1       | load_u_ohm: 1, load_tolerance_percent: 1 | 9: takes[1].load_u_ohm is given beside load_tolerance_percent; keep one of the two
             channel: 1       | time: yesterday     | 9: takes[1].time is 'yesterday'; write date, time and offset like 2031-05-04T16:20:00+02:00

@@ -8,8 +8,13 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.Base64;
+import java.util.Collections;
+import java.util.Iterator;
 import java.util.List;
+import javax.imageio.IIOException;
 import javax.imageio.ImageIO;
+import javax.imageio.ImageReader;
+import javax.imageio.stream.ImageInputStream;
 import ohmprint.app.BadInputException;
 import ohmprint.manifest.ManifestException;
 import ohmprint.manifest.ManifestText;
@@ -26,6 +31,9 @@ import org.jspecify.annotations.Nullable;
 final class WorkshopFile {
     private static final List<String> KEYS = List.of("version", "name", "address", "logo");
     private static final long LARGEST_LOGO = 1 << 20;
+
+    /** Most pixels of a logo: 16 MB in memory. */
+    private static final long MOST_PIXELS = 4_000_000;
 
     private WorkshopFile() {}
 
@@ -69,10 +77,7 @@ final class WorkshopFile {
             throw new BadInputException(
                     "the logo " + logo + " is not there or larger than 1 MB; give a PNG or JPEG file of up to 1 MB");
         }
-        BufferedImage image = ImageIO.read(logo.toFile());
-        if (image == null) {
-            throw new BadInputException("the logo " + logo + " is neither PNG nor JPEG, or damaged; convert it");
-        }
+        BufferedImage image = image(logo);
         // Drawn anew, because palettes of few colours do not come through on paper.
         BufferedImage plain = new BufferedImage(image.getWidth(), image.getHeight(), BufferedImage.TYPE_INT_ARGB);
         Graphics2D g = plain.createGraphics();
@@ -81,5 +86,31 @@ final class WorkshopFile {
         ByteArrayOutputStream png = new ByteArrayOutputStream();
         ImageIO.write(plain, "png", png);
         return new Logo("image/png", Base64.getEncoder().encodeToString(png.toByteArray()));
+    }
+
+    /** The picture in a file. Its header is looked at first: a few bytes can unpack to gigabytes. */
+    private static BufferedImage image(Path logo) throws BadInputException, IOException {
+        try (ImageInputStream in = ImageIO.createImageInputStream(logo.toFile())) {
+            Iterator<ImageReader> readers = in == null ? Collections.emptyIterator() : ImageIO.getImageReaders(in);
+            if (!readers.hasNext()) {
+                throw new BadInputException("the logo " + logo + " is neither PNG nor JPEG, or damaged; convert it");
+            }
+            ImageReader reader = readers.next();
+            try {
+                reader.setInput(in, true, true);
+                int width = reader.getWidth(0);
+                int height = reader.getHeight(0);
+                if ((long) width * height > MOST_PIXELS) {
+                    throw new BadInputException("the logo " + logo + " has " + width + " × " + height
+                            + " pixels, more than " + MOST_PIXELS + " in all; make it smaller, such as 1000 × 500");
+                }
+                return reader.read(0);
+            } catch (IIOException | IndexOutOfBoundsException | IllegalArgumentException e) {
+                throw new BadInputException(
+                        "the logo " + logo + " is neither PNG nor JPEG, or damaged; convert it", e);
+            } finally {
+                reader.dispose();
+            }
+        }
     }
 }

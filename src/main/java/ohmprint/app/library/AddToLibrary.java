@@ -1,8 +1,6 @@
 package ohmprint.app.library;
 
 import java.io.IOException;
-import java.nio.charset.CharacterCodingException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -12,11 +10,14 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
+import ohmprint.exchange.ExchangeException;
 import ohmprint.library.Added;
 import ohmprint.library.CurveLibrary;
 import ohmprint.library.LibraryException;
 import ohmprint.library.Link;
 import ohmprint.library.NewMeasurement;
+import ohmprint.manifest.ManifestException;
+import ohmprint.manifest.ManifestText;
 import org.jspecify.annotations.Nullable;
 
 /** Adds results to a library, which is made when it is not there; and keeps specifications. */
@@ -69,7 +70,11 @@ public final class AddToLibrary {
     public static String specification(LibraryPlace place, Path file, @Nullable String name, String by)
             throws BadInputException, IOException {
         String given = name == null ? String.valueOf(file.getFileName()).replaceFirst("\\.[A-Za-z]+$", "") : name;
-        return keep(place, given, text(file), by);
+        try {
+            return keep(place, given, ManifestText.read(file, file.toString()), by);
+        } catch (ManifestException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
     }
 
     /**
@@ -88,16 +93,12 @@ public final class AddToLibrary {
     }
 
     private static NewMeasurement read(Path file, AddRequest request) throws BadInputException, IOException {
-        String text = text(file);
-        Measurement measurement = CurveJson.read(text, file.toString());
-        return new NewMeasurement(text, measurement, request.operator(), request.note());
-    }
-
-    private static String text(Path file) throws BadInputException, IOException {
         try {
-            return Files.readString(file);
-        } catch (CharacterCodingException e) {
-            throw new BadInputException(file + " is no text in UTF-8; give the file as it was written", e);
+            String text = CurveJson.text(file);
+            Measurement measurement = CurveJson.read(text, file.toString());
+            return new NewMeasurement(text, measurement, request.operator(), request.note());
+        } catch (ExchangeException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
         }
     }
 

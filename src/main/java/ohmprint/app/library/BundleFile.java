@@ -16,6 +16,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipException;
 import java.util.zip.ZipFile;
 import ohmprint.app.BadInputException;
+import ohmprint.curve.Measurement;
 
 /**
  * The files of a bundle that someone else made: read with suspicion. Only names of the known form are taken, nothing is
@@ -32,11 +33,16 @@ final class BundleFile implements AutoCloseable {
             + "|measurements/[0-9a-f]{12}/curve\\.(json|csv|s1p)|specifications/[1-9][0-9]{0,5}\\.yaml");
     private static final Pattern LINE = Pattern.compile("([0-9a-f]{64})  (.+)");
     private static final int MOST_FILES = 1_000_000;
-    private static final int MOST_BYTES_OF_A_FILE = 16 << 20;
+    private static final int MOST_BYTES_OF_A_FILE = Measurement.MOST_BYTES;
     private static final int MOST_BYTES_OF_A_LIST = 512 << 20;
 
-    /** Text of measurements becomes a fifth; a hundredth is a trick. */
-    private static final long MOST_EXPANSION = 100;
+    /** What a list may have beside its lines, in bytes, and what it may have for each file of the bundle. */
+    private static final long LIST_BYTES = 1 << 20;
+
+    private static final long LIST_BYTES_PER_FILE = 4096;
+
+    /** Text of measurements becomes a quarter; a twentieth is a trick. */
+    private static final long MOST_EXPANSION = 20;
 
     private final Path path;
     private final ZipFile zip;
@@ -109,7 +115,8 @@ final class BundleFile implements AutoCloseable {
             for (int n; (n = in.read(buffer)) > 0; ) {
                 bytes += n;
                 if (bytes > most) {
-                    throw refused("unpacks to far more than measurements have, at " + entry.getName());
+                    throw refused("unpacks to far more than measurements have: " + entry.getName() + " to over " + most
+                            + " bytes, from " + path.toFile().length() + " bytes in all");
                 }
                 digest.update(buffer, 0, n);
             }
@@ -160,8 +167,10 @@ final class BundleFile implements AutoCloseable {
                 "bundle " + path + " " + what + "; nothing was taken in, because no library exports that");
     }
 
-    private static long limit(String name) {
-        return name.equals(SUMS) || name.equals(CONTENT) ? MOST_BYTES_OF_A_LIST : MOST_BYTES_OF_A_FILE;
+    private long limit(String name) {
+        return name.equals(SUMS) || name.equals(CONTENT)
+                ? Math.min(MOST_BYTES_OF_A_LIST, LIST_BYTES + LIST_BYTES_PER_FILE * zip.size())
+                : MOST_BYTES_OF_A_FILE;
     }
 
     private static String shown(String name) {

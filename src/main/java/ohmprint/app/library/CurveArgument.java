@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
 import ohmprint.app.StoredCurve;
+import ohmprint.exchange.CurveJson;
 import ohmprint.library.CurveLibrary;
 import ohmprint.library.LibraryException;
 import ohmprint.library.NewMeasurement;
@@ -36,7 +37,7 @@ record CurveArgument(StoredCurve curve, @Nullable String id) {
     String ownId(String text) throws BadInputException, IOException {
         return id != null
                 ? id
-                : new NewMeasurement(Files.readString(StoredCurve.file(text)), curve.measurement(), "", null).id();
+                : new NewMeasurement(CurveJson.text(StoredCurve.file(text)), curve.measurement(), "", null).id();
     }
 
     /** True when it cannot be a file. */

@@ -15,6 +15,7 @@ import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.ReadLibrary;
 import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveCsv;
+import ohmprint.exchange.CurveJson;
 import ohmprint.exchange.Touchstone;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.ImpedanceChart;
@@ -119,7 +120,7 @@ public final class Handing {
     private String document(String ref) throws BadInputException, IOException {
         return ref.startsWith(LibraryReference.PREFIX)
                 ? ReadLibrary.show(library, ref).document()
-                : Files.readString(curves.path(ref));
+                : CurveJson.text(curves.path(ref));
     }
 
     private static ReportForm.Sheet sheet(String name, String type, String text) {

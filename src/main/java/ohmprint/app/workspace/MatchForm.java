@@ -3,6 +3,7 @@ package ohmprint.app.workspace;
 import ohmprint.app.BadInputException;
 import ohmprint.app.match.Electronics;
 import ohmprint.app.match.MatchRequest;
+import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -49,9 +50,9 @@ public record MatchForm(
     }
 
     MatchRequest.Load load() throws BadInputException {
-        if (loadOhm == null || !(loadOhm > 0) || loadOhm > MOST) {
+        if (loadOhm == null || !(loadOhm > 0) || !Permitted.OHM.holds(loadOhm)) {
             throw new BadInputException("the load is " + (loadOhm == null ? "missing" : loadOhm + " Ω")
-                    + "; give a resistance above 0 Ω and up to 1000 MΩ");
+                    + "; give a resistance from " + Permitted.OHM.words());
         }
         return new MatchRequest.Load(loadOhm, atLeast0(capacitancePf, 0, "capacitance", "pF"));
     }
@@ -89,6 +90,11 @@ public record MatchForm(
         double value = given == null ? otherwise : given;
         if (!(value >= 0 && value <= MOST)) {
             throw new BadInputException("the " + what + " is " + value + " " + unit + "; give 0 " + unit + " or more");
+        }
+        Permitted permitted = Permitted.ofUnit(unit);
+        if (value != 0 && permitted != null && !permitted.holds(value)) {
+            throw new BadInputException(
+                    "the " + what + " is " + value + " " + unit + "; give 0 or a number from " + permitted.words());
         }
         return value;
     }

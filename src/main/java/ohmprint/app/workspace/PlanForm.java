@@ -2,6 +2,7 @@ package ohmprint.app.workspace;
 
 import java.util.List;
 import java.util.Locale;
+import ohmprint.curve.Permitted;
 import ohmprint.app.BadInputException;
 import ohmprint.app.PlanRequest;
 import org.jspecify.annotations.Nullable;
@@ -35,8 +36,8 @@ public record PlanForm(
         @Nullable Double seconds,
         @Nullable Double minimumLoadOhm,
         @Nullable Double wantedPercent) {
-    private static final double HIGHEST_OHM = 999_999_999;
-    private static final double HIGHEST_PF = 1e6;
+    private static final double HIGHEST_OHM = Permitted.OHM.most();
+    private static final double HIGHEST_PF = Permitted.PICOFARAD.most();
     private static final double HIGHEST_DB = 160;
     private static final double LONGEST_SECONDS = 3600;
 
@@ -109,6 +110,11 @@ public record PlanForm(
         if (!(value >= 0 && value <= highest)) {
             throw new BadInputException(
                     String.format(Locale.ROOT, "the %s is %s %s; give 0 to %.0f %s", what, value, unit, highest, unit));
+        }
+        Permitted permitted = Permitted.ofUnit(unit);
+        if (value != 0 && permitted != null && !permitted.holds(value)) {
+            throw new BadInputException("the " + what + " is " + value + " " + unit + "; give 0 or a number from "
+                    + permitted.words());
         }
         return value;
     }

@@ -24,6 +24,7 @@ final class SessionLook {
     private final Path folder;
     private final Places places;
     private final Curves curves;
+    private @Nullable String curveProblem;
 
     SessionLook(String name, Path folder, Places places, Curves curves) {
         this.name = name;
@@ -81,15 +82,16 @@ final class SessionLook {
                         : session.takes().stream().map(t -> t.load().label()).toList(),
                 curve != null,
                 curve == null ? null : curve.measurement().usability().word(),
-                manifest.problem(),
+                manifest.problem() == null ? curveProblem : manifest.problem(),
                 changed.toInstant().toString());
     }
 
-    /** The curve, or null when there is none that can be read. */
-    private @Nullable StoredCurve curve() throws IOException {
+    /** The curve, or null when there is none that can be read: one file must not take the whole workspace with it. */
+    private @Nullable StoredCurve curve() {
         try {
             return Files.isRegularFile(Curves.file(folder)) ? curves.stored(Curves.ofSession(name)) : null;
-        } catch (BadInputException e) {
+        } catch (BadInputException | IOException e) {
+            curveProblem = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
             return null;
         }
     }

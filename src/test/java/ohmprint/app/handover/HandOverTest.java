@@ -5,7 +5,12 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.awt.image.BufferedImage;
 import java.awt.image.IndexColorModel;
+import java.io.ByteArrayOutputStream;
+import java.io.DataOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -14,6 +19,9 @@ import java.util.List;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import java.util.zip.CRC32;
+import java.util.zip.Deflater;
+import java.util.zip.DeflaterOutputStream;
 import javax.imageio.ImageIO;
 import javax.xml.parsers.DocumentBuilderFactory;
 import ohmprint.NeedsPackage;
@@ -246,6 +254,44 @@ class HandOverTest {
                     .count();
             assertThat(coloured).isGreaterThan(20);
         }
+    }
+
+    /** 109 kB that unpack to 900 million pixels. Source of the layout: the PNG specification, ISO/IEC 15948 (from memory). */
+    @Test
+    void aLogoOfTooManyPixelsIsRefusedByItsHeader() throws Exception {
+        int side = 30_000;
+        try (OutputStream file = Files.newOutputStream(here.resolve("logo.png"));
+                DataOutputStream png = new DataOutputStream(file)) {
+            png.writeLong(0x89504E470D0A1A0AL);
+            chunk(png, "IHDR", ByteBuffer.allocate(13).putInt(side).putInt(side).put((byte) 1).array());
+            ByteArrayOutputStream rows = new ByteArrayOutputStream();
+            try (DeflaterOutputStream packed = new DeflaterOutputStream(rows, new Deflater(9))) {
+                for (int y = 0; y < side; y++) {
+                    packed.write(new byte[1 + (side + 7) / 8]);
+                }
+            }
+            chunk(png, "IDAT", rows.toByteArray());
+            chunk(png, "IEND", new byte[0]);
+        }
+        assertThat(here.resolve("logo.png")).isNotEmptyFile();
+        Path workshop = Files.writeString(here.resolve("workshop.yaml"), "version: 1\nname: Lark\nlogo: logo.png\n");
+        HandOverRequest plain = request(curve(SampleMeasurements.movingCoil()), "sheet.html", Paper.A4);
+        assertThatThrownBy(() -> run(new HandOverRequest(
+                        plain.subject(), null, null, workshop, null, plain.out(), plain.form(), plain.paper(), TIME)))
+                .isInstanceOf(BadInputException.class)
+                .hasMessageContainingAll("logo.png", "30000 × 30000 pixels", "4000000", "make it smaller");
+        assertThat(plain.out()).doesNotExist();
+    }
+
+    private static void chunk(DataOutputStream png, String kind, byte[] body) throws IOException {
+        byte[] named = kind.getBytes(StandardCharsets.US_ASCII);
+        CRC32 sum = new CRC32();
+        sum.update(named);
+        sum.update(body);
+        png.writeInt(body.length);
+        png.write(named);
+        png.write(body);
+        png.writeInt((int) sum.getValue());
     }
 
     @Test

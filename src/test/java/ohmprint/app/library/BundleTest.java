@@ -91,6 +91,21 @@ class BundleTest {
         assertThat(folder.resolve("x.zip")).doesNotExist();
     }
 
+    /** Seven curves and specifications of spaces and the like: 1.2 MB that would fill 110 MB. */
+    @Test
+    void aBundleThatUnpacksToMuchMoreThanItIsIsRefused() throws Exception {
+        byte[] padding = new byte[1_100_000];
+        new java.util.Random(5).nextBytes(padding);
+        String noise = java.util.HexFormat.of().formatHex(padding);
+        refused("unpacks to far more than measurements have", files -> {
+            files.put("specifications/900.yaml", bytes("# " + noise));
+            for (int n = 901; n < 915; n++) {
+                files.put("specifications/" + n + ".yaml", bytes(" ".repeat(7_900_000)));
+            }
+            resum(files);
+        });
+    }
+
     @Test
     void conflictsAreTold() throws Exception {
         LibraryPlace theirs = place("theirs.db");
