@@ -20,5 +20,8 @@ final class ExitCode {
     /** Whether a specification is met is left open by the uncertainty. */
     static final int UNDECIDED = 5;
 
+    /** A person stopped before all was recorded; what was kept by then counts. */
+    static final int STOPPED = 6;
+
     private ExitCode() {}
 }

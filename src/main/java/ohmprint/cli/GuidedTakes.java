@@ -37,8 +37,13 @@ final class GuidedTakes {
         while (going && recording.step() != Step.DONE) {
             going = take();
         }
+        boolean all = recording.step() == Step.DONE;
+        if (!all) {
+            events.say("Stopped: " + recording.takes().size() + " of "
+                    + recording.plannedOhms().size() + " takes are recorded and kept.");
+        }
         events.ended(recording);
-        return ExitCode.DONE;
+        return all ? ExitCode.DONE : ExitCode.STOPPED;
     }
 
     private boolean level() throws IOException {

@@ -23,11 +23,14 @@ record RecordCommand(Beginning useCase, Supplier<BufferedReader> answers) implem
     private static final String EXIT_CODES = """
 
             Exit codes:
-              0  all takes are recorded, or you stopped; record SESSION goes on
+              0  all takes are recorded
               1  a fault of the program
               2  bad input or usage, no sound device, a device that was lost, a full disk
               3  with --yes: the level or a take cannot be used
-            What is recorded is kept in each case.
+              6  you stopped before the last take; record SESSION goes on
+              130, 143  ended by Ctrl-C or by the system; record SESSION goes on
+            Takes that were kept are kept in each case; of the one that was being recorded, what there is is put
+            aside at the next start and not used.
             """;
 
     /** Begins a session or goes on with one. */

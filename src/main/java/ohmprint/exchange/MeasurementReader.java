@@ -74,6 +74,7 @@ final class MeasurementReader {
     private static JsonPlace parse(String text, String name) throws ExchangeException {
         JsonMapper mapper = JsonMapper.builder()
                 .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+                .enable(StreamReadFeature.USE_FAST_DOUBLE_PARSER)
                 .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
                 .build();
         try {

@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.UUID;
 import ohmprint.files.AtomicFile;
 import org.jdbi.v3.core.Jdbi;
+import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
 import org.sqlite.SQLiteErrorCode;
@@ -58,10 +59,11 @@ final class SqliteDoor {
                 throw new LibraryException("library " + file + " is "
                         + (Files.isDirectory(path) ? "a folder" : "an empty file") + "; name the file of a library");
             }
-            boolean readOnly = !Files.isWritable(path);
-            Connection connection = source(path, readOnly).getConnection();
+            Path folder = path.getParent();
+            boolean readOnly = !Files.isWritable(path) || (folder != null && !Files.isWritable(folder));
+            Connection connection = readOnly ? reading(path, file) : source(path, false).getConnection();
             try {
-                upToDate(connection, path, file);
+                upToDate(connection, path, file, readOnly);
                 if (!readOnly) {
                     writeAhead(connection);
                 }
@@ -73,6 +75,39 @@ final class SqliteDoor {
         } catch (SQLException | IOException e) {
             throw Objection.of(file, e);
         }
+    }
+
+    /**
+     * Opens a file that may only be read. Usually a reader makes files beside the library, by which it and writers know of
+     * each other. Where it may not, and none are there, nobody is writing, and the file is read as one that does not change.
+     *
+     * @throws LibraryException if a change lies beside the file that can neither be read so nor brought into it
+     */
+    private static Connection reading(Path path, LibraryFile file) throws SQLException, IOException, LibraryException {
+        @Nullable Connection usual = null;
+        try {
+            // The settings that are made on opening read the file already.
+            usual = source(path, true).getConnection();
+            number(usual, "SELECT count(*) FROM sqlite_master");
+            return usual;
+        } catch (SQLiteException e) {
+            if (usual != null) {
+                usual.close();
+            }
+            String code = e.getResultCode().name();
+            if (!code.startsWith("SQLITE_CANTOPEN") && !code.startsWith("SQLITE_READONLY")) {
+                throw e;
+            }
+        }
+        Path unfinished = path.resolveSibling(path.getFileName() + "-wal");
+        if (Files.exists(unfinished) && Files.size(unfinished) > 0) {
+            throw new LibraryException("library " + file + " may only be read here, and changes that are not in it yet lie"
+                    + " beside it in " + unfinished.getFileName()
+                    + "; open it once where it may be written, or copy both files to such a place");
+        }
+        SQLiteDataSource source = source(path, true);
+        source.setUrl("jdbc:sqlite:file:" + path.toUri().getRawPath() + "?immutable=1");
+        return source.getConnection();
     }
 
     /**
@@ -104,7 +139,7 @@ final class SqliteDoor {
         return source;
     }
 
-    private static void upToDate(Connection connection, Path path, LibraryFile file)
+    private static void upToDate(Connection connection, Path path, LibraryFile file, boolean readOnly)
             throws SQLException, IOException, LibraryException {
         if (number(connection, "PRAGMA application_id") != APPLICATION_ID) {
             throw new LibraryException("library " + file + " is a file of another program; name the file of a library");
@@ -113,6 +148,10 @@ final class SqliteDoor {
         Schema.checkReadable(version, file);
         if (version == Schema.VERSION) {
             return;
+        }
+        if (readOnly) {
+            throw new LibraryException("library " + file + " is of an older version and must be brought up to date, but may"
+                    + " only be read here; copy it to where it may be written and name the copy");
         }
         // One program at a time; the others find it done.
         Path turn = path.resolveSibling(path.getFileName() + ".upgrade");

@@ -43,7 +43,8 @@ class RecordCommandTest extends HandsAtTheBench {
     void whatANewSessionLacksIsAskedFor() throws IOException {
         String[] brief = {"--seconds", "1", "--level", "-18", "--lead", "0.6", "--tail", "0.4"};
         assertThat(run(record(brief), "Bench ribbon 7", "unknown", "150, open", "q"))
-                .isZero();
+                .as("stopped")
+                .isEqualTo(6);
         assertThat(Files.readString(dir.resolve("session/session.yaml")))
                 .contains("label: Bench ribbon 7")
                 .contains("resistance_ohm: unknown");
@@ -114,7 +115,8 @@ class RecordCommandTest extends HandsAtTheBench {
     @Test
     void aBadTakeIsRepeatedUnlessThePersonInsists() {
         int code = run(record(NEW), "", "s", "@150", "", "@150", "", "@1500", "", "q");
-        assertThat(code).isZero();
+        assertThat(code).as("stopped").isEqualTo(6);
+        assertThat(stderr).contains("Stopped: 2 of 3 takes are recorded and kept.");
         assertThat(stderr)
                 .containsSubsequence(
                         "load-mismatch: take-2.wav: is ",
@@ -131,7 +133,7 @@ class RecordCommandTest extends HandsAtTheBench {
     void aPersonCanReconnectALostDevice() {
         bench.lostAfter = 1;
         int code = run(record(NEW), "", "s", "@150", "q");
-        assertThat(code).isZero();
+        assertThat(code).as("stopped").isEqualTo(6);
         assertThat(stderr)
                 .containsSubsequence(
                         "what was recorded of it is kept as take-1.unusable-1.wav",

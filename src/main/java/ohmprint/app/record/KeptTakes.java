@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import ohmprint.app.TakeInspection;
+import ohmprint.files.FileStamp;
 import ohmprint.session.Session;
 import ohmprint.session.SessionWriter;
 import ohmprint.session.Take;
@@ -52,7 +53,7 @@ final class KeptTakes {
         SessionWriter.write(more);
         session = more;
         List<RecordedTake.KeptTake> all = new ArrayList<>(takes);
-        all.add(new RecordedTake.KeptTake(take, levels));
+        all.add(new RecordedTake.KeptTake(take, levels, stamp(more, take)));
         takes = List.copyOf(all);
     }
 
@@ -68,18 +69,25 @@ final class KeptTakes {
         takes = all;
     }
 
-    /** The takes of a session with their levels; files are read of those alone that are not known already. */
+    /** The takes of a session with their levels; files are read of those alone that are not known, or are others now. */
     private static List<RecordedTake.KeptTake> measured(Session session, List<RecordedTake.KeptTake> known)
             throws IOException {
         List<RecordedTake.KeptTake> takes = new ArrayList<>();
         for (Take take : session.takes()) {
-            Optional<RecordedTake.KeptTake> same =
-                    known.stream().filter(k -> k.take().equals(take)).findFirst();
+            FileStamp stamp = stamp(session, take);
+            Optional<RecordedTake.KeptTake> same = known.stream()
+                    .filter(k -> k.take().equals(take) && k.stamp().holds(stamp))
+                    .findFirst();
             takes.add(
                     same.isPresent()
                             ? same.get()
-                            : new RecordedTake.KeptTake(take, TakeLevels.of(TakeInspection.of(session, take))));
+                            : new RecordedTake.KeptTake(
+                                    take, TakeLevels.of(TakeInspection.of(session, take)), stamp));
         }
         return List.copyOf(takes);
+    }
+
+    private static FileStamp stamp(Session session, Take take) {
+        return FileStamp.of(List.of(session.path(take)));
     }
 }

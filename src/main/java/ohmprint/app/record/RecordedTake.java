@@ -3,6 +3,7 @@ package ohmprint.app.record;
 import java.util.List;
 import ohmprint.app.TakeInspection;
 import ohmprint.audio.RunReport;
+import ohmprint.files.FileStamp;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
 
@@ -32,6 +33,7 @@ record RecordedTake(
      *
      * @param take its entry
      * @param levels its levels
+     * @param stamp what its file looked like when they were read
      */
-    record KeptTake(Take take, TakeLevels levels) {}
+    record KeptTake(Take take, TakeLevels levels, FileStamp stamp) {}
 }

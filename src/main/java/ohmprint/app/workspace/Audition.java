@@ -3,6 +3,7 @@ package ohmprint.app.workspace;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Progress;
 import ohmprint.app.TakeInspection;
@@ -12,6 +13,7 @@ import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.MeasuredInput;
 import ohmprint.circuit.PhantomFedInput;
+import ohmprint.files.FileStamp;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
 import ohmprint.signal.SampleSource;
@@ -31,7 +33,7 @@ final class Audition {
     private @Nullable Kept kept;
 
     /** A rendering and what was asked. */
-    private record Kept(Session session, AuditionForm form, long measured, byte[] wav) {}
+    private record Kept(Session session, AuditionForm form, FileStamp stamp, byte[] wav) {}
 
     Audition(Path folder, Places places) {
         this.folder = folder;
@@ -50,19 +52,22 @@ final class Audition {
         if (session == null) {
             throw new ConflictException(String.valueOf(manifest.problem()));
         }
-        long measured = Files.getLastModifiedTime(curve).toMillis();
-        Kept last = kept;
-        if (last != null && last.form().equals(form) && last.session().equals(session) && last.measured() == measured) {
-            return last.wav();
-        }
         Take take = session.takes().stream()
                 .filter(t -> t.file().equals(form.take()))
                 .findFirst()
                 .orElseThrow(() ->
                         new MissingException("the session has no take " + form.take() + "; choose one of its takes"));
-        places.existing(folder, take.file());
+        Path recording = places.existing(folder, take.file());
+        FileStamp stamp = FileStamp.of(List.of(recording, curve));
+        Kept last = kept;
+        if (last != null
+                && last.form().equals(form)
+                && last.session().equals(session)
+                && last.stamp().holds(stamp)) {
+            return last.wav();
+        }
         byte[] wav = rendered(session, take, curve, form);
-        kept = new Kept(session, form, measured, wav);
+        kept = new Kept(session, form, stamp, wav);
         return wav;
     }
 

@@ -32,6 +32,7 @@ public final class Bench implements AutoCloseable {
     private final @Nullable Path libraryFile;
     private final String libraryName;
     private final Curves curves;
+    private final Listing listing;
     private final LoadControl loads;
     private final Supplier<SoundSystem> sound;
     private final ExecutorService later = Executors.newSingleThreadExecutor(work -> {
@@ -50,6 +51,7 @@ public final class Bench implements AutoCloseable {
         this.libraryName = libraryFile == null ? "the library of a server" : libraryFile.toString();
         this.library = new LibraryPlace(libraryFile == null ? library : libraryFile.toString(), System.getenv());
         this.curves = new Curves(places, this.library);
+        this.listing = new Listing(places);
         this.loads = new LoadControl(places, curves);
     }
 
@@ -83,10 +85,7 @@ public final class Bench implements AutoCloseable {
 
     /** What is in the workspace. */
     public WorkspaceView view() throws IOException {
-        List<WorkspaceView.Listed> sessions = new ArrayList<>();
-        for (Path folder : sessionFolders()) {
-            sessions.add(new SessionLook(String.valueOf(folder.getFileName()), folder, places, curves).listed());
-        }
+        List<WorkspaceView.Listed> sessions = new ArrayList<>(listing.of(sessionFolders()));
         sessions.sort(
                 Comparator.comparing(WorkspaceView.Listed::changedAt).reversed().thenComparing(s -> s.name()));
         return new WorkspaceView(
@@ -112,7 +111,8 @@ public final class Bench implements AutoCloseable {
 
     private boolean isInside(Path folder) {
         try {
-            return folder.toRealPath().startsWith(places.root());
+            // Directly in the root, which is a real path: only a link could lead elsewhere.
+            return !Files.isSymbolicLink(folder) || folder.toRealPath().startsWith(places.root());
         } catch (IOException e) {
             return false;
         }

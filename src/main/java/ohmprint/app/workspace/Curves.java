@@ -3,7 +3,6 @@ package ohmprint.app.workspace;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.attribute.FileTime;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +12,7 @@ import ohmprint.app.LibraryReference;
 import ohmprint.app.StoredCurve;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.ReadLibrary;
+import ohmprint.files.FileStamp;
 import ohmprint.manifest.ManifestException;
 import ohmprint.session.SessionReader;
 import org.jspecify.annotations.Nullable;
@@ -33,7 +33,7 @@ public final class Curves {
     };
 
     /** A curve with what its file was like when it was read; null for one of the library, which never changes. */
-    private record Kept(StoredCurve curve, @Nullable FileTime time, long size) {}
+    private record Kept(StoredCurve curve, @Nullable FileStamp stamp) {}
 
     Curves(Places places, LibraryPlace library) {
         this.places = places;
@@ -67,18 +67,17 @@ public final class Curves {
             return ofLibrary(ref);
         }
         Path file = path(ref);
-        FileTime time = Files.getLastModifiedTime(file);
-        long size = Files.size(file);
+        FileStamp stamp = FileStamp.of(List.of(file));
         synchronized (kept) {
             Kept known = kept.get(ref);
-            if (known != null && time.equals(known.time()) && size == known.size()) {
+            if (known != null && known.stamp() != null && known.stamp().holds(stamp)) {
                 return known.curve();
             }
         }
         StoredCurve read = StoredCurve.of(file.toString());
         StoredCurve curve = new StoredCurve(ref, read.measurement());
         synchronized (kept) {
-            kept.put(ref, new Kept(curve, time, size));
+            kept.put(ref, new Kept(curve, stamp));
         }
         return curve;
     }
@@ -92,7 +91,7 @@ public final class Curves {
         }
         StoredCurve curve = new StoredCurve(ref, ReadLibrary.show(library, ref).measurement());
         synchronized (kept) {
-            kept.put(ref, new Kept(curve, null, 0));
+            kept.put(ref, new Kept(curve, null));
         }
         return curve;
     }

@@ -126,6 +126,8 @@ final class Driver {
             throw new ConflictException("the sound device does not let go; take it off and try again");
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
+            throw new IOException(
+                    "the " + name + " was interrupted; see where the recording stands and do it again", e);
         }
     }
 

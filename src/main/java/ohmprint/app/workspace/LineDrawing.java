@@ -3,11 +3,14 @@ package ohmprint.app.workspace;
 import java.io.IOException;
 import java.lang.ref.SoftReference;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Lines;
 import ohmprint.app.MeasureRequest;
 import ohmprint.app.MeasureSession;
 import ohmprint.app.StoredCurve;
+import ohmprint.files.FileStamp;
 import ohmprint.session.Session;
 
 /** The straight lines of a session in any band. What they are drawn from is kept as long as memory allows. */
@@ -17,7 +20,7 @@ final class LineDrawing {
     private SoftReference<Ready> kept = new SoftReference<>(null);
 
     /** Lines with what they were made from. */
-    private record Ready(Session session, MeasureRequest request, Lines lines) {}
+    private record Ready(Session session, MeasureRequest request, FileStamp stamp, Lines lines) {}
 
     LineDrawing(Path folder, Places places) {
         this.folder = folder;
@@ -40,11 +43,16 @@ final class LineDrawing {
                 usual.fromHz(),
                 usual.toHz(),
                 false);
+        List<Path> recordings =
+                new ArrayList<>(session.takes().stream().map(session::path).toList());
+        session.stimulusPath().ifPresent(recordings::add);
+        FileStamp stamp = FileStamp.of(recordings);
         Ready ready = kept.get();
         if (ready == null
                 || !ready.session().equals(session)
-                || !ready.request().equals(request)) {
-            ready = new Ready(session, request, MeasureSession.lines(request));
+                || !ready.request().equals(request)
+                || !ready.stamp().holds(stamp)) {
+            ready = new Ready(session, request, stamp, MeasureSession.lines(request));
             kept = new SoftReference<>(ready);
         }
         return ready.lines().svg(hz, dark);

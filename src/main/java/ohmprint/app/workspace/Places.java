@@ -17,7 +17,8 @@ import ohmprint.app.BadInputException;
  */
 record Places(Path root) {
     private static final int LONGEST = 120;
-    private static final int DEEPEST = 8;
+    /** How many folders below one of a session are looked at. */
+    static final int DEEPEST = 8;
 
     /** The places of a folder that exists. */
     static Places of(Path folder) throws IOException {

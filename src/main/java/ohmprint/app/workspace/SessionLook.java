@@ -63,18 +63,27 @@ final class SessionLook {
                 recorder);
     }
 
-    /** A few words about it. */
-    WorkspaceView.Listed listed() throws IOException {
+    /** A few words about a session; its curve is not kept ready, as it would push out those that are looked at. */
+    static WorkspaceView.Listed listed(Path folder, Places places) throws IOException {
         Manifest manifest = Manifest.read(folder, places);
         Session session = manifest.session();
-        StoredCurve curve = curve();
+        Path result = Curves.file(folder);
+        StoredCurve curve = null;
+        if (places.holds(result)) {
+            try {
+                curve = StoredCurve.of(result.toString());
+            } catch (BadInputException | IOException e) {
+                // One session must not keep the others from being listed; who opens it is told what is wrong.
+                curve = null;
+            }
+        }
         FileTime changed = Files.getLastModifiedTime(folder.resolve(Session.MANIFEST));
         if (curve != null) {
-            FileTime measured = Files.getLastModifiedTime(Curves.file(folder));
+            FileTime measured = Files.getLastModifiedTime(result);
             changed = measured.compareTo(changed) > 0 ? measured : changed;
         }
         return new WorkspaceView.Listed(
-                name,
+                String.valueOf(folder.getFileName()),
                 session == null ? null : session.microphone().label(),
                 session == null ? 0 : session.takes().size(),
                 session == null
