@@ -2,6 +2,9 @@ package ohmprint.exchange;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.core.StreamWriteFeature;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
@@ -15,6 +18,7 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.HashMap;
 import java.util.Map;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
@@ -26,6 +30,7 @@ import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.Provenance;
 import ohmprint.curve.Provenance.FileOrigin;
 import ohmprint.curve.Provenance.TakeOrigin;
+import ohmprint.curve.Usability;
 import org.jspecify.annotations.Nullable;
 
 /** A whole measurement as a JSON object; keys as described for the package. */
@@ -90,15 +95,11 @@ public final class CurveJson {
      * @throws IOException if it cannot be read
      */
     public static String text(Path file) throws IOException {
+        requireSize(file, Files.size(file));
         byte[] bytes;
         try (InputStream in = Files.newInputStream(file)) {
-            long size = Files.size(file);
-            bytes = size > Measurement.MOST_BYTES ? new byte[0] : in.readNBytes(Measurement.MOST_BYTES + 1);
-            if (size > Measurement.MOST_BYTES || bytes.length > Measurement.MOST_BYTES) {
-                throw new ExchangeException(file + ": is " + Math.max(size, bytes.length) + " bytes long, more than the "
-                        + Measurement.MOST_BYTES + " bytes that a measurement may have; give a curve.json as written by"
-                        + " this program");
-            }
+            bytes = in.readNBytes(Measurement.MOST_BYTES + 1);
+            requireSize(file, bytes.length);
         }
         try {
             return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
@@ -106,6 +107,55 @@ public final class CurveJson {
             throw new ExchangeException(
                     file + ": is no text in UTF-8; give a curve.json as written by this program", e);
         }
+    }
+
+    private static void requireSize(Path file, long bytes) throws ExchangeException {
+        if (bytes > Measurement.MOST_BYTES) {
+            throw new ExchangeException(file + ": is " + bytes + " bytes long, more than the " + Measurement.MOST_BYTES
+                    + " bytes that a measurement may have; give a curve.json as written by this program");
+        }
+    }
+
+    /**
+     * What a measurement was judged to be. Values are not looked at, which takes a tenth of the time of reading all, but the
+     * file is followed to its end.
+     *
+     * @param file a {@code curve.json}
+     * @throws ExchangeException if it is larger than any measurement, no JSON, or not the impedance of a microphone as described
+     *     for the package
+     * @throws IOException if it cannot be read
+     */
+    public static Usability verdict(Path file) throws IOException {
+        requireSize(file, Files.size(file));
+        String name = file.toString();
+        Map<String, String> told = new HashMap<>();
+        try (JsonParser json = FACTORY.createParser(file.toFile())) {
+            if (json.nextToken() != JsonToken.START_OBJECT) {
+                throw new ExchangeException(name + ": no object; use a curve.json as written by this program");
+            }
+            while (json.nextToken() == JsonToken.FIELD_NAME) {
+                String key = json.currentName();
+                if (json.nextToken().isScalarValue()) {
+                    told.put(key, json.getText());
+                } else {
+                    json.skipChildren();
+                }
+            }
+            if (json.nextToken() != null) {
+                throw new ExchangeException(
+                        name + ": text behind the end; use a curve.json as written by this program");
+            }
+        } catch (JsonProcessingException e) {
+            throw new ExchangeException(
+                    name + ": " + e.getOriginalMessage() + "; use a curve.json as written by this program", e);
+        }
+        if (!FORMAT.equals(told.get("format"))
+                || !String.valueOf(VERSION).equals(told.get("version"))
+                || told.getOrDefault("quantity", "").startsWith(MeasurementReader.INPUT)) {
+            throw new ExchangeException(
+                    name + ": no impedance of a microphone; use a curve.json as written by this program");
+        }
+        return Words.verdict(told.getOrDefault("verdict", ""), name + ".verdict");
     }
 
     /** Writes one object after the other. */

@@ -25,7 +25,7 @@ final class MeasurementReader {
     private static final String[] CAUSES = {"noise_ohm", "drift_ohm", "loads_ohm", "input_ohm", "timing_ohm"};
 
     /** How the quantity of an input begins. */
-    private static final String INPUT = "input impedance";
+    static final String INPUT = "input impedance";
 
     private MeasurementReader() {}
 

@@ -154,7 +154,8 @@ public final class AtomicFolder {
     }
 
     private RefusedException gone() {
-        return new RefusedException("the folder " + above + " was removed meanwhile; restore it or name another folder");
+        return new RefusedException(
+                "the folder " + above + " was removed meanwhile; restore it or name another folder");
     }
 
     /** Makes the folders that are missing between the one that was there at the beginning and this one; innermost first. */
@@ -315,8 +316,7 @@ public final class AtomicFolder {
             Path file = folder.resolve(LOCK);
             while (true) {
                 try {
-                    FileChannel channel =
-                            FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+                    FileChannel channel = FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
                     if (holds(channel, file)) {
                         return new Turn(here, channel, file);
                     }

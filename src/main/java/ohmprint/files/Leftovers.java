@@ -23,7 +23,8 @@ public final class Leftovers {
     private static final String UUID_PATTERN = "[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}";
 
     /** Also names of earlier versions. */
-    private static final Pattern OURS = Pattern.compile("(\\.ohmprint-|\\.session-|\\.session\\.yaml\\.)" + UUID_PATTERN);
+    private static final Pattern OURS =
+            Pattern.compile("(\\.ohmprint-|\\.session-|\\.session\\.yaml\\.)" + UUID_PATTERN);
 
     /** Writing takes seconds; a take that is recorded has a name of its own. */
     private static final Duration OLD = Duration.ofHours(1);
@@ -74,7 +75,8 @@ public final class Leftovers {
             List<Path> held = held(one);
             for (Path file : held) {
                 BasicFileAttributes inside = attributes(file);
-                if (!inside.isRegularFile() || inside.lastModifiedTime().toInstant().isAfter(since)) {
+                if (!inside.isRegularFile()
+                        || inside.lastModifiedTime().toInstant().isAfter(since)) {
                     return;
                 }
             }

@@ -61,7 +61,8 @@ final class SqliteDoor {
             }
             Path folder = path.getParent();
             boolean readOnly = !Files.isWritable(path) || (folder != null && !Files.isWritable(folder));
-            Connection connection = readOnly ? reading(path, file) : source(path, false).getConnection();
+            Connection connection =
+                    readOnly ? reading(path, file) : source(path, false).getConnection();
             try {
                 upToDate(connection, path, file, readOnly);
                 if (!readOnly) {
@@ -101,9 +102,10 @@ final class SqliteDoor {
         }
         Path unfinished = path.resolveSibling(path.getFileName() + "-wal");
         if (Files.exists(unfinished) && Files.size(unfinished) > 0) {
-            throw new LibraryException("library " + file + " may only be read here, and changes that are not in it yet lie"
-                    + " beside it in " + unfinished.getFileName()
-                    + "; open it once where it may be written, or copy both files to such a place");
+            throw new LibraryException(
+                    "library " + file + " may only be read here, and changes that are not in it yet lie"
+                            + " beside it in " + unfinished.getFileName()
+                            + "; open it once where it may be written, or copy both files to such a place");
         }
         SQLiteDataSource source = source(path, true);
         source.setUrl("jdbc:sqlite:file:" + path.toUri().getRawPath() + "?immutable=1");
@@ -150,8 +152,9 @@ final class SqliteDoor {
             return;
         }
         if (readOnly) {
-            throw new LibraryException("library " + file + " is of an older version and must be brought up to date, but may"
-                    + " only be read here; copy it to where it may be written and name the copy");
+            throw new LibraryException(
+                    "library " + file + " is of an older version and must be brought up to date, but may"
+                            + " only be read here; copy it to where it may be written and name the copy");
         }
         // One program at a time; the others find it done.
         Path turn = path.resolveSibling(path.getFileName() + ".upgrade");

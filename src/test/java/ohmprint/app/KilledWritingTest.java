@@ -56,7 +56,9 @@ class KilledWritingTest {
         for (int i = 1; i < rounds.size(); i++) {
             behind += Math.floorMod(rounds.get(i - 1) - rounds.get(i), 26);
         }
-        assertThat(behind).as("rounds of the files in the order of writing %s", rounds).isBetween(0, 1);
+        assertThat(behind)
+                .as("rounds of the files in the order of writing %s", rounds)
+                .isBetween(0, 1);
         assertThat(names(dir)).as("nothing beside it").containsExactly("result");
         assertThat(names(target))
                 .allMatch(n -> ResultWriter.NAMES.contains(n) || n.startsWith(".ohmprint"), "is known");

@@ -157,13 +157,16 @@ class ResultReplacedTest {
     void theCurveTellsWhichFilesLieBesideIt() throws Exception {
         Path out = dir.resolve("out");
         MeasureOutcome outcome = measure(fixture(), out, () -> {});
-        JsonNode files = new JsonMapper().readTree(out.resolve("curve.json").toFile()).path("files");
+        JsonNode files =
+                new JsonMapper().readTree(out.resolve("curve.json").toFile()).path("files");
         List<String> told = new ArrayList<>();
         for (Iterator<String> names = files.fieldNames(); names.hasNext(); ) {
             String name = names.next();
             told.add(name);
             byte[] digest = MessageDigest.getInstance("SHA-256").digest(Files.readAllBytes(out.resolve(name)));
-            assertThat(files.get(name).textValue()).as(name).isEqualTo(HexFormat.of().formatHex(digest));
+            assertThat(files.get(name).textValue())
+                    .as(name)
+                    .isEqualTo(HexFormat.of().formatHex(digest));
         }
         told.add("curve.json");
         assertThat(told).containsExactlyInAnyOrderElementsOf(outcome.files());

@@ -46,7 +46,8 @@ class AtomicFileTest {
     @Test
     @EnabledOnOs({OS.LINUX, OS.MAC})
     void aLinkStaysAndWhatItPointsAtIsReplaced() throws Exception {
-        Path real = Files.writeString(Files.createDirectory(dir.resolve("elsewhere")).resolve("real.pdf"), "old");
+        Path real = Files.writeString(
+                Files.createDirectory(dir.resolve("elsewhere")).resolve("real.pdf"), "old");
         Path link = Files.createSymbolicLink(dir.resolve("sheet.pdf"), Path.of("elsewhere/real.pdf"));
         AtomicFile.replace(link, NEW);
         assertThat(link).isSymbolicLink();
@@ -99,7 +100,8 @@ class AtomicFileTest {
         Path held = folder.resolve("c");
         Assumptions.assumeTrue(runs("mount", "--bind", held.toString(), held.toString()), "only root may mount");
         try {
-            assertThatThrownBy(() -> AtomicFolder.at(folder, Set.of("a", "b", "c", "d")).write(files))
+            assertThatThrownBy(() ->
+                            AtomicFolder.at(folder, Set.of("a", "b", "c", "d")).write(files))
                     .isInstanceOf(IOException.class);
         } finally {
             assertThat(runs("umount", held.toString())).isTrue();
@@ -143,8 +145,12 @@ class AtomicFileTest {
         assertThat(oldFolder).doesNotExist();
         assertThat(earlier).doesNotExist();
         assertThat(newFile).exists();
-        assertThat(busy.resolve("take-1.wav")).as("a folder that is old holds a file that is not").exists();
-        assertThat(deep.resolve("old")).as("an earlier version kept earlier results so").exists();
+        assertThat(busy.resolve("take-1.wav"))
+                .as("a folder that is old holds a file that is not")
+                .exists();
+        assertThat(deep.resolve("old"))
+                .as("an earlier version kept earlier results so")
+                .exists();
         assertThat(theirs).exists();
         assertThat(other).exists();
         assertThat(outside.resolve("kept.txt")).exists();

@@ -53,7 +53,8 @@ class FileStampTest {
     @Test
     void filesThatLookTheSameAreTheSame() throws Exception {
         assertThat(all().holds(all())).isTrue();
-        assertThat(FileStamp.of(List.of(take)).holds(FileStamp.of(List.of(take)))).isTrue();
+        assertThat(FileStamp.of(List.of(take)).holds(FileStamp.of(List.of(take))))
+                .isTrue();
         FileStamp before = all();
         Files.createDirectory(dir.resolve("empty"));
         assertThat(before.holds(all())).as("a folder without files").isTrue();
@@ -100,7 +101,8 @@ class FileStampTest {
         FileStamp young = all();
         assertThat(young.holds(all())).isFalse();
         // A file system whose times are whole seconds.
-        Files.setLastModifiedTime(take, FileTime.from(Instant.ofEpochSecond(Instant.now().getEpochSecond() - 1)));
+        Files.setLastModifiedTime(
+                take, FileTime.from(Instant.ofEpochSecond(Instant.now().getEpochSecond() - 1)));
         assertThat(all().holds(all())).isFalse();
     }
 

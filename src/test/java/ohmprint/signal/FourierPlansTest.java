@@ -14,7 +14,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** Plans of transforms do not fill the memory, and are there when they are needed again. */
 class FourierPlansTest {
     /** Odd, and each with a large prime factor: such plans are the largest for their length. */
-    private static final int[] LENGTHS = IntStream.range(0, 60).map(i -> 60_013 + 2 * i).toArray();
+    private static final int[] LENGTHS =
+            IntStream.range(0, 60).map(i -> 60_013 + 2 * i).toArray();
 
     /** As a bench that is open all day does with periods of noise of its own length each. */
     @Test
@@ -83,6 +84,8 @@ class FourierPlansTest {
                 bytes += array == null ? 0 : (long) Array.getLength(array) * (array instanceof int[] ? 4 : 8);
             }
         }
-        assertThat(RealFourier.Plans.bytes(n)).as("%d samples hold %d bytes", n, bytes).isBetween(bytes * 9 / 10, 4 * bytes);
+        assertThat(RealFourier.Plans.bytes(n))
+                .as("%d samples hold %d bytes", n, bytes)
+                .isBetween(bytes * 9 / 10, 4 * bytes);
     }
 }

@@ -81,8 +81,7 @@ final class KeptTakes {
             takes.add(
                     same.isPresent()
                             ? same.get()
-                            : new RecordedTake.KeptTake(
-                                    take, TakeLevels.of(TakeInspection.of(session, take)), stamp));
+                            : new RecordedTake.KeptTake(take, TakeLevels.of(TakeInspection.of(session, take)), stamp));
         }
         return List.copyOf(takes);
     }

@@ -1,6 +1,7 @@
 package ohmprint.app.workspace;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
@@ -12,6 +13,8 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
 import ohmprint.app.record.PlannedLoads;
 import ohmprint.curve.Provenance.TakeOrigin;
+import ohmprint.curve.Usability;
+import ohmprint.exchange.CurveJson;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
 import org.jspecify.annotations.Nullable;
@@ -63,22 +66,23 @@ final class SessionLook {
                 recorder);
     }
 
-    /** A few words about a session; its curve is not kept ready, as it would push out those that are looked at. */
+    /** A few words about a session; of its curve only the verdict is read. */
     static WorkspaceView.Listed listed(Path folder, Places places) throws IOException {
         Manifest manifest = Manifest.read(folder, places);
         Session session = manifest.session();
         Path result = Curves.file(folder);
-        StoredCurve curve = null;
+        Usability verdict = null;
+        String curveProblem = null;
         if (places.holds(result)) {
             try {
-                curve = StoredCurve.of(result.toString());
-            } catch (BadInputException | IOException e) {
-                // One session must not keep the others from being listed; who opens it is told what is wrong.
-                curve = null;
+                verdict = CurveJson.verdict(result);
+            } catch (IOException e) {
+                // One session must not keep the others from being listed.
+                curveProblem = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
             }
         }
         FileTime changed = Files.getLastModifiedTime(folder.resolve(Session.MANIFEST));
-        if (curve != null) {
+        if (verdict != null) {
             FileTime measured = Files.getLastModifiedTime(result);
             changed = measured.compareTo(changed) > 0 ? measured : changed;
         }
@@ -89,8 +93,8 @@ final class SessionLook {
                 session == null
                         ? List.of()
                         : session.takes().stream().map(t -> t.load().label()).toList(),
-                curve != null,
-                curve == null ? null : curve.measurement().usability().word(),
+                verdict != null,
+                verdict == null ? null : verdict.word(),
                 manifest.problem() == null ? curveProblem : manifest.problem(),
                 changed.toInstant().toString());
     }

@@ -80,8 +80,15 @@ class RememberedTest {
                 curve,
                 Files.readString(curve).replaceFirst("\"verdict\": \"" + before + "\"", "\"verdict\": \"unusable\""));
         assertThat(listed().verdict()).isEqualTo("unusable").isNotEqualTo(before);
-        Files.writeString(curve, "{}");
-        assertThat(listed().hasCurve()).isFalse();
+        String whole = Files.readString(curve);
+        for (String damaged : new String[] {"{}", "[]", "", whole.substring(0, whole.length() - 9), whole + "{}"}) {
+            Files.writeString(curve, damaged);
+            assertThat(listed().hasCurve())
+                    .as(damaged.substring(0, Math.min(80, damaged.length())))
+                    .isFalse();
+        }
+        Files.writeString(curve, whole.replaceFirst("\"quantity\": \"", "\"quantity\": \"input impedance, not "));
+        assertThat(listed().hasCurve()).as("of an input").isFalse();
         Files.delete(curve);
         assertThat(listed().verdict()).isNull();
     }
