@@ -1,9 +1,14 @@
 """|Z| from levels alone: takes of different noise. Three loads give a value, two give bounds."""
+from dataclasses import dataclass
+
 import numpy as np
 from bands import midbands
+from scipy import stats
 from solve import LEAST_SNR, ORIGINS, Fit
 
-ROUNDS, WITHIN, COVERAGE, LEAST_SCALE, POOLED_FREEDOM, WORST = 100, 3.841, 1.96, 0.02, 12, 0.5
+ROUNDS, COVERAGE, LEAST_SCALE, POOLED_FREEDOM, WORST = 100, 1.959964, 0.02, 12, 0.5
+# Observations that a belief about gains counts as.
+WEIGHT = 3
 
 
 class BandSums:
@@ -36,15 +41,20 @@ def levels(power, count, bands, averages):
         if change < 1e-8:
             break
     relative = power * np.exp(-bands.spread(level))
-    scatter = bands.sum((count * (relative / relative.mean(axis=0) - 1) ** 2).sum(axis=0) * count)
-    gaussian = takes * (takes - 1) / (takes + 1) * bands.sum(count)
-    s2 = np.maximum(scatter / gaussian, 0.02)
-    variance = s2 * (takes + 1) / takes / (min(1, averages) * bins)
+    # Scatter of the takes' shares per bin, those of a Dirichlet distribution: its shape is how many powers a bin averages.
+    scatter = bands.sum((count * (relative / relative.mean(axis=0) - 1) ** 2).sum(axis=0) * count) / bins
+    scatter = np.maximum(scatter, 0.02 * takes * (takes - 1) / (takes + 1))
+    shape = np.maximum((takes - 1) / scatter - 1 / takes, 1e-3)
+    variance = (takes * shape + 1) / (takes * shape**2 * min(1, averages) * bins)
     return level, by_energy - by_energy.mean(axis=0), variance
 
 
-def profile(level, variance, y):
-    """Best |Z| of a passive source per band, its 95 % range, R and χ², by the likelihood profiled over the phase."""
+def profile(level, variance, y, factor=COVERAGE):
+    """Best Z of a passive source per band and half its range of |Z|, by the likelihood profiled over the phase.
+
+    factor, one number or one per band: half-width of a 95 % interval over its standard uncertainty.
+    """
+    within = np.broadcast_to(np.square(factor), level.shape[1])
     bands = level.shape[1]
     low, high = np.zeros(bands), np.full(bands, np.log(1e5))
     phase = np.linspace(-np.pi / 2, np.pi / 2, 73)
@@ -55,36 +65,85 @@ def profile(level, variance, y):
         rest = level[:, :, None, None] + 2 * np.log(np.abs(1 + z * y[:, :, None, None]))
         total = (rest**2 * weight).sum(axis=0) - (rest * weight).sum(axis=0) ** 2 / weight.sum(axis=0)
         best = total.min(axis=2).T
-        near = best < best.min(axis=0) + 6 * WITHIN
+        near = best < best.min(axis=0) + 6 * within
         step = size[1] - size[0]
         low = np.maximum(size[near.argmax(axis=0), np.arange(bands)] - step, 0)
         high = np.minimum(size[len(size) - 1 - near[::-1].argmax(axis=0), np.arange(bands)] + step, np.log(1e5))
     at, column = best.argmin(axis=0), np.arange(bands)
-    inside = best < best.min(axis=0) + WITHIN
+    inside = best < best.min(axis=0) + within
     ends = size[inside.argmax(axis=0), column], size[len(size) - 1 - inside[::-1].argmax(axis=0), column]
     magnitude = np.exp(size[at, column])
     angle = phase[total[column, at].argmin(axis=1)]
     half = np.maximum(np.exp(ends[1] + step / 2) - magnitude, magnitude - np.exp(ends[0] - step / 2))
-    return magnitude, half, magnitude * np.cos(angle), best.min(axis=0)
+    return magnitude * np.exp(1j * angle), half
 
 
-def values(session, level, variance, scale, f, gain):
+@dataclass
+class Scatter:
+    """noise: observed over stated variance; drift: variance of a level by its gain; with their degrees of freedom."""
+
+    noise: float
+    noise_freedom: float
+    drift: float
+    drift_freedom: float
+
+    def student(self, budget):
+        """Student's factor for the effective degrees of freedom (Welch and Satterthwaite) of each band."""
+        total = sum(u**2 for u in budget.values()) ** 2
+        spread = budget["noise"] ** 4 / self.noise_freedom + budget["drift"] ** 4 / self.drift_freedom
+        with np.errstate(divide="ignore", invalid="ignore"):
+            return stats.t.ppf(0.975, np.clip(np.where(spread > 0, total / spread, 1e9), 1, 1e9))
+
+
+def scattered(level, variance, y, gain):
+    """Noise by the scatter from band to band about what all bands share, and the drift that is believed or shows itself."""
+    takes, bands = level.shape
+    spare, believed = takes - 3, (2 * gain) ** 2
+    if spare < 1:
+        return Scatter(1, np.inf, believed, np.inf)
+    z = profile(level, np.broadcast_to(variance, level.shape), y)[0]
+    information, drive, total = np.zeros((takes, takes)), np.zeros(takes), 0
+    for b in range(bands):
+        power = np.abs(1 + z[b] * y[:, b]) ** 2
+        rest = level[:, b] + np.log(power)
+        by = np.column_stack([np.ones(takes), np.abs(z[b]) * y[:, b].real / power, np.abs(z[b] * y[:, b]) ** 2 / power])
+        left = np.linalg.qr(by, mode="complete")[0][:, 3:]
+        e = left @ (left.T @ (rest - rest.mean()))
+        information += left @ left.T / variance[b]
+        drive += e / variance[b]
+        total += e @ e / variance[b]
+    value, vector = np.linalg.eigh(information)
+    told = value > 1e-9 * value.sum()
+    explained, rank = np.sum((vector.T @ drive)[told] ** 2 / value[told]), np.sum(told)
+    freedom = bands * spare - rank
+    pooled = freedom >= POOLED_FREEDOM
+    noise = max(LEAST_SCALE, (total - explained) / freedom) if pooled else 1
+    seen = max(0, (explained - rank * noise) / value.sum())
+    both = (WEIGHT * believed + spare * seen) / (WEIGHT + spare)
+    drift = (both, WEIGHT + spare) if both > believed else (believed, np.inf)
+    return Scatter(noise, freedom if pooled else np.inf, *drift)
+
+
+def values(session, level, variance, scatter, f):
     """|Z|, R, u95 and budget of each band; causes are added one after the other."""
     y, effects = session.admittances(f, range(len(level))), session.input_admittance(f)[1]
-    noise = np.broadcast_to(scale * variance, level.shape)
-    drift = noise + scale * (2 * gain) ** 2
-    first, noise_half, _, _ = profile(level, noise, y)
+    noise = np.broadcast_to(scatter.noise * variance, level.shape)
+    drift = noise + scatter.drift
+    noise_half = profile(level, noise, y)[1]
+    with_drift, drift_half = profile(level, drift, y)
+    first = np.abs(with_drift)
     g = np.array([[t.conductance] for t in session.takes])
     u = np.array([[t.load_u] for t in session.takes])
     everything = drift + (2 * g * first / (1 + y.real * first) * u) ** 2
-    drift_half = profile(level, drift, y)[1]
-    magnitude, half, resistance, _ = profile(level, everything, y)
-    by_input = sum((profile(level, everything, y + e)[0] - magnitude) ** 2 for e in effects)
-    u95 = np.hypot(half, COVERAGE * np.sqrt(by_input))
+    z, half = profile(level, everything, y)
+    magnitude = np.abs(z)
+    by_input = sum((np.abs(profile(level, everything, y + e)[0]) - magnitude) ** 2 for e in effects)
     beyond = lambda a, b: np.sqrt(np.maximum(a**2 - b**2, 0)) / COVERAGE
     budget = dict(zip(ORIGINS, (noise_half / COVERAGE, beyond(drift_half, noise_half), beyond(half, drift_half),
                                 np.sqrt(by_input), np.zeros(len(f)))))
-    return magnitude, resistance, u95, budget
+    factor = scatter.student(budget)
+    u95 = np.hypot(profile(level, everything, y, factor)[1], factor * np.sqrt(by_input))
+    return magnitude, z.real, u95, budget
 
 
 def bounds(session, level, variance, f, gain):
@@ -96,14 +155,25 @@ def bounds(session, level, variance, f, gain):
     ratio = level[heavy].mean(axis=0) - level[~heavy].mean(axis=0)
     tolerance = sum((2 * t.load_u) ** 2 for t in session.takes if t.conductance)
     spread = COVERAGE * np.sqrt(2 * variance + 2 * (2 * gain) ** 2 + tolerance)
-    ends = []
-    for shift in (spread, -spread):
+
+    def ends(shift, moved):
         rho = np.exp(np.minimum(ratio + shift, 0))
+        g, h = a + moved, b + moved
         with np.errstate(divide="ignore", invalid="ignore"):
             root = np.sqrt(rho)
-            ends += [np.where(root * a > b, (1 - root) / (root * a - b), np.inf),
-                     np.where(rho * a**2 > b**2, np.sqrt((1 - rho) / (rho * a**2 - b**2)), np.inf)]
-    return np.min(ends, axis=0), np.max(ends, axis=0)
+            both = [np.where(root * g > h, (1 - root) / (root * g - h), np.inf),
+                    np.where(rho * g**2 > h**2, np.sqrt((1 - rho) / (rho * g**2 - h**2)), np.inf)]
+        return np.min(both, axis=0), np.max(both, axis=0)
+
+    low, high = ends(0, 0)
+    off = [(spread, 0)] + [(0, np.minimum(b, COVERAGE * np.abs(np.real(e)))) for e in session.input_admittance(f)[1]]
+    below = above = 0
+    for shift, moved in off:
+        one, other = ends(shift, moved), ends(-shift, -moved)
+        with np.errstate(invalid="ignore"):
+            below = np.hypot(below, low - np.minimum(one[0], other[0]))
+            above = np.hypot(above, np.maximum(one[1], other[1]) - high)
+    return np.maximum(0, low - below), high + above
 
 
 def by_level(session, seen, per_octave, low, high, gain):
@@ -135,13 +205,11 @@ def by_level(session, seen, per_octave, low, high, gain):
         status[np.flatnonzero(bands.filled)[good]] = "interval"
         return result, nothing, nothing
 
-    # Noise from a generator with an even spectrum scatters less than random noise, drift scatters more.
-    y, freedom = session.admittances(f, range(len(level))), np.sum(good) * (len(level) - 3)
-    def scatter(x):
-        chi = profile(x, np.broadcast_to(variance + (2 * gain) ** 2, x.shape), y)[3]
-        return max(LEAST_SCALE, np.sum(chi[good]) / freedom) if freedom >= POOLED_FREEDOM else 1
-    scale, level = min(((scatter(x), x) for x in (level, by_energy)), key=lambda pair: pair[0])
-    magnitude, resistance, u95, budget = values(session, level, variance, scale, f, gain)
+    # Noise from a generator with an even spectrum scatters less than random noise.
+    y = session.admittances(f, range(len(level)))[:, good]
+    both = [(scattered(x[:, good], variance[good], y, gain), x) for x in (level, by_energy)]
+    scatter, level = min(both, key=lambda pair: pair[0].noise)
+    magnitude, resistance, u95, budget = values(session, level, variance, scatter, f)
     good &= u95 < WORST * magnitude
     status[np.flatnonzero(bands.filled)[good]] = "measured"
     result.budget = {origin: all_bands(u) for origin, u in budget.items()}

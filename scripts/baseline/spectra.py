@@ -73,7 +73,11 @@ class WholeTakes:
         f = fft.rfftfreq(m, 1 / rate)
         bins = usable(f, low, high)
         f, d = f[bins], np.array(over(cut, kept))[:, bins]
-        energy, mean = np.sum(gate**2), np.interp(f, fft.rfftfreq(n, 1 / rate), local)
+        # The division raises noise in notches of the stimulus and lowers it elsewhere, against a division by the local mean.
+        divided = ndimage.uniform_filter1d(power * local / np.maximum((power + REGULARISATION * local) ** 2, 1e-300),
+                                           max(3, int(10 * n / rate)))
+        energy = np.sum(gate**2)
+        mean = np.interp(f, fft.rfftfreq(n, 1 / rate), local) / np.interp(f, fft.rfftfreq(n, 1 / rate), divided)
         noise = [noise_density(self.checks[k], f) * rate / 2 * energy / mean for k in kept]
         return observed(f, d, np.array(noise), energy**2 / (m * np.sum(gate**4)))
 
