@@ -13,7 +13,6 @@ import ohmprint.curve.Consistency;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.Rounded;
-import ohmprint.curve.SharedErrors;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CoherentSolver;
 import ohmprint.estimate.CurveEstimate;
@@ -72,8 +71,7 @@ record Contradiction(@Nullable Finding found, double dependence, boolean isGross
                     < 2) {
                 continue;
             }
-            CurveEstimate part =
-                    new CoherentSolver(whole.bands(), priors, SharedErrors.CARRIED).solve(bins.only(others), rest);
+            CurveEstimate part = new CoherentSolver(whole.bands(), priors).solveAsEntered(bins.only(others), rest);
             double[] re = new double[whole.values().size()];
             double[] im = new double[re.length];
             double[] stated = new double[re.length];

@@ -82,8 +82,17 @@ public final class CoherentSolver {
      * @param takes what each take drives
      */
     public CurveEstimate solve(BinObservations obs, LoadedTakes takes) {
+        return solve(obs, takes, true);
+    }
+
+    /** The same with all errors as entered: nothing is fitted to all bands, nothing judged or widened by such a fit. */
+    public CurveEstimate solveAsEntered(BinObservations obs, LoadedTakes takes) {
+        return solve(obs, takes, false);
+    }
+
+    private CurveEstimate solve(BinObservations obs, LoadedTakes takes, boolean judged) {
         List<Nuisance> nuisances = priors.nuisances(takes);
-        SharedFit seen = SharedFit.isMade(SharedErrors.FITTED, takes, nuisances)
+        SharedFit seen = judged && SharedFit.isMade(SharedErrors.FITTED, takes, nuisances)
                 ? SharedFit.of(obs, takes, nuisances)
                 : SharedFit.asBelieved(nuisances.size());
         // A fit that is handed a contradiction runs away with it: then what all bands share is carried as it was
@@ -93,7 +102,8 @@ public final class CoherentSolver {
         Departures departures = common.departures(nuisances, takes.size());
         List<Nuisance> carried = Nuisance.Level.of(obs);
         List<Nuisance> all = Stream.concat(nuisances.stream(), carried.stream()).toList();
-        RemainingCauses causes = new RemainingCauses(all, takes, widened(common.covariance(), carried.size()));
+        RealMatrix covariance = fitting ? common.covariance() : widened(seen, nuisances.size());
+        RemainingCauses causes = new RemainingCauses(all, takes, with(covariance, carried.size()));
         BinObservations corrected = departures.corrected(obs);
         @Nullable
         BandFit[] fits = IntStream.range(0, bands.size())
@@ -126,7 +136,7 @@ public final class CoherentSolver {
     }
 
     /** The covariance with nuisances added that were not fitted. */
-    private static @Nullable RealMatrix widened(@Nullable RealMatrix covariance, int carried) {
+    private static @Nullable RealMatrix with(@Nullable RealMatrix covariance, int carried) {
         if (covariance == null || carried == 0) {
             return covariance;
         }
@@ -134,6 +144,22 @@ public final class CoherentSolver {
         RealMatrix out = MatrixUtils.createRealIdentityMatrix(fitted + carried);
         out.setSubMatrix(covariance.getData(), 0, 0);
         return out;
+    }
+
+    /**
+     * Where the takes follow their model but are farther from what was entered than its uncertainty explains, that uncertainty is
+     * too small by the root of χ² over its degrees of freedom (R. T. Birge, Phys. Rev. 40 (1932) 207, from memory); null where
+     * nothing is to be widened. What contradicts the model itself shows in the noise of the bands.
+     */
+    private static @Nullable RealMatrix widened(SharedFit seen, int nuisances) {
+        Consistency evidence = consistency(List.of(), seen, false);
+        ChiSquare entered = evidence.entered();
+        return entered == null
+                        || !evidence.isEnteredRefuted()
+                        || !evidence.contradicting().isEmpty()
+                ? null
+                : MatrixUtils.createRealIdentityMatrix(nuisances)
+                        .scalarMultiply(Math.max(1, entered.ratio()));
     }
 
     private static Consistency consistency(List<@Nullable BandFit> fits, SharedFit common, boolean setAside) {

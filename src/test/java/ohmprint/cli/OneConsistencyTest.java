@@ -24,7 +24,8 @@ import org.junit.jupiter.api.io.TempDir;
 class OneConsistencyTest {
     private static final String REFUTED =
             "the entered values are inconsistent with the takes: check loads, gain and input";
-    private static final String OCTAVE = "in one octave, residual-to-noise power ratio up to 33 in the octave at 63 Hz";
+    private static final String OCTAVE =
+            "in one octave, residual-to-noise power ratio up to 33 in the octave at 63.0 Hz";
 
     @TempDir
     Path dir;

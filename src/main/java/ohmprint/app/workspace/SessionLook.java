@@ -1,7 +1,6 @@
 package ohmprint.app.workspace;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
@@ -59,7 +58,7 @@ final class SessionLook {
                         : session.takes().stream().map(TakeForm::of).toList(),
                 AudioFileView.in(folder, places, named),
                 planned(),
-                manifest.problem(),
+                manifest.problem() == null ? curveProblem : manifest.problem(),
                 curve != null,
                 curve != null && (session == null || outdated(session, curve)),
                 revision,
