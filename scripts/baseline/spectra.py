@@ -55,7 +55,12 @@ class WholeTakes:
             return None
         power = np.abs(x) ** 2
         local = ndimage.uniform_filter1d(power, max(3, int(10 * n / rate)))
-        inverse = np.where(local > 1e-6 * local.max(), x.conj() / (power + REGULARISATION * local), 0)
+        divisor = power + REGULARISATION * local
+        used = local > 1e-6 * local.max()
+        inverse = np.where(used, x.conj() / divisor, 0)
+        # What the division makes of noise, over a plain division by the local mean.
+        amplified = np.divide(power * local, divisor**2, out=np.ones_like(power), where=used)
+        amplified = ndimage.uniform_filter1d(amplified, max(3, int(10 * n / rate)))
         m = fft.next_fast_len(int(GATE_S * rate), real=True)
         gate = np.ones(m)
         pre, fade = int(0.95 * PRE_S * rate), int(FADE_SHARE * m)
@@ -73,11 +78,7 @@ class WholeTakes:
         f = fft.rfftfreq(m, 1 / rate)
         bins = usable(f, low, high)
         f, d = f[bins], np.array(over(cut, kept))[:, bins]
-        # The division raises noise in notches of the stimulus and lowers it elsewhere, against a division by the local mean.
-        divided = ndimage.uniform_filter1d(power * local / np.maximum((power + REGULARISATION * local) ** 2, 1e-300),
-                                           max(3, int(10 * n / rate)))
-        energy = np.sum(gate**2)
-        mean = np.interp(f, fft.rfftfreq(n, 1 / rate), local) / np.interp(f, fft.rfftfreq(n, 1 / rate), divided)
+        energy, mean = np.sum(gate**2), np.interp(f, fft.rfftfreq(n, 1 / rate), local / amplified)
         noise = [noise_density(self.checks[k], f) * rate / 2 * energy / mean for k in kept]
         return observed(f, d, np.array(noise), energy**2 / (m * np.sum(gate**4)))
 

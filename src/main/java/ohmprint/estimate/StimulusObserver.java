@@ -99,9 +99,11 @@ public final class StimulusObserver {
         RealFourier fft = takes.transform();
         double[] x = spectrum(fft);
         StimulusPower power = power(fft, x);
-        Gate gate = new Gate(Math.min(
-                RealFourier.lengthFor((long) Math.ceil(GATE_SECONDS * sampleRate)),
-                Integer.highestOneBit(fft.length())), sampleRate);
+        Gate gate = new Gate(
+                Math.min(
+                        RealFourier.lengthFor((long) Math.ceil(GATE_SECONDS * sampleRate)),
+                        Integer.highestOneBit(fft.length())),
+                sampleRate);
         FineResponse fine = fromHz < FINE_BELOW_HZ ? FineResponse.of(fft.length(), sampleRate, gate) : null;
         OptionalDouble pace = SweepPace.secondsPerNeper(stimulus, sampleRate);
         double[][] spectra = new double[takes.size()][];
@@ -377,7 +379,8 @@ public final class StimulusObserver {
 
         private DoubleUnaryOperator sweepEnergy(Gate gate, int k, double secondsPerNeper) {
             return hz -> {
-                double here = starts[k] / sampleRate + atOneKilohertz + secondsPerNeper * Math.log(hz / 1000) - PRE_SECONDS;
+                double here =
+                        starts[k] / sampleRate + atOneKilohertz + secondsPerNeper * Math.log(hz / 1000) - PRE_SECONDS;
                 double end = (takes.frames(k) / sampleRate - here) * gate.sampleRate;
                 return Math.max(LEAST * gate.energy, gate.until(end) - gate.until(-here * gate.sampleRate));
             };
@@ -465,7 +468,12 @@ public final class StimulusObserver {
                     for (int k = 0; k < re.length; k++) {
                         re[k] = part.spectra[k][2 * part.bins[b]];
                         im[k] = part.spectra[k][2 * part.bins[b] + 1];
-                        obs.setNoise(at, k, energy[k].applyAsDouble(hz[at]) * noise * takes.take(k).noise().applyAsDouble(hz[at]));
+                        obs.setNoise(
+                                at,
+                                k,
+                                energy[k].applyAsDouble(hz[at])
+                                        * noise
+                                        * takes.take(k).noise().applyAsDouble(hz[at]));
                     }
                     obs.setSnapshot(at, re, im);
                 }

@@ -20,6 +20,7 @@ public final class BackgroundMeter {
     private static final int BANDS = 4;
     /** Parts of a band, of which the median counts: a tone that fades is in one or two of them. */
     private static final int PARTS = 8;
+
     private static final double BLOCK_SECONDS = 0.03;
     private static final double WINDOW_SECONDS = 0.25;
     private static final double LEAST_LEAD_IN_SECONDS = 0.2;

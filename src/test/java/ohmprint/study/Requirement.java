@@ -1,5 +1,6 @@
 package ohmprint.study;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
@@ -24,9 +25,53 @@ record Requirement(String words, double least, double most, int cells, List<Stri
     private static final double NEVER_WORSE = 1.02;
     private static final double AS_PREDICTED = 0.15;
     private static final double VARIED = 1.3;
+    private static final double RESONANCES_HELD = 0.93;
+    private static final long MOST_ACCUSED = 1;
 
     /** All of them for a study. */
     static List<Requirement> of(Study study) {
+        List<Requirement> all = new ArrayList<>(ofCells(study));
+        List<WholeResult> resonant = study.kinds().stream()
+                .filter(k -> k.kind() == WholeKind.RESONANT)
+                .toList();
+        if (!resonant.isEmpty()) {
+            all.add(ofKinds(
+                    "resonances of Q 4 to 12 from 30 to 200 Hz: the interval of \\|Z\\| in the band next to the peak holds the"
+                            + " truth in 93 % of the sessions",
+                    resonant, WholeResult::peakCoverage, v -> v >= RESONANCES_HELD));
+            all.add(ofKinds(
+                    "the same in all bands within a third of an octave of the peak",
+                    resonant,
+                    WholeResult::magnitudeCoverage,
+                    v -> v >= RESONANCES_HELD));
+        }
+        List<WholeResult> odd = study.kinds().stream()
+                .filter(k -> WholeKind.ODD.contains(k.kind()))
+                .toList();
+        if (!odd.isEmpty()) {
+            all.add(ofKinds(
+                    "no silence, music, stepped sines, a fading tone: a take is accused in one session of 40 at most",
+                    odd,
+                    WholeResult::told,
+                    v -> v <= MOST_ACCUSED));
+        }
+        return all;
+    }
+
+    private static Requirement ofKinds(
+            String words, List<WholeResult> results, ToDoubleFunction<WholeResult> value, Predicate<Double> holds) {
+        return new Requirement(
+                words,
+                results.stream().mapToDouble(value).min().orElse(Double.NaN),
+                results.stream().mapToDouble(value).max().orElse(Double.NaN),
+                results.size(),
+                results.stream()
+                        .filter(r -> !holds.test(value.applyAsDouble(r)))
+                        .map(r -> r.kind().words())
+                        .toList());
+    }
+
+    private static List<Requirement> ofCells(Study study) {
         List<CellResult> usual = study.usual();
         List<CellResult> spread =
                 usual.stream().filter(r -> r.cell().layout() == Layout.SPREAD).toList();

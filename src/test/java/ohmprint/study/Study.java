@@ -49,7 +49,7 @@ record Study(
                 + plan.references().stream()
                         .mapToLong(c -> REFERENCE_COST * c.sessions())
                         .sum()
-                + WHOLE_COST * plan.wholeSessions() * plan.kinds().size();
+                + WHOLE_COST * plan.kinds().stream().mapToLong(plan::sessions).sum();
         AtomicLong done = new AtomicLong();
         Map<Integer, List<CellResult>> results = new LinkedHashMap<>();
         List<Integer> order = IntStream.range(0, plan.cells().size())
@@ -78,7 +78,7 @@ record Study(
                 .toList();
         List<WholeResult> kinds = new ArrayList<>();
         for (WholeKind kind : plan.kinds()) {
-            WholeSession.Score[] scores = new WholeSession.Score[plan.wholeSessions()];
+            WholeSession.Score[] scores = new WholeSession.Score[plan.sessions(kind)];
             Files.createDirectories(work);
             IntStream.range(0, scores.length).parallel().forEach(n -> {
                 scores[n] = session(kind, n, work);

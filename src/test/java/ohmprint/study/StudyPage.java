@@ -133,9 +133,10 @@ final class StudyPage {
         page.line("## Whole sessions of audio files");
         page.line("");
         page.say(
-                "%d sessions of each kind, made by `fixtures/make/unseen.py` with circuit, loads, input, room, noise, rate and"
+                "%d sessions of each kind, or 40 of those that have a requirement, made by `fixtures/make/unseen.py` with circuit, loads, input, room, noise, rate and"
                         + " levels drawn at random, written as WAV files and put through `measure` without any option."
-                        + " Bands from 30 Hz to 18 kHz. Loads and input are stated to ± 0.02 %% and ± 0.1 %%.",
+                        + " Bands from 30 Hz to 18 kHz; of resonances those within a third of an octave. The truth of a band is |Z| at"
+                        + " its midband, not a mean over the band. Loads and input are stated to ± 0.02 %% and ± 0.1 %%.",
                 study.plan().wholeSessions());
         page.line("");
         page.line("![Errors and stated uncertainty of whole sessions](whole.svg)");

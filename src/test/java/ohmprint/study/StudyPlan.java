@@ -39,6 +39,8 @@ record StudyPlan(
     private static final int LEVEL_SESSIONS = 400;
     private static final int REPEAT_SESSIONS = 3000;
     private static final int REFERENCE_SESSIONS = 100;
+    /** Sessions of a kind that has a requirement of its own. */
+    private static final int WHOLE_CHECKED = 40;
 
     /** Everything: some minutes on two cores. */
     static StudyPlan whole() {
@@ -92,6 +94,12 @@ record StudyPlan(
                         new RepeatCell(StudyCircuit.COIL_200, STEADY, 20)),
                 List.of(WholeKind.TWO_LOAD_SWEEP),
                 1);
+    }
+
+    /** Number of whole sessions of a kind. */
+    int sessions(WholeKind kind) {
+        boolean checked = kind == WholeKind.RESONANT || WholeKind.ODD.contains(kind);
+        return checked && wholeSessions == WHOLE ? WHOLE_CHECKED : wholeSessions;
     }
 
     /** The cells and kinds of whole sessions in whose name all of the given words occur. */

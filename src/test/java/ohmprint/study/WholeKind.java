@@ -1,6 +1,8 @@
 package ohmprint.study;
 
+import java.util.EnumSet;
 import java.util.Locale;
+import java.util.Set;
 
 /** Kinds of whole sessions, as {@code fixtures/make/unseen.py} makes them. */
 enum WholeKind {
@@ -13,7 +15,15 @@ enum WholeKind {
     POWER_GAUSSIAN("four loads, fresh Gaussian noise", false),
     POWER_UNEQUAL("four loads, fresh Gaussian noise of 5, 20, 8 and 12 s", false),
     WRONG_LOAD("four loads, one entered wrong", true),
-    CLIPPED("two loads, one take clipped", true);
+    CLIPPED("two loads, one take clipped", true),
+    RESONANT("coil of Q 4 to 12 between 30 and 200 Hz, sweep", false),
+    NO_LEAD_IN("takes cut to the sweep, no silence", false),
+    MUSIC("music with its file", false),
+    STEPPED_SINES("stepped sines with their file", false),
+    RADIO_TONE("a fading tone in the open take, sweep", false);
+
+    /** Kinds of sound takes in which a take was accused once. */
+    static final Set<WholeKind> ODD = EnumSet.of(NO_LEAD_IN, MUSIC, STEPPED_SINES, RADIO_TONE);
 
     private final String words;
     private final boolean faulty;

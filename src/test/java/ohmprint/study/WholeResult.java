@@ -17,6 +17,7 @@ import org.apache.commons.math3.stat.descriptive.rank.Percentile;
  * @param highErrorPercent 95th percentile of it
  * @param statedPercent median of the stated 95 % uncertainty
  * @param biasPercent mean of the relative error
+ * @param peakCoverage share of sessions whose interval of |Z| next to a resonance holds the truth; NaN without resonances
  * @param told sessions in which the faulty take was named, or, of sound sessions, in which a take was accused
  * @param usable sessions called usable
  */
@@ -30,6 +31,7 @@ record WholeResult(
         double highErrorPercent,
         double statedPercent,
         double biasPercent,
+        double peakCoverage,
         long told,
         long usable) {
     /** Sums up the sessions. */
@@ -56,6 +58,11 @@ record WholeResult(
                 new Percentile(95).evaluate(size),
                 new Percentile(50).evaluate(stated),
                 Arrays.stream(error).average().orElse(Double.NaN),
+                scores.stream()
+                        .filter(s -> s.atPeak() != null)
+                        .mapToDouble(s -> Boolean.TRUE.equals(s.atPeak()) ? 1 : 0)
+                        .average()
+                        .orElse(Double.NaN),
                 scores.stream().filter(WholeSession.Score::told).count(),
                 scores.stream().filter(s -> s.usability() == Usability.USABLE).count());
     }

@@ -19,6 +19,7 @@ import ohmprint.curve.BandValue;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.Usability;
 import org.apache.commons.math3.complex.Complex;
+import org.jspecify.annotations.Nullable;
 
 /** Makes a session of audio files by the script of the fixtures, measures it as a user would, and compares. */
 final class WholeSession {
@@ -29,8 +30,14 @@ final class WholeSession {
     private static final double FROM_HZ = 30;
     private static final double TO_HZ = 18_000;
     private static final double SAME_FREQUENCY = 2e-4;
-    private static final Set<FindingCode> ACCUSING =
-            Set.of(FindingCode.LOAD_MISMATCH, FindingCode.CLIPPED, FindingCode.GAIN_RIDING, FindingCode.NONLINEAR);
+    private static final Set<FindingCode> ACCUSING = Set.of(
+            FindingCode.LOAD_MISMATCH,
+            FindingCode.TIMING,
+            FindingCode.CLIPPED,
+            FindingCode.GAIN_RIDING,
+            FindingCode.NONLINEAR);
+    /** Bands of a resonance lie within a third of an octave of it. */
+    private static final double NEAR = Math.cbrt(2);
 
     private WholeSession() {}
 
@@ -42,6 +49,7 @@ final class WholeSession {
      * @param inMagnitude bands whose interval of |Z| holds the truth
      * @param inPhase bands whose interval of the phase holds the truth
      * @param phases bands with a phase
+     * @param atPeak whether the interval of the band next to a resonance holds the truth; null where there is none
      * @param told whether the faulty take was named; for a sound session, whether any take was accused
      * @param usability the verdict
      */
@@ -51,6 +59,7 @@ final class WholeSession {
             int inMagnitude,
             int inPhase,
             int phases,
+            @Nullable Boolean atPeak,
             boolean told,
             Usability usability) {}
 
@@ -61,13 +70,13 @@ final class WholeSession {
         try {
             make(kind, FIRST_SEED + number, folder);
             MeasureOutcome outcome = MeasureSession.run(MeasureRequest.of(folder), (what, share) -> {});
-            JsonNode faulty = new ObjectMapper()
-                    .readTree(folder.resolve("facts.json").toFile())
-                    .path("faulty_take");
+            JsonNode facts =
+                    new ObjectMapper().readTree(folder.resolve("facts.json").toFile());
+            JsonNode faulty = facts.path("faulty_take");
             boolean told = outcome.measurement().findings().stream()
                     .anyMatch(f -> ACCUSING.contains(f.code())
                             && (faulty.isMissingNode() || faulty.asText().equals(f.take())));
-            return score(outcome, truth(folder), told);
+            return score(outcome, truth(folder), facts.path("resonance_hz").asDouble(Double.NaN), told);
         } finally {
             delete(folder);
         }
@@ -104,15 +113,18 @@ final class WholeSession {
         return rows;
     }
 
-    private static Score score(MeasureOutcome outcome, List<double[]> truth, boolean told) {
+    private static Score score(MeasureOutcome outcome, List<double[]> truth, double resonanceHz, boolean told) {
         List<BandValue> values = outcome.measurement().curve().values().stream()
                 .filter(v -> v.isMeasured() && v.frequencyHz() >= FROM_HZ && v.frequencyHz() <= TO_HZ)
+                .filter(v -> Double.isNaN(resonanceHz) || away(v.frequencyHz(), resonanceHz) < Math.log(NEAR))
                 .toList();
         double[] error = new double[values.size()];
         double[] stated = new double[values.size()];
         int inMagnitude = 0;
         int inPhase = 0;
         int phases = 0;
+        Boolean atPeak = null;
+        double nearest = Double.POSITIVE_INFINITY;
         for (int b = 0; b < error.length; b++) {
             BandValue v = values.get(b);
             Complex z = truth.stream()
@@ -123,6 +135,10 @@ final class WholeSession {
             error[b] = 100 * (v.magnitudeOhm() / z.abs() - 1);
             stated[b] = 100 * v.magnitudeU95Ohm() / z.abs();
             inMagnitude += Math.abs(error[b]) <= stated[b] ? 1 : 0;
+            if (away(v.frequencyHz(), resonanceHz) < nearest) {
+                nearest = away(v.frequencyHz(), resonanceHz);
+                atPeak = Math.abs(error[b]) <= stated[b];
+            }
             if (!Double.isNaN(v.phaseRad())) {
                 phases++;
                 double turn = Math.IEEEremainder(v.phaseRad() - z.getArgument(), 2 * Math.PI);
@@ -135,8 +151,14 @@ final class WholeSession {
                 inMagnitude,
                 inPhase,
                 phases,
+                atPeak,
                 told,
                 outcome.measurement().usability());
+    }
+
+    /** Distance in ln f; NaN without a resonance. */
+    private static double away(double hz, double resonanceHz) {
+        return Math.abs(Math.log(hz / resonanceHz));
     }
 
     /** Deletes a folder with what is in it. */
