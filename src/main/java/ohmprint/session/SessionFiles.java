@@ -122,11 +122,27 @@ final class SessionFiles {
             section.report(key, shown + ", which is not in the folder of this manifest; " + hint);
             return null;
         }
+        if (!isItsNormalForm(file)) {
+            section.report(
+                    key,
+                    shown + ", which leads through a link and back by '..' to another place; name the file itself");
+            return null;
+        }
         if (!Files.isReadable(file)) {
             section.report(key, shown + ", which may not be read; check its permissions");
             return null;
         }
         return file;
+    }
+
+    /** Behind a link, '..' leads to the folder above what the link points at, which the name does not show. */
+    private static boolean isItsNormalForm(Path file) {
+        Path normal = file.normalize();
+        try {
+            return normal.equals(file) || (Files.exists(normal) && Files.isSameFile(normal, file));
+        } catch (IOException e) {
+            return false;
+        }
     }
 
     private static String hertz(double rate) {

@@ -16,7 +16,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Answers as JSON, and what becomes of exceptions. */
 final class Answers {
-    private static final String JSON = "application/json; charset=utf-8";
+    /** Type of an answer. */
+    static final String JSON = "application/json; charset=utf-8";
+
     private static final String TOLD = "told";
 
     private Answers() {}
@@ -26,6 +28,11 @@ final class Answers {
 
     /** Takes that do not support a curve. */
     private record Unsupported(String error, String verdict, List<FindingView> findings) {}
+
+    /** What went wrong, as JSON. */
+    static byte[] refusal(String why) {
+        return Json.bytes(new Refusal(why));
+    }
 
     /** A record. */
     static void json(Context context, Object record) {
@@ -63,6 +70,10 @@ final class Answers {
         routes.exception(Bodies.TooLargeException.class, (e, context) -> {
             context.header("Connection", "close");
             refuse(context, 413, e.getMessage());
+        });
+        routes.exception(Arrivals.TooSlowException.class, (e, context) -> {
+            context.header("Connection", "close");
+            refuse(context, 408, e.getMessage());
         });
         routes.exception(EOFException.class, (e, context) -> refuse(context, 400, "the request broke off"));
         routes.exception(

@@ -17,6 +17,7 @@ public final class BenchPage implements PageDoor {
     private static final long PATIENCE = 600_000;
 
     private final long mostBytes;
+    private final Arrivals.Patience patience;
 
     /** For the loader of services. */
     public BenchPage() {
@@ -25,7 +26,13 @@ public final class BenchPage implements PageDoor {
 
     /** A page that takes in files of at most so many bytes. */
     BenchPage(long mostBytes) {
+        this(mostBytes, Arrivals.Patience.USUAL);
+    }
+
+    /** The same with other limits of time for what it takes in. */
+    BenchPage(long mostBytes, Arrivals.Patience patience) {
         this.mostBytes = mostBytes;
+        this.patience = patience;
     }
 
     @Override
@@ -54,6 +61,7 @@ public final class BenchPage implements PageDoor {
         config.jetty.port = port;
         config.jetty.threadPool = new QueuedThreadPool(THREADS);
         config.jetty.modifyServer(server -> {
+            gate.setHandler(new Arrivals(patience));
             server.setHandler(gate);
             server.setErrorHandler(new Silence());
             server.setStopTimeout(0);

@@ -28,7 +28,16 @@ import org.jspecify.annotations.Nullable;
 final class Gate extends Handler.Wrapper {
     private static final int BYTES = 32;
     private static final Set<String> READING = Set.of("GET", "HEAD");
-    private static final List<String> BODIES = List.of("application/json", "application/octet-stream");
+
+    /** Type of the bytes of a file. */
+    static final String FILE = "application/octet-stream";
+
+    private static final List<String> BODIES = List.of("application/json", FILE);
+
+    /** Headers by which servers let a request name another method than its own, after it was let through as a reading one. */
+    private static final List<String> OTHER_METHODS =
+            List.of("X-HTTP-Method-Override", "X-HTTP-Method", "X-Method-Override");
+
     private static final String POLICY = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:"
             + " blob:; media-src 'self' blob:; connect-src 'self'; font-src 'self'; base-uri 'none'; form-action 'none';"
             + " frame-ancestors 'none'";
@@ -68,20 +77,31 @@ final class Gate extends Handler.Wrapper {
     @Override
     public boolean handle(Request request, Response response, Callback callback) throws Exception {
         headers(response);
-        if (!hostIsOwn(request)) {
+        if (!hostIsOwn(request) || OTHER_METHODS.stream().anyMatch(request.getHeaders()::contains)) {
             return refuse(response, callback);
         }
         String path = request.getHttpURI().getPath();
-        if ("/open".equals(path) && READING.contains(request.getMethod())) {
+        if ("/open".equals(path) && isReading(request)) {
             return admits(token(request)) ? admit(response, callback) : refuse(response, callback);
         }
-        if (!isAdmitted(request) || (!READING.contains(request.getMethod()) && !isFromThePage(request))) {
+        if (!isAdmitted(request) || (!isReading(request) && !isFromThePage(request))) {
             return refuse(response, callback);
         }
         if (path.startsWith("/api/")) {
             response.getHeaders().put(HttpHeader.CACHE_CONTROL, "no-store");
         }
         return super.handle(request, response, callback);
+    }
+
+    /** Whether a request only asks. */
+    static boolean isReading(Request request) {
+        return READING.contains(request.getMethod());
+    }
+
+    /** The type of a request's body without parameters, or null when it states none. */
+    static @Nullable String bodyType(Request request) {
+        String type = request.getHeaders().get(HttpHeader.CONTENT_TYPE);
+        return type == null ? null : type.split(";", 2)[0].strip().toLowerCase(Locale.ROOT);
     }
 
     private static void headers(Response response) {
@@ -165,10 +185,7 @@ final class Gate extends Handler.Wrapper {
         if (origin == null || host == null || !origin.equals("http://" + host.toLowerCase(Locale.ROOT))) {
             return false;
         }
-        String type = request.getHeaders().get(HttpHeader.CONTENT_TYPE);
-        if (type == null) {
-            return request.getMethod().equals("DELETE") && request.getLength() <= 0;
-        }
-        return BODIES.contains(type.split(";", 2)[0].strip().toLowerCase(Locale.ROOT));
+        String type = bodyType(request);
+        return type == null ? request.getMethod().equals("DELETE") && request.getLength() <= 0 : BODIES.contains(type);
     }
 }

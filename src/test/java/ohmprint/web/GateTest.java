@@ -189,6 +189,19 @@ class GateTest {
         assertThat(victim).isEmptyDirectory();
     }
 
+    /** A reading request that a header would turn into a changing one once it has passed as reading. */
+    @ParameterizedTest
+    @ValueSource(strings = {"X-HTTP-Method-Override", "x-http-method-override", "X-HTTP-Method", "X-Method-Override"})
+    void aRequestThatNamesAnotherMethodInAHeaderIsRefusedAndChangesNothing(String header) throws Exception {
+        int before = admitted.json("/api/workspace").path("sessions").size();
+
+        assertRefused(admitted.raw(
+                "GET /api/demo HTTP/1.1", host(), cookie(), header + ": POST", "Sec-Fetch-Site: cross-site"));
+        assertRefused(admitted.raw("HEAD /api/demo HTTP/1.1", host(), cookie(), header + ": POST"));
+
+        assertThat(admitted.json("/api/workspace").path("sessions")).hasSize(before);
+    }
+
     @ParameterizedTest
     @ValueSource(
             strings = {

@@ -28,8 +28,13 @@ abstract class RibbonAndOutside {
         workspace = Files.createDirectories(dir.resolve("workspace"));
         outside = Files.createDirectories(dir.resolve("outside"));
         OpenPage.copied(OpenPage.RIBBON, workspace.resolve("ribbon"));
-        page = OpenPage.of(workspace, SoundlessBench::new, new BenchPage(MOST));
+        page = OpenPage.of(workspace, SoundlessBench::new, door());
         client = page.client();
+    }
+
+    /** The page that is opened. */
+    BenchPage door() {
+        return new BenchPage(MOST);
     }
 
     @AfterEach

@@ -1,12 +1,17 @@
 package ohmprint.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import java.awt.image.BufferedImage;
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import javax.imageio.ImageIO;
+import ohmprint.app.workspace.Bench;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -105,5 +110,106 @@ class WaysOutTest extends RibbonAndOutside {
                 "Host: 127.0.0.1:" + client.port(),
                 "Cookie: " + client.cookie());
         assertThat(inspection).matches("(?s)HTTP/1.1 40[04] .*");
+    }
+
+    /** Deeper than any walk that stops somewhere, and behind a link that itself stays inside. */
+    @ParameterizedTest
+    @ValueSource(strings = {"a/b/c/d/e/f/g/h/i/j", "detour"})
+    void aLinkIsFollowedToItsEndAtAnyDepth(String way) throws Exception {
+        Files.copy(OpenPage.RIBBON.resolve("take-1.wav"), outside.resolve("secret.wav"));
+        Path folder = workspace.resolve("ribbon").resolve(way);
+        if (way.equals("detour")) {
+            Files.createDirectories(workspace.resolve("other/within"));
+            Files.createSymbolicLink(folder, workspace.resolve("other/within"));
+        } else {
+            Files.createDirectories(folder);
+        }
+        Files.createSymbolicLink(folder.resolve("out"), outside);
+        Path manifest = workspace.resolve("ribbon/session.yaml");
+        Files.writeString(manifest, Files.readString(manifest).replace("take-1.wav", way + "/out/secret.wav"));
+
+        JsonNode seen = client.json("/api/sessions/ribbon");
+
+        assertThat(seen.path("problem").asText()).contains("out in", "leads out of the workspace");
+        assertThat(seen.path("takes")).isEmpty();
+        assertThat(client.send("POST", "/api/sessions/ribbon/measure", "{}").error())
+                .contains("leads out of the workspace");
+        assertThat(client.send("POST", "/api/sessions/ribbon/recorder", "{\"do\": \"open\"}")
+                        .error())
+                .contains("leads out of the workspace");
+    }
+
+    /** The name stays in the folder as text; on the disk '..' counts from where the link points. */
+    @Test
+    void aNameThatLeavesByALinkAndTwoDotsIsNotFollowed() throws Exception {
+        Files.copy(OpenPage.RIBBON.resolve("take-1.wav"), dir.resolve("secret.wav"));
+        Files.createSymbolicLink(workspace.resolve("ribbon/top"), workspace);
+        Path manifest = workspace.resolve("ribbon/session.yaml");
+        Files.writeString(manifest, Files.readString(manifest).replace("take-1.wav", "top/../secret.wav"));
+
+        assertThat(client.json("/api/sessions/ribbon").path("problem").asText()).contains("top/../secret.wav", "'..'");
+        assertThat(client.send("POST", "/api/sessions/ribbon/measure", "{}").status())
+                .isEqualTo(400);
+    }
+
+    @Test
+    void inputsOfTheWorkshopComeFromTheWorkspaceAlone() throws Exception {
+        client.good("POST", "/api/sessions/ribbon/measure", "{}");
+        String question = "/api/inputs?curve=session:ribbon";
+        Path secret = Files.writeString(
+                outside.resolve("inputs.yaml"), "version: 1\ninputs:\n  - {name: Secret, resistance_ohm: 2400}\n");
+        Path inputs = Files.createSymbolicLink(workspace.resolve("inputs.yaml"), secret);
+
+        assertRefused(client.get(question));
+
+        Files.delete(inputs);
+        Files.writeString(outside.resolve("secret.csv"), "f_hz,re_ohm,im_ohm\n10,2000,0\n1000,2000,0\n40000,2000,0\n");
+        Files.createSymbolicLink(workspace.resolve("linked.csv"), outside.resolve("secret.csv"));
+        Files.writeString(inputs, "version: 1\ninputs:\n  - {name: Secret, curve: linked.csv}\n");
+
+        assertRefused(client.get(question));
+
+        Files.delete(inputs);
+        Files.move(secret, inputs);
+        assertThat(client.json(question).path("inputs").get(0).path("name").asText())
+                .isEqualTo("Secret");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"link", "../outside/logo.png", "ABSOLUTE", "linked.png"})
+    void whoHandsASheetOverComesFromTheWorkspaceAlone(String way) throws Exception {
+        client.good("POST", "/api/sessions/ribbon/measure", "{}");
+        Path logo = outside.resolve("logo.png");
+        ImageIO.write(new BufferedImage(2, 2, BufferedImage.TYPE_INT_RGB), "png", logo.toFile());
+        Files.createSymbolicLink(workspace.resolve("linked.png"), logo);
+        Path workshop = workspace.resolve("workshop.yaml");
+        String yaml = "version: 1\nname: Secret workshop\n";
+        if (way.equals("link")) {
+            Files.createSymbolicLink(workshop, Files.writeString(outside.resolve("workshop.yaml"), yaml));
+        } else {
+            Files.writeString(workshop, yaml + "logo: " + (way.equals("ABSOLUTE") ? logo : way) + "\n");
+        }
+
+        assertRefused(client.get("/api/report?curve=session:ribbon&form=html"));
+
+        Files.deleteIfExists(workshop);
+        Files.copy(logo, workspace.resolve("logo.png"));
+        Files.writeString(workshop, yaml + "logo: logo.png\n");
+        assertThat(client.get("/api/report?curve=session:ribbon&form=html").text())
+                .contains("Secret workshop");
+    }
+
+    private static void assertRefused(PageClient.Answer answer) throws IOException {
+        assertThat(answer.status()).as(answer.text()).isEqualTo(400);
+        assertThat(answer.error()).contains("the workspace", "the page does not read it");
+    }
+
+    @Test
+    void aLibraryThatIsALinkOutOfTheWorkspaceIsNotOpened() throws Exception {
+        Path other = Files.createDirectories(dir.resolve("second"));
+        Files.createSymbolicLink(other.resolve("library.db"), outside.resolve("library.db"));
+
+        assertThatThrownBy(() -> Bench.open(other, null)).hasMessageContaining("library.db is a link that leads out");
+        Bench.open(other, outside.resolve("library.db").toString()).close();
     }
 }

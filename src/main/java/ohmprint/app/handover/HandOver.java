@@ -65,6 +65,16 @@ public final class HandOver {
         return new HandOver(request, measurement, check).write(workshop);
     }
 
+    /**
+     * Files that the file of a workshop names; whether they are there is not looked at.
+     *
+     * @throws BadInputException if it cannot be read
+     */
+    public static List<Path> filesNamed(Path workshop) throws BadInputException {
+        Path logo = WorkshopFile.logoNamed(workshop);
+        return logo == null ? List.of() : List.of(logo);
+    }
+
     /** A session without a result is measured; what does not support a curve is still something to report on. */
     private static Measurement subject(String subject, Progress progress) throws BadInputException, IOException {
         Path folder = folder(subject);

@@ -66,13 +66,28 @@ final class WorkshopFile {
         }
     }
 
-    private static @Nullable Logo logo(Path file, String named) throws BadInputException, IOException {
-        Path logo;
+    /** The file that it names as its logo, or null. */
+    static @Nullable Path logoNamed(Path file) throws BadInputException {
+        String shown = file.toString();
         try {
-            logo = file.resolveSibling(named);
+            String logo = Section.root(ManifestText.read(file, shown), KEYS, new Problems(shown))
+                    .text("logo");
+            return logo == null ? null : beside(file, logo);
+        } catch (ManifestException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    private static Path beside(Path file, String named) throws BadInputException {
+        try {
+            return file.resolveSibling(named);
         } catch (InvalidPathException e) {
             throw new BadInputException("the logo " + named + " cannot be a path here; name a file beside " + file);
         }
+    }
+
+    private static @Nullable Logo logo(Path file, String named) throws BadInputException, IOException {
+        Path logo = beside(file, named);
         if (!Files.isRegularFile(logo) || Files.size(logo) > LARGEST_LOGO) {
             throw new BadInputException(
                     "the logo " + logo + " is not there or larger than 1 MB; give a PNG or JPEG file of up to 1 MB");

@@ -1,6 +1,7 @@
 package ohmprint.app.match;
 
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -73,6 +74,31 @@ record InputsFile(List<MatchInput> inputs, List<MatchInput> boosters) {
             return new Reading(new Problems(name), parent == null ? Path.of("") : parent)
                     .read(ManifestText.read(file, name));
         } catch (ManifestException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    /**
+     * The files that it names.
+     *
+     * @throws BadInputException if it cannot be read as YAML
+     */
+    static List<Path> curves(Path file) throws BadInputException {
+        String name = String.valueOf(file.getFileName());
+        try {
+            Section top = Section.root(ManifestText.read(file, name), TOP, new Problems(name));
+            List<Path> out = new ArrayList<>();
+            for (String key : List.of("inputs", "boosters")) {
+                List<@Nullable Section> items = top.sections(key, ITEMS, BOOSTER_KEYS);
+                for (Section item : items == null ? List.<@Nullable Section>of() : items) {
+                    String curve = item == null ? null : item.text("curve");
+                    if (curve != null) {
+                        out.add(file.resolveSibling(curve));
+                    }
+                }
+            }
+            return out;
+        } catch (ManifestException | InvalidPathException e) {
             throw new BadInputException(String.valueOf(e.getMessage()), e);
         }
     }

@@ -96,6 +96,15 @@ public final class MatchCurve {
         return outcome.withFiles(List.copyOf(files.keySet()));
     }
 
+    /**
+     * Files of measured curves that a file of inputs names; whether they are there is not looked at.
+     *
+     * @throws BadInputException if the file cannot be read as YAML
+     */
+    public static List<Path> curvesNamed(Path inputs) throws BadInputException {
+        return InputsFile.curves(inputs);
+    }
+
     /** The inputs of the request and of its file. */
     private void gather(List<MatchInput> inputs, List<MatchInput> boosters) throws BadInputException {
         boolean feeds = request.line().phantomFeeds();

@@ -3,6 +3,7 @@ package ohmprint.app.workspace;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -27,6 +28,8 @@ import org.jspecify.annotations.Nullable;
 
 /** A workspace that is worked in: its sessions, curves and library. May be used from several threads. */
 public final class Bench implements AutoCloseable {
+    private static final String LIBRARY = "library.db";
+
     private final Places places;
     private final LibraryPlace library;
     private final @Nullable Path libraryFile;
@@ -47,7 +50,7 @@ public final class Bench implements AutoCloseable {
         this.sound = sound;
         this.places = places;
         boolean file = library == null || !library.contains(":");
-        this.libraryFile = file ? (library == null ? places.root().resolve("library.db") : Path.of(library)) : null;
+        this.libraryFile = file ? (library == null ? places.root().resolve(LIBRARY) : Path.of(library)) : null;
         this.libraryName = libraryFile == null ? "the library of a server" : libraryFile.toString();
         this.library = new LibraryPlace(libraryFile == null ? library : libraryFile.toString(), System.getenv());
         this.curves = new Curves(places, this.library);
@@ -75,6 +78,11 @@ public final class Bench implements AutoCloseable {
                     + (Files.exists(folder) ? " is a file" : " does not exist") + "; give a folder");
         }
         Bench bench = new Bench(Places.of(folder), library, sound);
+        Path usual = bench.places.root().resolve(LIBRARY);
+        if (library == null && Files.exists(usual, LinkOption.NOFOLLOW_LINKS) && !bench.places.isInside(usual)) {
+            throw new BadInputException(
+                    usual + " is a link that leads out of the workspace; name the library with" + " --library instead");
+        }
         Leftovers.tidy(bench.places.root());
         for (Path session : bench.sessionFolders()) {
             Uploads.tidy(session);
@@ -103,18 +111,9 @@ public final class Bench implements AutoCloseable {
         try (Stream<Path> all = Files.list(places.root())) {
             return all.filter(f -> !String.valueOf(f.getFileName()).startsWith("."))
                     .filter(f -> Files.isRegularFile(f.resolve(Session.MANIFEST)))
-                    .filter(this::isInside)
+                    .filter(places::isInside)
                     .sorted()
                     .toList();
-        }
-    }
-
-    private boolean isInside(Path folder) {
-        try {
-            // Directly in the root, which is a real path: only a link could lead elsewhere.
-            return !Files.isSymbolicLink(folder) || folder.toRealPath().startsWith(places.root());
-        } catch (IOException e) {
-            return false;
         }
     }
 

@@ -114,7 +114,7 @@ public final class Curves {
         }
         String name = ref.substring(SESSION.length());
         Path file = file(places.session(name));
-        if (!Files.isRegularFile(file) || !file.toRealPath().startsWith(places.root())) {
+        if (!places.holds(file)) {
             throw new MissingException("the session " + name + " has no curve yet; measure it first");
         }
         return file;

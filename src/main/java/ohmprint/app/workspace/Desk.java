@@ -2,6 +2,7 @@ package ohmprint.app.workspace;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Set;
 import java.util.concurrent.Executor;
 import java.util.function.Supplier;
 import ohmprint.app.BadInputException;
@@ -12,6 +13,9 @@ import ohmprint.audio.SoundSystem;
  * likewise, and neither waits for the other.
  */
 public final class Desk {
+    /** What ends the recorder's work, which is never refused for what lies in the folder. */
+    private static final Set<String> ENDING = Set.of("cancel", "close");
+
     private final String name;
     private final Path folder;
     private final Places places;
@@ -113,6 +117,9 @@ public final class Desk {
      * @throws ConflictException if that is not possible now
      */
     public Recorded record(RecorderForm form) throws BadInputException, IOException {
+        if (!ENDING.contains(String.valueOf(form.action()))) {
+            places.refuseLinks(folder);
+        }
         boolean opening = "open".equals(form.action());
         boolean more = opening ? alone(() -> recorder.act(form)) : recorder.act(form);
         return new Recorded(changed(), more);

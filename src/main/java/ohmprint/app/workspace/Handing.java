@@ -53,7 +53,7 @@ public final class Handing {
                     file(form.curve(), scratch.file("curve.json")),
                     specification == null ? null : text(specification, scratch.file("specification.yaml")),
                     compared == null ? null : file(compared, scratch.file("earlier.json")),
-                    workshop(places) == null ? null : places.root().resolve(WORKSHOP),
+                    places.rootFile(WORKSHOP, HandOver::filesNamed),
                     form.sound(),
                     out,
                     kind,

@@ -15,6 +15,8 @@ import ohmprint.files.FileStamp;
 final class Listing {
     /** Some hundred bytes each. */
     private static final int MOST = 1 << 14;
+    /** Folders below one of a session that are looked at; of deeper ones nothing is remembered. */
+    private static final int DEEPEST = 8;
 
     private final Places places;
     private final Map<Path, Known> known = new LinkedHashMap<>(16, 0.75f, true) {
@@ -42,7 +44,7 @@ final class Listing {
 
     private WorkspaceView.Listed of(Path folder) {
         try {
-            FileStamp stamp = FileStamp.ofAllIn(folder, Places.DEEPEST);
+            FileStamp stamp = FileStamp.ofAllIn(folder, DEEPEST);
             synchronized (known) {
                 Known last = known.get(folder);
                 if (last != null && last.stamp().holds(stamp)) {

@@ -1,7 +1,6 @@
 package ohmprint.app.workspace;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -66,14 +65,14 @@ public final class LoadControl {
 
     /** The inputs of the workshop, and what a curve asks of any input. */
     public InputsView inputs(String ref) throws BadInputException, IOException {
-        Path file = places.root().resolve(INPUTS);
+        Path file = places.rootFile(INPUTS, MatchCurve::curvesNamed);
         MatchRequest usual = MatchRequest.of(ref);
         MatchRequest request = new MatchRequest(
                 ref,
                 usual.range(),
                 List.of(),
                 List.of(),
-                Files.isRegularFile(file) ? file : null,
+                file,
                 usual.line(),
                 null,
                 usual.preamplifier(),

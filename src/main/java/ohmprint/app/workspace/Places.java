@@ -1,24 +1,29 @@
 package ohmprint.app.workspace;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
+import org.jspecify.annotations.Nullable;
 
 /**
- * What names from outside stand for. A name is one segment of a path without a leading dot; the place may not leave the
- * workspace, not even through a link.
+ * What names from outside stand for, and the one guard of the page's files. A name is one segment of a path without a
+ * leading dot; no file that is read or written may lie out of the workspace, not even through links, which are followed to
+ * their end at any depth.
  *
  * @param root the workspace, its real path
  */
 record Places(Path root) {
     private static final int LONGEST = 120;
-    /** How many folders below one of a session are looked at. */
-    static final int DEEPEST = 8;
 
     /** The places of a folder that exists. */
     static Places of(Path folder) throws IOException {
@@ -65,7 +70,7 @@ record Places(Path root) {
                     what + " " + name + " cannot be a name here; use letters, digits and hyphens", e);
         }
         boolean there = Files.exists(place, LinkOption.NOFOLLOW_LINKS);
-        if (there && (!Files.exists(place) || !place.toRealPath().startsWith(root))) {
+        if (there && !isInside(place)) {
             throw new MissingException(
                     what + " " + name + " is a link that leads out of the workspace; copy what it points at here");
         }
@@ -73,31 +78,86 @@ record Places(Path root) {
     }
 
     /**
-     * Refuses a folder in which a link leads out of the workspace, before anything in it is read.
+     * Refuses a folder from which links lead out of the workspace, at whatever depth and by whatever detour, before anything
+     * in it is read or written.
      *
      * @throws BadInputException naming the link
      */
     void refuseLinks(Path folder) throws BadInputException, IOException {
-        List<Path> links;
-        try (Stream<Path> all = Files.walk(folder, DEEPEST)) {
-            links = all.filter(Files::isSymbolicLink).toList();
-        }
-        for (Path link : links) {
-            if (!Files.exists(link) || !link.toRealPath().startsWith(root)) {
-                throw new BadInputException(folder.relativize(link) + " in " + folder.getFileName()
-                        + " is a link that leads out of the workspace, so the page does not read it; replace it by what"
-                        + " it points at");
+        Deque<Path> open = new ArrayDeque<>(List.of(folder));
+        Set<Path> seen = new HashSet<>(List.of(folder.toRealPath()));
+        while (!open.isEmpty()) {
+            Path here = open.pop();
+            for (Path link : links(here)) {
+                if (!isInside(link)) {
+                    throw new BadInputException(here.relativize(link) + " in "
+                            + (here.equals(folder) ? folder.getFileName() : root.relativize(here))
+                            + " is a link that leads out of the workspace, so the page does not read it; replace it by"
+                            + " what it points at");
+                }
+                // Links are not followed by the walk, so what lies behind one is walked in its turn.
+                if (Files.isDirectory(link) && seen.add(link.toRealPath())) {
+                    open.push(link.toRealPath());
+                }
             }
+        }
+    }
+
+    private static List<Path> links(Path folder) throws IOException {
+        try (Stream<Path> all = Files.walk(folder)) {
+            return all.filter(Files::isSymbolicLink).toList();
+        } catch (UncheckedIOException e) {
+            throw e.getCause();
+        }
+    }
+
+    /** Whether what a path stands for, once its links are followed, is there and in the workspace. */
+    boolean isInside(Path path) {
+        try {
+            return path.toRealPath().startsWith(root);
+        } catch (IOException e) {
+            return false;
         }
     }
 
     /** Whether a file may be read: it is there, and in the workspace. */
     boolean holds(Path file) {
-        try {
-            return Files.isRegularFile(file) && file.toRealPath().startsWith(root);
-        } catch (IOException e) {
-            return false;
+        return Files.isRegularFile(file) && isInside(file);
+    }
+
+    /**
+     * A file directly in the workspace with the files that it names.
+     *
+     * @param name its name
+     * @param named tells the files that it names
+     * @return the file, or null when there is none of that name
+     * @throws BadInputException if it or one of them is out of the workspace
+     */
+    @Nullable
+    Path rootFile(String name, Naming named) throws BadInputException {
+        Path file = root.resolve(name);
+        if (!Files.isRegularFile(file)) {
+            return null;
         }
+        if (!isInside(file)) {
+            throw new BadInputException(
+                    name + " is a link that leads out of the workspace, so the page does not read it;"
+                            + " replace it by what it points at");
+        }
+        for (Path each : named.in(file)) {
+            if (Files.exists(each, LinkOption.NOFOLLOW_LINKS) && !isInside(each)) {
+                throw new BadInputException(
+                        name + " names " + each + ", which is not in the workspace, so the page does"
+                                + " not read it; copy it into the workspace and name the copy");
+            }
+        }
+        return file;
+    }
+
+    /** Tells what files a file names. */
+    @FunctionalInterface
+    interface Naming {
+        List<Path> in(Path file) throws BadInputException;
     }
 
     /** Refuses what is not one segment of a path. */

@@ -57,7 +57,7 @@ final class SessionLook {
                         ? List.of()
                         : session.takes().stream().map(TakeForm::of).toList(),
                 AudioFileView.in(folder, places, named),
-                planned(),
+                session == null && manifest.problem() != null ? List.of() : planned(),
                 manifest.problem() == null ? curveProblem : manifest.problem(),
                 curve != null,
                 curve != null && (session == null || outdated(session, curve)),
