@@ -30,6 +30,9 @@ final class ComparisonText {
                 }
                 table.print(out);
             }
+            if (d.different() != null) {
+                out.println(OneLine.of(d.different()));
+            }
             out.println(d.assumed());
         }
         out.println("Of the bands called different no more than 5 % are expected to be so by chance"
@@ -65,6 +68,7 @@ final class ComparisonText {
                 g.writeNumberField("bands_compared", d.bands().size());
                 g.writeNumberField("bands_that_differ", d.count());
                 g.writeStringField("assumed", d.assumed());
+                g.writeStringField("warning", d.different());
                 g.writeArrayFieldStart("ranges");
                 for (CurveDifference.Range r : d.ranges()) {
                     g.writeStartObject();

@@ -47,7 +47,7 @@ record LibraryAddCommand() implements Command {
         spec.usageMessage()
                 .header(header())
                 .description(
-                        "Adds each result whole or not at all and prints its identifier. The library is made when it is not there. A result that is in it already changes nothing; its identifier is printed all the same.")
+                        "Adds each result whole or not at all and prints its identifier. The library is made when it is not there. A result that is in it already changes nothing; its identifier is printed all the same, with what was not saved.")
                 .footer("""
 
                         Example:
@@ -98,8 +98,9 @@ record LibraryAddCommand() implements Command {
             }
             if (!added.fresh()) {
                 console.err().println(OneLine.of(added.source() + ": in the library already, as " + added.id()));
-                console.err().flush();
             }
+            added.notes().forEach(note -> console.err().println(OneLine.of(added.source() + ": " + note)));
+            console.err().flush();
         };
         List<AddOutcome> outcomes = AddToLibrary.run(place, request, each);
         if (json) {
@@ -111,6 +112,11 @@ record LibraryAddCommand() implements Command {
                     g.writeStringField("label", added.label());
                     g.writeBooleanField("new", added.fresh());
                     g.writeStringField("source", added.source());
+                    g.writeArrayFieldStart("notes");
+                    for (String note : added.notes()) {
+                        g.writeString(note);
+                    }
+                    g.writeEndArray();
                     g.writeEndObject();
                 }
                 g.writeEndArray();

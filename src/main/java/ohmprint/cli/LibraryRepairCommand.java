@@ -52,6 +52,10 @@ record LibraryRepairCommand() implements Command {
                 options.argument(1),
                 words == null ? "" : words.strip(),
                 LibraryOption.operator(options, place));
+        String different = KeepLibrary.different(place, options.argument(0), options.argument(1));
+        if (different != null) {
+            console.err().println(OneLine.of("warning: " + different));
+        }
         console.out().println(fresh ? "linked" : "known already");
         return ExitCode.DONE;
     }

@@ -2,6 +2,7 @@ package ohmprint.cli;
 
 import java.io.IOException;
 import ohmprint.app.BadInputException;
+import ohmprint.app.match.Electronics;
 import ohmprint.app.match.MatchCurve;
 import ohmprint.app.match.MatchOutcome;
 import picocli.CommandLine.Model.CommandSpec;
@@ -75,7 +76,10 @@ final class MatchCommand implements Command {
                 .addOption(
                         CommandText.value("--ein", "DBU", "Their equivalent input noise, unweighted, 20 Hz to 20 kHz."))
                 .addOption(CommandText.value(
-                        "--ein-source", "OHM", "Resistor that it was measured with, 0 for a short (default: 150)."))
+                        "--ein-source",
+                        "OHM",
+                        "Resistor that it was measured with, 0 for a short (default: "
+                                + Options.plain(Electronics.USUAL_EIN_SOURCE_OHM) + ")."))
                 .addOption(CommandText.value("--voltage-noise", "NV", "Instead: their voltage noise in nV/√Hz."))
                 .addOption(CommandText.value("--current-noise", "PA", "Their current noise in pA/√Hz."))
                 .addOption(CommandText.value(

@@ -79,6 +79,9 @@ record ReportCommand(Writing useCase) implements Command {
         HandOverRequest request = ReportOptions.request(given, Instant.now());
         HandOverOutcome outcome = console.withProgress(progress -> useCase.run(request, progress));
         console.tell(outcome.measurement().findings());
+        if (outcome.warning() != null) {
+            console.err().println(OneLine.of("warning: " + outcome.warning()));
+        }
         if (given.hasMatchedOption("--json")) {
             json(outcome, console.out());
         } else {
@@ -103,6 +106,7 @@ record ReportCommand(Writing useCase) implements Command {
             json.writeNumberField("bytes", outcome.bytes());
             json.writeStringField("verdict", outcome.measurement().usability().word());
             json.writeStringField("specification", outcome.verdict());
+            json.writeStringField("warning", outcome.warning());
             json.writeFieldName("sections");
             json.writeArray(
                     outcome.sections().toArray(String[]::new),

@@ -85,7 +85,7 @@ final class Answers {
                                 + "; check the space left on the disk and the permissions of the folder"));
         routes.exception(Exception.class, (e, context) -> refuse(context, 500, "this is a fault of the program: " + e));
         routes.error(404, context -> {
-            if (context.attribute(TOLD) == null) {
+            if (context.attribute(TOLD) == null && !PageFiles.sendsPage(context)) {
                 refuse(context, 404, "there is nothing at " + context.path() + "; go back to the workspace");
             }
         });

@@ -2,6 +2,7 @@ package ohmprint.web;
 
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import io.javalin.http.HandlerType;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.List;
@@ -33,6 +34,8 @@ final class PageFiles {
             "/report",
             "/plan");
 
+    private static final List<String> NOT_VIEWS = List.of("/api/", "/page/", "/lib/");
+
     private PageFiles() {}
 
     /** Adds their addresses. */
@@ -50,6 +53,25 @@ final class PageFiles {
         String dist = "/META-INF/resources/webjars/uplot/" + plotVersion() + "/dist/";
         routes.get("/lib/uplot.js", context -> send(context, dist + "uPlot.esm.js", "js"));
         routes.get("/lib/uplot.css", context -> send(context, dist + "uPlot.min.css", "css"));
+    }
+
+    /**
+     * Answers a browser that asks for an address where there is nothing with the page, which then says so.
+     *
+     * @return false where a program or a file is asked for, which gets no page
+     */
+    static boolean sendsPage(Context context) {
+        String path = context.path();
+        boolean view = NOT_VIEWS.stream().noneMatch(path::startsWith)
+                && (context.method() == HandlerType.GET || context.method() == HandlerType.HEAD);
+        if (view) {
+            try {
+                send(context, OWN + "index.html", "html");
+            } catch (IOException | MissingException e) {
+                throw new IllegalStateException("the program does not hold its page", e);
+            }
+        }
+        return view;
     }
 
     /** The folder of a WebJar is named by its version, which its own description tells. */

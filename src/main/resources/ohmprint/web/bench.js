@@ -74,6 +74,8 @@ export async function openBench(address) {
 
   function curveCame(curve) {
     bench.curve = curve;
+    // The curve brings its own word on whether it still belongs to the session: the state may be older, or newer.
+    if (curve && bench.state.name === name) bench.state.curve_outdated = curve.outdated;
     tell("curve", curve);
   }
 

@@ -21,6 +21,7 @@ function inWords(d, first, other) {
   const head = d.bands_that_differ === 0 ? `no band of ${d.bands_compared} differs by more than the uncertainty explains`
     : `${d.bands_that_differ} of ${count(d.bands_compared, "band")} ${d.bands_that_differ === 1 ? "differs" : "differ"}`;
   return el("section", {}, el("h3", {}, `${other} against ${first}: ${head}`),
+    d.warning ? el("p", { class: "finding" }, d.warning) : null,
     d.ranges.length ? el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": `Where ${other} differs` },
       table("Where it differs", ["Range", "Bands", "Largest difference", "95 % interval", "at"], d.ranges.map((r) => [
         r.bands === 1 ? hertz(r.from_hz) : `${hertz(r.from_hz)} to ${hertz(r.to_hz)}`, String(r.bands), signed(r.largest.percent, r.largest.low, r.largest.high),
@@ -93,7 +94,7 @@ export async function show(stage, address) {
     const add = curveField("Add a curve", choices.filter(([ref]) => !refs.includes(ref)), "", "choose");
     add.input.addEventListener("change", () => add.input.value && change([...refs, add.input.value]));
     fill(list, el("ol", { class: "chosen-curves" }, refs.map((ref, i) => el("li", {}, el("a", { href: hrefOf(ref) }, curves?.[i]?.label ?? nameOf(ref)), " ",
-      curves?.[i] ? verdict(curves[i].verdict) : null, el("span", { class: "quiet-words" }, ` ${ref.replace(":", " ")}${i === 0 ? ", the others are compared with it" : ""}`),
+      curves?.[i] ? verdict(curves[i].verdict) : null, curves?.[i]?.outdated ? [" ", el("span", { class: "word warn" }, "? out of date")] : null, el("span", { class: "quiet-words" }, ` ${ref.replace(":", " ")}${i === 0 ? ", the others are compared with it" : ""}`),
       i > 0 ? button("Make it the first", () => change([ref, ...refs.filter((r) => r !== ref)]), { class: "quiet", "aria-label": `Make ${nameOf(ref)} the first` }) : null,
       button("Leave out", () => change(refs.filter((r) => r !== ref)), { class: "quiet", "aria-label": `Leave out ${nameOf(ref)}` })))),
     refs.length < MOST ? add.node : el("p", { class: "quiet-words" }, `${MOST} curves are the most.`));

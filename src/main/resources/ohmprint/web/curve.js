@@ -54,12 +54,24 @@ export function curvePanel(bench) {
     }
   };
 
+  const stale = el("p", { class: "finding", hidden: true },
+    "This curve is out of date: the session has changed since it was calculated. Calculate it again.");
+  const old = el("span", { class: "word warn", hidden: true }, el("span", { "aria-hidden": "true" }, "? "), "out of date");
+  const age = () => {
+    const outdated = Boolean(bench.curve && bench.state.curve_outdated);
+    if (outdated && stale.hidden) announce(stale.textContent);
+    stale.hidden = !outdated;
+    old.hidden = !outdated;
+    plots.classList.toggle("old", outdated);
+  };
+
   const show = (curve) => {
     body.hidden = !curve;
     waiting.hidden = Boolean(curve);
     if (!curve) return;
     const first = !state.graphs;
-    fill(head, el("p", { class: "row" }, verdict(curve.verdict), el("span", {}, median(curve)), el("span", { class: "quiet-words" }, route(curve))),
+    age();
+    fill(head, el("p", { class: "row" }, verdict(curve.verdict), old, el("span", {}, median(curve)), el("span", { class: "quiet-words" }, route(curve))),
       curve.parallel_with_input ? el("p", { class: "finding" }, "All ohms are those of the microphone in parallel with the input, because the input is not known.") : null);
     draw();
     fill(told, el("h3", {}, "What was noticed"), findings(curve.findings), consistency(curve),
@@ -67,10 +79,9 @@ export function curvePanel(bench) {
     announce(`${first ? "The curve is here" : "The curve is drawn anew"}: ${curve.verdict}, ${median(curve)}`);
   };
 
-  const stale = el("p", { class: "finding", hidden: true }, "The session has changed since this curve was computed.");
   bench.watchCurve(show);
   bench.watch((s) => {
-    stale.hidden = !(bench.curve && s.curve_outdated);
+    age();
     fill(waiting, s.takes.length === 0 ? "The curve appears here with the second take and gets closer with each further one."
       : new Set(s.takes.map((t) => t.load_ohm)).size < 2 ? "One load is not enough for a curve: it appears with the second, different load."
         : "There is no curve yet. Measure the session, or see what is wrong with the takes.");

@@ -35,7 +35,7 @@ export function difference(bench) {
         words: (i) => (d.percent[i] === null ? "not determined" : `${fixed(d.percent[i], 2)} % (${fixed(d.percent_low[i], 2)} to ${fixed(d.percent_high[i], 2)} %)`) };
       plot?.dispose();
       plot = graph(place, { title: "Difference of |Z| in percent", least: 5, height: 12, lines: [line], hz: bench.hz, moved: (hz) => bench.at(hz) });
-      fill(words, sentence(d));
+      fill(words, d.warning ? el("span", { class: "finding" }, d.warning) : null, sentence(d));
     } catch (error) {
       if (mine === turn) fill(words, el("span", { class: "error" }, error.message));
     }

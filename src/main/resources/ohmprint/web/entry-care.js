@@ -45,7 +45,8 @@ export async function caring(entry, address) {
   const repaired = form("The microphone was repaired after it", "Links this measurement, before, with one after the repair.",
     [other("The measurement after"), { ...named("", { label: "Note", hint: "such as “transformer changed”" }), optional: true }, operator()],
     { words: "Link the two" }, async (after, note, who) => {
-      await post(path("repaired"), { after_id: after, note, operator: who });
+      const { warning } = await post(path("repaired"), { after_id: after, note, operator: who });
+      if (warning) notice(warning);
       notice(`${entry.id} is linked with ${after}, measured after the repair.`, "good");
       await address.go(here);
     });

@@ -1,6 +1,6 @@
 // The answers about a load in words: ten times or not, loss, tilt, level and noise.
 import { el, fill } from "./dom.js";
-import { decibels, fixed, hertz, ohms, significant } from "./words.js";
+import { decibels, fixed, hertz, ohms, significant, withMinus } from "./words.js";
 
 const TEN = {
   yes: ["good", "✓", "at least ten times everywhere"],
@@ -39,7 +39,7 @@ export function answers() {
           ...(level ? [["Level at the input", `${predicted(level.level_dbu, "dBu", 1)}${level.millivolt ? ` (${predicted(level.millivolt, "mV")})` : ""}`],
             ["Gain needed", level.needed_gain_db && predicted(level.needed_gain_db, "dB", 1)],
             ["Thermal noise", level.thermal_dbu && predicted(level.thermal_dbu, "dBu", 1)],
-            ["Noise with the electronics", level.total_dbu && predicted(level.total_dbu, "dBu", 1)],
+            ["Noise with the electronics", level.total_dbu && `${predicted(level.total_dbu, "dBu", 1)}${level.ein ? `; EIN ${withMinus(level.ein)}` : ""}`],
             ["Noise penalty of the load", level.penalty_db && predicted(level.penalty_db, "dB", 1)]] : [])]));
     },
     inputs(known) {

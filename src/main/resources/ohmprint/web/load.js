@@ -24,7 +24,7 @@ export function loadControl(bench) {
   const perMetre = field({ label: "of", unit: "pF/m", value: "100", inputmode: "decimal" });
   const sensitivity = field({ label: "Sensitivity", unit: "mV/Pa", value: "", inputmode: "decimal", hint: "for level and noise" });
   const pressure = field({ label: "Sound level", unit: "dB SPL", value: "94", inputmode: "decimal" });
-  const noise = field({ label: "Preamplifier’s input noise", unit: "dBu", value: "", hint: "with its source resistance shorted; may stay empty" });
+  const noise = field({ label: "Preamplifier’s input noise", unit: "dBu", value: "", hint: "EIN; may stay empty" });
   const marks = markStrip();
   const told = answers();
   const place = el("div", {});
@@ -97,6 +97,7 @@ export function loadControl(bench) {
     if (!curve) return;
     set(ohm, null);
     const known = await get("/api/inputs" + query({ curve: bench.ref })).catch(() => null);
+    if (known) fill(noise.node.querySelector(".hint"), `EIN with a source of ${ohms(known.ein_source_ohm)}; may stay empty`);
     if (known) marks.show(workshop(known, (value) => set(value, null)));
     told.inputs(known);
   });

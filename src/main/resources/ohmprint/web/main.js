@@ -57,7 +57,11 @@ async function enter(moved) {
   const stage = el("div", { class: "view" });
   fill(main, stage);
   try {
-    if (!view) throw new Error(`There is no view at ${url.pathname}; go back to the workspace.`);
+    if (!view) {
+      fill(main, el("h1", {}, "Page not found"), el("p", { role: "alert" }, `There is no page at ${url.pathname}. Check the address.`),
+        el("p", {}, el("a", { class: "button main", href: "/" }, "Go to the workspace")));
+      return void arrive(moved);
+    }
     const name = view.path.exec(url.pathname)[1];
     const module = await import(view.module);
     if (turn !== shown) return;

@@ -127,7 +127,7 @@ function bars(curve, i) {
   if (!sum) return [el("p", { class: "quiet-words" }, "Where the uncertainty comes from is not told for this band.")];
   return [el("h3", {}, "Where the uncertainty comes from"), el("ul", {}, parts.map((p) => {
     const bar = el("span", { class: "budget-bar" });
-    bar.style.width = `${Math.max(0.5, 100 * p.u / parts[0].u)}%`;
+    bar.style.width = `${100 * p.u * p.u / sum}%`;
     return el("li", {}, el("span", { class: "budget-name" }, p.name), el("span", { class: "budget-room" }, bar),
       el("span", { class: "budget-words" }, `${small(p.u)} Ω, ${small(100 * p.u * p.u / sum)} %`));
   })), el("p", { class: "hint" }, "Standard uncertainties of |Z|; percent of the variance.")];

@@ -13,6 +13,7 @@ export function recorder(bench) {
   const level = meter(bench);
   const say = (what) => bench.send("POST", ["recorder"], { do: what });
   const act = (words, what, kind = "") => button(words, () => say(what), { class: kind });
+  const looking = el("span", { class: "examining" });
   let shown = "";
   let preparing = null;
 
@@ -35,7 +36,9 @@ export function recorder(bench) {
   const idle = () => [
     el("p", { class: "quiet-words" }, "Plays a sound, records one take for each load, and checks it at once."),
     el("p", { class: "row" }, button("Record with this computer", async () => {
-      const devices = await get("/api/devices");
+      fill(looking, "Examining the sound devices of this computer. This takes a few seconds.");
+      announce(looking.textContent);
+      const devices = await get("/api/devices").finally(() => fill(looking));
       preparing = deviceForm(bench, devices.devices ?? [], () => {
         preparing = null;
         shown = "";
@@ -44,7 +47,7 @@ export function recorder(bench) {
       });
       fill(body, preparing);
       preparing.querySelector("input, select")?.focus();
-    }, { class: bench.state.takes.length ? "" : "main" }))];
+    }, { class: bench.state.takes.length ? "" : "main" }), looking)];
 
   bench.watch(draw);
   return el("section", { class: "sheet recorder", "aria-labelledby": "recorder-title" }, title, body);

@@ -1,6 +1,6 @@
 // The sheet that goes back with a microphone: what is on it, and in which form.
 import { get, query } from "./api.js";
-import { busy, el } from "./dom.js";
+import { busy, el, fill } from "./dom.js";
 import { field, readField, readNumber } from "./fields.js";
 import { curveField, offered } from "./curves.js";
 import { download } from "./download.js";
@@ -24,6 +24,17 @@ export async function show(stage, address) {
   const sensitivity = field({ label: "Sensitivity at 1 kHz", unit: "mV/Pa", inputmode: "decimal", value: given("sensitivity_mv"), hint: "adds level and noise for usual inputs" });
   const spl = field({ label: "Sound pressure of the source", unit: "dB", inputmode: "decimal", value: given("spl_db"), hint: "94 unless stated" });
   const go = el("button", { type: "submit", class: "main" }, "Make the report");
+  const different = el("div", { "aria-live": "polite" });
+  let turn = 0;
+  // Before and after is a claim about one microphone.
+  const compareable = async () => {
+    const mine = ++turn;
+    const both = [compared.input.value, curve.input.value];
+    const told = both.every(Boolean) && both[0] !== both[1] ? await get("/api/compare" + query({ curves: both.join(",") })).catch(() => null) : null;
+    if (mine === turn) fill(different, told?.differences[0]?.warning ? el("p", { class: "finding" }, told.differences[0].warning) : null);
+  };
+  [curve, compared].forEach((one) => one.input.addEventListener("change", compareable));
+  compareable();
   const papered = () => { paper.node.hidden = form.input.value !== "pdf"; };
   form.input.addEventListener("change", papered);
   papered();
@@ -47,7 +58,7 @@ export async function show(stage, address) {
     el("form", { class: "sheet stacked", novalidate: true, onsubmit: (event) => {
       event.preventDefault();
       busy(go, work);
-    } }, group("What", curve, compared, specification), group("Level and noise", sensitivity, spl), group("How", form, paper), el("p", { class: "row" }, go),
+    } }, group("What", curve, compared, specification), different, group("Level and noise", sensitivity, spl), group("How", form, paper), el("p", { class: "row" }, go),
     workspace.workshop ? el("p", { class: "quiet-words" }, `With name and address from ${workspace.workshop}.`)
       : el("p", { class: "quiet-words" }, "A file workshop.yaml in the workspace, with name, address and logo, is put at the head.")));
 }

@@ -107,6 +107,6 @@ export function unlistedCard(bench, file) {
     el("h3", {}, el("code", {}, file.file)),
     el("p", { class: "take-facts" }, `${seconds(file.seconds)}, ${fixed(file.sample_rate / 1000, file.sample_rate % 1000 ? 1 : 0)} kHz, `
       + `${file.channels === 1 ? "one channel" : `${file.channels} channels`}`),
-    file.unfinished ? el("p", { class: "finding" }, "Its recording was broken off, or it was put aside.") : null, form);
+    file.unfinished || file.rejected ? el("p", { class: "finding" }, "This take was rejected, or its recording was stopped.") : null, form);
   return { node };
 }

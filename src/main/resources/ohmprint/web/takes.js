@@ -29,14 +29,14 @@ export function takes(bench) {
     const busy = ["sounding", "judge"].includes(state.recorder?.step);
     const lying = (state.unlisted ?? []).filter((f) => !(busy && /\.unfinished\.wav$/.test(f.file)));
     const card = (f) => [`file ${f.file}`, () => unlistedCard(bench, f)];
-    const files = new Map(lying.filter((f) => !f.unfinished).map(card));
-    const put = new Map(lying.filter((f) => f.unfinished).map(card));
+    const files = new Map(lying.filter((f) => !f.unfinished && !f.rejected).map(card));
+    const put = new Map(lying.filter((f) => f.unfinished || f.rejected).map(card));
     keep(cards, new Map([...judged, ...wanted, ...files, ...put]), bench);
     place(waiting, [...judged.keys()].map((k) => cards.get(k).node));
     place(list, [...wanted.keys()].map((k) => cards.get(k).node));
     place(loose, [...files.keys()].map((k) => cards.get(k).node));
     place(asideList, [...put.keys()].map((k) => cards.get(k).node));
-    fill(asideWords, `Put aside or broken off: ${count(put.size, "file")}`);
+    fill(asideWords, `Rejected or incomplete: ${count(put.size, "file")}`);
     aside.hidden = put.size === 0;
     loose.hidden = files.size === 0;
     empty.hidden = judged.size + wanted.size + files.size > 0;

@@ -67,6 +67,44 @@ class LibraryCommandTest {
     }
 
     @Test
+    void addingAgainSaysWhatOfTheCallWasNotSaved() throws Exception {
+        String id = added(1);
+        assertThat(run("add", unit(1), "--operator", "Bo Finch", "--note", "again"))
+                .isZero();
+        assertThat(out.strip()).isEqualTo(id);
+        assertThat(err)
+                .contains("in the library already, as " + id)
+                .contains("keeps operator 'Ada Quill' and no note")
+                .contains("operator 'Bo Finch' and note 'again' were not saved");
+        assertThat(run("add", unit(1), "--operator", "Ada Quill", "--json")).isZero();
+        assertThat(err).doesNotContain("not saved");
+        assertThat(new ObjectMapper().readTree(out).get(0).path("notes")).isEmpty();
+    }
+
+    @Test
+    void beforeAndAfterOfTwoMicrophonesIsWarnedOf() throws Exception {
+        String first = added(1);
+        String second = added(2);
+        assertThat(run("repaired", first, second)).isZero();
+        assertThat(err).contains("warning", "two different microphones");
+        assertThat(run("add", unit(3), "--after-repair-of", first)).isZero();
+        assertThat(err).contains("two different microphones");
+        assertThat(run("compare", first, second)).isZero();
+        assertThat(out).contains("two different microphones");
+        assertThat(plain(
+                        "report",
+                        unit(1),
+                        "--compare",
+                        unit(2),
+                        "--out",
+                        folder.resolve("sheet.html").toString()))
+                .as(err)
+                .isZero();
+        assertThat(err).contains("warning", "two different microphones");
+        assertThat(folder.resolve("sheet.html")).content().contains("two different microphones");
+    }
+
+    @Test
     void listAndFindPrintATableOrAList() throws Exception {
         String first = added(1);
         String second = added(2);

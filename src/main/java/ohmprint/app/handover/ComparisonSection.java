@@ -19,6 +19,9 @@ final class ComparisonSection {
     static Section of(Comparison comparison) {
         CurveDifference difference = comparison.differences().get(0);
         List<Block> blocks = new ArrayList<>();
+        if (difference.different() != null) {
+            blocks.add(new Words("Warning. " + difference.different()));
+        }
         if (difference.ranges().isEmpty()) {
             blocks.add(new Words("No band differs by more than the uncertainty of the two curves explains."));
         } else {

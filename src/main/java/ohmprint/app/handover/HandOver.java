@@ -17,6 +17,7 @@ import ohmprint.app.Version;
 import ohmprint.app.check.CheckCurve;
 import ohmprint.app.check.CheckOutcome;
 import ohmprint.app.library.CompareCurves;
+import ohmprint.app.library.Comparison;
 import ohmprint.app.match.MatchCurve;
 import ohmprint.app.match.MatchOutcome;
 import ohmprint.app.match.MatchRequest;
@@ -36,6 +37,7 @@ public final class HandOver {
     private final Measurement measurement;
     private final @Nullable CheckOutcome check;
     private final List<Sheet.Section> sections = new ArrayList<>();
+    private @Nullable String warningOfComparison;
 
     private HandOver(HandOverRequest request, Measurement measurement, @Nullable CheckOutcome check) {
         this.request = request;
@@ -117,7 +119,8 @@ public final class HandOver {
                 request.out(),
                 bytes.length,
                 sections.stream().map(Sheet.Section::heading).toList(),
-                check == null ? null : check.verdict());
+                check == null ? null : check.verdict(),
+                warningOfComparison);
     }
 
     private void compose() throws BadInputException, IOException {
@@ -139,8 +142,10 @@ public final class HandOver {
         }
         String earlier = request.earlier();
         if (earlier != null) {
-            sections.add(ComparisonSection.of(CompareCurves.of(
-                    List.of(StoredCurve.of(earlier), new StoredCurve(request.subject(), measurement)), false)));
+            Comparison comparison = CompareCurves.of(
+                    List.of(StoredCurve.of(earlier), new StoredCurve(request.subject(), measurement)), false);
+            warningOfComparison = comparison.differences().get(0).different();
+            sections.add(ComparisonSection.of(comparison));
         }
         if (relied) {
             add(CircuitSection.of(measurement));

@@ -1,5 +1,7 @@
 package ohmprint.app.library;
 
+import java.util.List;
+
 /**
  * What became of a curve that was added.
  *
@@ -7,5 +9,11 @@ package ohmprint.app.library;
  * @param id its identifier
  * @param label what the bench calls the microphone
  * @param fresh false when the library held it already, so that nothing was changed
+ * @param notes what to know about it: what was not saved, what speaks against a link; often none
  */
-public record AddOutcome(String source, String id, String label, boolean fresh) {}
+public record AddOutcome(String source, String id, String label, boolean fresh, List<String> notes) {
+    /** Copies the list. */
+    public AddOutcome {
+        notes = List.copyOf(notes);
+    }
+}

@@ -13,6 +13,7 @@ import ohmprint.exchange.CurveJson;
 import ohmprint.exchange.ExchangeException;
 import ohmprint.library.Added;
 import ohmprint.library.CurveLibrary;
+import ohmprint.library.Entry;
 import ohmprint.library.LibraryException;
 import ohmprint.library.Link;
 import ohmprint.library.NewMeasurement;
@@ -52,7 +53,8 @@ public final class AddToLibrary {
                         file.toString(),
                         added.id(),
                         measurement.measurement().microphone().label(),
-                        added.fresh());
+                        added.fresh(),
+                        notes(library, measurement, added, request));
                 outcomes.add(outcome);
                 each.accept(outcome);
             }
@@ -100,6 +102,34 @@ public final class AddToLibrary {
         } catch (ExchangeException e) {
             throw new BadInputException(String.valueOf(e.getMessage()), e);
         }
+    }
+
+    private static List<String> notes(CurveLibrary library, NewMeasurement measurement, Added added, AddRequest request)
+            throws LibraryException {
+        List<String> notes = new ArrayList<>();
+        if (!added.fresh()) {
+            Entry there = library.entry(added.id());
+            List<String> given = new ArrayList<>();
+            if (!there.operator().equals(measurement.operator())) {
+                given.add("operator '" + measurement.operator() + "'");
+            }
+            if (measurement.note() != null && !measurement.note().equals(there.note())) {
+                given.add("note '" + measurement.note() + "'");
+            }
+            if (!given.isEmpty()) {
+                notes.add("the library keeps operator '" + there.operator() + "' and "
+                        + (there.note() == null ? "no note" : "note '" + there.note() + "'") + "; "
+                        + String.join(" and ", given) + (given.size() == 1 ? " was" : " were") + " not saved");
+            }
+        }
+        if (request.repairOf() != null) {
+            String different = KeepLibrary.different(
+                    library.entry(ReadLibrary.withoutPrefix(request.repairOf())), library.entry(added.id()));
+            if (different != null) {
+                notes.add(different);
+            }
+        }
+        return notes;
     }
 
     private static List<Link> links(CurveLibrary library, NewMeasurement added, AddRequest request)

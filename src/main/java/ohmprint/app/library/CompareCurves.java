@@ -110,7 +110,11 @@ public final class CompareCurves {
         }
         double step = Math.pow(FrequencyBands.OCTAVE_RATIO, 1.0 / bands.fraction());
         return new CurveDifference(
-                second.microphone().label(), out, CurveDifference.ranges(out, step), assumed(first, second, sameBench && a.knowsBench() && b.knowsBench(), sameBench));
+                second.microphone().label(),
+                out,
+                CurveDifference.ranges(out, step),
+                assumed(first, second, sameBench && a.knowsBench() && b.knowsBench(), sameBench),
+                OneMicrophone.warning(first.microphone(), second.microphone()));
     }
 
     /** Degrees of freedom of a difference: {@code u⁴/(u₁⁴/ν₁ + u₂⁴/ν₂)}, at least 1. Source: JCGM 100:2008, G.4.1. */

@@ -2,6 +2,7 @@ package ohmprint.app.library;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Where one curve differs from another.
@@ -10,8 +11,14 @@ import java.util.List;
  * @param bands the bands in which both have a value, ascending
  * @param ranges runs of neighbouring bands that differ to the same side
  * @param assumed what was taken for granted about common errors, in words
+ * @param different a warning that the curves are those of two microphones, or null
  */
-public record CurveDifference(String label, List<Band> bands, List<Range> ranges, String assumed) {
+public record CurveDifference(
+        String label,
+        List<Band> bands,
+        List<Range> ranges,
+        String assumed,
+        @Nullable String different) {
     /** Copies the lists. */
     public CurveDifference {
         bands = List.copyOf(bands);

@@ -5,11 +5,13 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import ohmprint.app.BadInputException;
+import ohmprint.curve.Microphone;
 import ohmprint.exchange.CurveJson;
 import ohmprint.library.Entry;
 import ohmprint.library.Filter;
 import ohmprint.library.LibraryHealth;
 import ohmprint.library.Link;
+import org.jspecify.annotations.Nullable;
 
 /** What a keeper does: make, back up, verify, link, supersede, remove. */
 public final class KeepLibrary {
@@ -72,6 +74,24 @@ public final class KeepLibrary {
     public static boolean repaired(LibraryPlace place, String before, String after, String note, String by)
             throws BadInputException, IOException {
         return link(place, Link.Kind.REPAIRED, before, after, note, by);
+    }
+
+    /**
+     * A warning when two measurements are of different microphones, so that one cannot be from before a repair of the other,
+     * or null.
+     */
+    public static @Nullable String different(LibraryPlace place, String before, String after)
+            throws BadInputException, IOException {
+        return place.with(library -> different(
+                library.entry(ReadLibrary.withoutPrefix(before)), library.entry(ReadLibrary.withoutPrefix(after))));
+    }
+
+    static @Nullable String different(Entry before, Entry after) {
+        return OneMicrophone.warning(microphone(before), microphone(after));
+    }
+
+    private static Microphone microphone(Entry e) {
+        return new Microphone(e.label(), e.maker(), e.model(), e.serial(), e.transducer(), null, null, null);
     }
 
     private static boolean link(LibraryPlace place, Link.Kind kind, String from, String to, String words, String by)

@@ -1,5 +1,6 @@
 package ohmprint.app.match;
 
+import java.util.Locale;
 import ohmprint.circuit.InputNoise;
 import org.jspecify.annotations.Nullable;
 
@@ -22,7 +23,9 @@ public record Electronics(
     /** Nothing is known. */
     public static final Electronics UNKNOWN = new Electronics(null, null, null, null, null);
 
-    private static final double USUAL_EIN_SOURCE_OHM = 150;
+    /** Resistor in ohms that equivalent input noise counts as measured with unless another is stated. */
+    public static final double USUAL_EIN_SOURCE_OHM = 150;
+
     private static final double NANO = 1e-9;
     private static final double PICO = 1e-12;
 
@@ -38,9 +41,24 @@ public record Electronics(
                     "noise is given both as equivalent input noise and as voltage noise; keep one of the two");
         }
         if (einDbu != null) {
-            double source = einSourceOhm == null ? USUAL_EIN_SOURCE_OHM : einSourceOhm;
-            return InputNoise.ofEquivalent(einDbu, source, current, kelvin);
+            return InputNoise.ofEquivalent(einDbu, einSource(), current, kelvin);
         }
         return new InputNoise(voltageNoiseNv == null ? Double.NaN : voltageNoiseNv * NANO, current);
+    }
+
+    /** The resistor that the equivalent input noise counts as measured with, in ohms. */
+    private double einSource() {
+        return einSourceOhm == null ? USUAL_EIN_SOURCE_OHM : einSourceOhm;
+    }
+
+    /** The equivalent input noise with the resistor that it counts as measured with, or null when it is not stated. */
+    public @Nullable String einInWords() {
+        if (einDbu == null) {
+            return null;
+        }
+        double ohm = einSource();
+        return String.format(Locale.ROOT, "%.1f dBu with ", einDbu)
+                + (ohm == 0 ? "a shorted input" : String.format(Locale.ROOT, "a source of %.0f Ω", ohm))
+                + (einSourceOhm == null ? " (assumed)" : "");
     }
 }

@@ -4,8 +4,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.RatedLoad;
 import ohmprint.app.StoredCurve;
@@ -84,7 +87,7 @@ public final class MatchCurve {
                 chains,
                 family,
                 findings(predictions),
-                notes(predictions),
+                notes(predictions, inputs, boosters),
                 request.out(),
                 List.of());
         return request.out() == null ? outcome : written(outcome, request.out());
@@ -178,7 +181,22 @@ public final class MatchCurve {
         return out;
     }
 
-    private List<String> notes(List<LoadPrediction> predictions) {
+    /** What equivalent input noise the amplifiers count with, each kind once. */
+    private Set<String> equivalentInputNoise(List<MatchInput> inputs, List<MatchInput> boosters) {
+        Set<String> out = new LinkedHashSet<>();
+        // Without inputs of the workshop the usual loads are shown, with the noise of the request.
+        String usual = inputs.isEmpty() ? request.preamplifier().einInWords() : null;
+        if (usual != null) {
+            out.add("Equivalent input noise (EIN): " + usual + ".");
+        }
+        Stream.concat(inputs.stream(), boosters.stream())
+                .filter(input -> input.electronics().einInWords() != null)
+                .forEach(input -> out.add("Equivalent input noise (EIN) of " + input.name() + ": "
+                        + input.electronics().einInWords() + "."));
+        return out;
+    }
+
+    private List<String> notes(List<LoadPrediction> predictions, List<MatchInput> inputs, List<MatchInput> boosters) {
         List<String> out = new ArrayList<>();
         Measurement m = curve.measurement();
         Matching.Coverage covered = matching.coverage();
@@ -206,6 +224,9 @@ public final class MatchCurve {
         }
         if (!covered.reference()) {
             out.add("The curve does not hold 1 kHz: response change, level and equivalent noise are not determined.");
+        }
+        if (request.sound() != null) {
+            out.addAll(equivalentInputNoise(inputs, boosters));
         }
         if (m.curve().covariance() == null) {
             out.add(

@@ -203,7 +203,7 @@ public final class Recording {
 
     /** Puts the take aside; its load comes again. Returns the name under which it lies there. */
     public String repeat() throws IOException {
-        String aside = files.putAside(waiting().number(), "repeated");
+        String aside = files.putAside(waiting().number(), PutAside.REPEATED);
         pending = null;
         steps.move(Step.JUDGE, Step.FIT);
         return aside;

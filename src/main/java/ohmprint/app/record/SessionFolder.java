@@ -60,15 +60,16 @@ final class SessionFolder {
     /** Puts aside what there is of a take that was broken off; returns a word about it when there is anything. */
     Optional<String> breakOff(int number) throws IOException {
         return Files.exists(folder.resolve(unfinished(number)))
-                ? Optional.of("what was recorded of it is kept as " + putAside(number, "unusable") + " and not used")
+                ? Optional.of(
+                        "what was recorded of it is kept as " + putAside(number, PutAside.UNUSABLE) + " and not used")
                 : Optional.empty();
     }
 
     /** Puts a file aside under the first free name {@code take-N.WORD-M.wav}; returns that name. */
-    String putAside(int number, String word) throws IOException {
+    String putAside(int number, PutAside why) throws IOException {
         Path file = folder.resolve(unfinished(number));
         for (int m = 1; ; m++) {
-            String name = "take-" + number + "." + word + "-" + m + ".wav";
+            String name = "take-" + number + "." + why.word() + "-" + m + ".wav";
             try {
                 AtomicFile.place(file, folder.resolve(name));
                 return name;
@@ -105,7 +106,7 @@ final class SessionFolder {
             if (unfinished.matches()) {
                 double seconds = seconds(folder.resolve(name));
                 repair(folder.resolve(name));
-                String aside = putAside(Integer.parseInt(unfinished.group(1)), "unusable");
+                String aside = putAside(Integer.parseInt(unfinished.group(1)), PutAside.UNUSABLE);
                 notes.add(String.format(
                         Locale.ROOT,
                         "an unfinished take of %.1f s was found; it is kept as %s and not used",

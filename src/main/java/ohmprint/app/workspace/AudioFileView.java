@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Stream;
 import ohmprint.app.TakeFiles;
+import ohmprint.app.record.PutAside;
 import ohmprint.session.AudioShape;
 import ohmprint.wav.WavReader;
 
@@ -20,8 +21,10 @@ import ohmprint.wav.WavReader;
  * @param sampleRate samples per second; NaN likewise
  * @param channels channels; 0 likewise
  * @param unfinished whether it is a take that is being recorded or waits for a verdict
+ * @param rejected whether the recorder put it aside, because it was repeated or broken off
  */
-public record AudioFileView(String file, double seconds, double sampleRate, int channels, boolean unfinished) {
+public record AudioFileView(
+        String file, double seconds, double sampleRate, int channels, boolean unfinished, boolean rejected) {
     private static final Set<String> KINDS = Set.of("wav", "wave", "aif", "aiff", "flac");
 
     /** Whether a file of this name holds sound. */
@@ -57,12 +60,13 @@ public record AudioFileView(String file, double seconds, double sampleRate, int 
         if (isUnfinished(name)) {
             return unfinished(file, name);
         }
+        boolean rejected = PutAside.names(name);
         try {
             AudioShape shape = TakeFiles.probe().shape(file);
             return new AudioFileView(
-                    name, shape.frames() / shape.sampleRate(), shape.sampleRate(), shape.channels(), false);
+                    name, shape.frames() / shape.sampleRate(), shape.sampleRate(), shape.channels(), false, rejected);
         } catch (IOException e) {
-            return new AudioFileView(name, Double.NaN, Double.NaN, 0, false);
+            return new AudioFileView(name, Double.NaN, Double.NaN, 0, false, rejected);
         }
     }
 
@@ -70,9 +74,9 @@ public record AudioFileView(String file, double seconds, double sampleRate, int 
     private static AudioFileView unfinished(Path file, String name) {
         try (WavReader reader = WavReader.openTruncated(file)) {
             return new AudioFileView(
-                    name, reader.frames() / reader.sampleRate(), reader.sampleRate(), reader.channels(), true);
+                    name, reader.frames() / reader.sampleRate(), reader.sampleRate(), reader.channels(), true, false);
         } catch (IOException e) {
-            return new AudioFileView(name, Double.NaN, Double.NaN, 0, true);
+            return new AudioFileView(name, Double.NaN, Double.NaN, 0, true, false);
         }
     }
 

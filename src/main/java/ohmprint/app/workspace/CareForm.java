@@ -22,8 +22,9 @@ public record CareForm(
      * Whether something new was noted.
      *
      * @param fresh false when it was known already
+     * @param warning what speaks against it, or null
      */
-    public record Noted(boolean fresh) {}
+    public record Noted(boolean fresh, @Nullable String warning) {}
 
     String newer() throws BadInputException {
         return stated(byId, "the identifier of the measurement that takes its place (by_id)");

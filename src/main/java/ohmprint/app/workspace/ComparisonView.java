@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
 import ohmprint.app.library.CurveDifference;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Curves laid over each other, in plain values.
@@ -19,6 +20,7 @@ public record ComparisonView(List<CurveView> curves, List<Difference> difference
      * @param between the names of the two
      * @param label the other's microphone
      * @param assumed what was taken for granted about common errors, in words
+     * @param warning that the curves are those of two microphones, or null
      * @param bandsCompared how many bands both have a value in
      * @param bandsThatDiffer how many of them differ
      * @param ranges runs of neighbouring bands that differ to the same side
@@ -32,6 +34,7 @@ public record ComparisonView(List<CurveView> curves, List<Difference> difference
             List<String> between,
             String label,
             String assumed,
+            @Nullable String warning,
             int bandsCompared,
             int bandsThatDiffer,
             List<Range> ranges,
@@ -59,6 +62,7 @@ public record ComparisonView(List<CurveView> curves, List<Difference> difference
                     List.of(first, other),
                     d.label(),
                     d.assumed(),
+                    d.different(),
                     bands.size(),
                     (int) d.count(),
                     ranges,

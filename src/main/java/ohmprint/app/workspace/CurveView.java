@@ -21,6 +21,7 @@ import ohmprint.curve.Provenance.TakeOrigin;
  * @param route {@code stimulus}, {@code reference}, {@code common} or {@code power}
  * @param reason why that route was taken
  * @param parallelWithInput whether the values are those of the source in parallel with an unknown input
+ * @param outdated whether the session has changed since, so that this is no longer its curve; false of the library
  * @param measuredAt when it was computed, ISO 8601
  * @param input the recording input in words
  * @param loads the loads in words, in the order of the takes
@@ -40,6 +41,7 @@ public record CurveView(
         String route,
         String reason,
         boolean parallelWithInput,
+        boolean outdated,
         String measuredAt,
         String input,
         List<String> loads,
@@ -117,7 +119,7 @@ public record CurveView(
         }
     }
 
-    static CurveView of(String ref, StoredCurve stored, List<String> advice) {
+    static CurveView of(String ref, StoredCurve stored, boolean outdated, List<String> advice) {
         Measurement m = stored.measurement();
         List<BandValue> values = m.curve().values();
         return new CurveView(
@@ -129,6 +131,7 @@ public record CurveView(
                 m.route().word(),
                 m.routeReason(),
                 m.curve().parallelWithInput(),
+                outdated,
                 m.provenance().computedAt().toString(),
                 m.provenance().input(),
                 m.provenance().takes().stream().map(CurveView::load).toList(),

@@ -58,7 +58,16 @@ public final class Curves {
      * @throws BadInputException if the name is none, or the curve cannot be read
      */
     public CurveView view(String ref) throws BadInputException, IOException {
-        return CurveView.of(ref, stored(ref), advice(ref));
+        StoredCurve stored = stored(ref);
+        return CurveView.of(ref, stored, isOutdated(ref, stored), advice(ref));
+    }
+
+    private boolean isOutdated(String ref, StoredCurve stored) throws BadInputException, IOException {
+        if (!ref.startsWith(SESSION)) {
+            return false;
+        }
+        Path folder = places.session(ref.substring(SESSION.length()));
+        return SessionLook.isOutdated(Manifest.read(folder, places).session(), folder, stored);
     }
 
     /** What a name stands for. */

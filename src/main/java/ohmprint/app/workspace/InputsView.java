@@ -1,6 +1,7 @@
 package ohmprint.app.workspace;
 
 import java.util.List;
+import ohmprint.app.match.Electronics;
 import ohmprint.app.match.LoadPrediction;
 import ohmprint.app.match.MatchOutcome;
 import ohmprint.curve.PredictedValue;
@@ -12,8 +13,10 @@ import ohmprint.curve.PredictedValue;
  * @param tenTimesOhm ten times the greatest |Z|
  * @param leastForLoss least resistance for a loss of 1 dB
  * @param leastForTilt least resistance for a tilt of 0.5 dB
+ * @param einSourceOhm resistor that equivalent input noise counts as measured with, in ohms
  */
-public record InputsView(List<Input> inputs, PredictedValue tenTimesOhm, Least leastForLoss, Least leastForTilt) {
+public record InputsView(
+        List<Input> inputs, PredictedValue tenTimesOhm, Least leastForLoss, Least leastForTilt, double einSourceOhm) {
     /**
      * An input.
      *
@@ -47,6 +50,7 @@ public record InputsView(List<Input> inputs, PredictedValue tenTimesOhm, Least l
                 new Least(
                         outcome.leastForTilt().ohm(),
                         outcome.leastForTilt().upToOhm(),
-                        outcome.leastForTilt().any()));
+                        outcome.leastForTilt().any()),
+                Electronics.USUAL_EIN_SOURCE_OHM);
     }
 }

@@ -1,5 +1,6 @@
 package ohmprint.app.workspace;
 
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -20,6 +21,7 @@ public record KeepForm(
      *
      * @param id its identifier
      * @param fresh false when the library held it already, so that nothing was changed
+     * @param notes what of the request was not saved; often none
      */
-    public record Kept(String id, boolean fresh) {}
+    public record Kept(String id, boolean fresh, List<String> notes) {}
 }

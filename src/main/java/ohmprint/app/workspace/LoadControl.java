@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
+import ohmprint.app.match.Electronics;
 import ohmprint.app.match.MatchCurve;
 import ohmprint.app.match.MatchRequest;
 import ohmprint.app.match.Matching;
@@ -39,7 +40,8 @@ public final class LoadControl {
 
     /** What a load does. */
     public MatchView match(MatchForm form) throws BadInputException, IOException {
-        return MatchView.of(matching(form).into(form.load(), form.electronics()));
+        Electronics electronics = form.electronics();
+        return MatchView.of(matching(form).into(form.load(), electronics), electronics);
     }
 
     private Matching matching(MatchForm form) throws BadInputException, IOException {

@@ -3,6 +3,7 @@ package ohmprint.app.workspace;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
+import ohmprint.app.match.Electronics;
 import ohmprint.app.match.LevelPrediction;
 import ohmprint.app.match.LoadPrediction;
 import ohmprint.curve.PredictedValue;
@@ -50,6 +51,7 @@ public record MatchView(
      * @param enough whether the stated gain suffices
      * @param thermalDbu thermal noise, dBu
      * @param totalDbu noise with that of the electronics, dBu
+     * @param ein equivalent input noise with the source that it counts as measured with, in words, or null
      * @param penaltyDb what the load costs in signal over noise
      */
     public record Level(
@@ -59,8 +61,9 @@ public record MatchView(
             String enough,
             PredictedValue thermalDbu,
             PredictedValue totalDbu,
+            @Nullable String ein,
             PredictedValue penaltyDb) {
-        static Level of(LevelPrediction p) {
+        static Level of(LevelPrediction p, Electronics electronics) {
             return new Level(
                     p.levelDbu(),
                     p.millivolt(),
@@ -68,11 +71,12 @@ public record MatchView(
                     p.enough().word(),
                     p.thermalDbu(),
                     p.totalDbu(),
+                    electronics.einInWords(),
                     p.penaltyDb());
         }
     }
 
-    static MatchView of(LoadPrediction p) {
+    static MatchView of(LoadPrediction p, Electronics electronics) {
         return new MatchView(
                 p.load(),
                 each(p.losses(), PredictedValue::hz),
@@ -87,7 +91,7 @@ public record MatchView(
                 p.tilt(),
                 p.leastRatio(),
                 p.tenTimes().word(),
-                p.level() == null ? null : Level.of(p.level()));
+                p.level() == null ? null : Level.of(p.level(), electronics));
     }
 
     private static double[] each(List<PredictedValue> values, ToDoubleFunction<PredictedValue> one) {

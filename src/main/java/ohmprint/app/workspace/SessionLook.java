@@ -60,7 +60,7 @@ final class SessionLook {
                 session == null && manifest.problem() != null ? List.of() : planned(),
                 manifest.problem() == null ? curveProblem : manifest.problem(),
                 curve != null,
-                curve != null && (session == null || outdated(session, curve)),
+                curve != null && isOutdated(session, folder, curve),
                 revision,
                 recorder);
     }
@@ -117,7 +117,10 @@ final class SessionLook {
     }
 
     /** Whether manifest or takes are other ones than those that were measured, by names, values and times of change. */
-    private boolean outdated(Session session, StoredCurve curve) throws IOException {
+    static boolean isOutdated(@Nullable Session session, Path folder, StoredCurve curve) throws IOException {
+        if (session == null) {
+            return true;
+        }
         List<TakeOrigin> measured = curve.measurement().provenance().takes();
         if (!session.microphone().equals(curve.measurement().microphone())
                 || !session.input()

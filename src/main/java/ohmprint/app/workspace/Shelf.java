@@ -65,20 +65,21 @@ public final class Shelf {
                 null,
                 Boolean.TRUE.equals(form.again()));
         AddOutcome added = AddToLibrary.run(place, request, each -> {}).get(0);
-        return new KeepForm.Kept(added.id(), added.fresh());
+        return new KeepForm.Kept(added.id(), added.fresh(), added.notes());
     }
 
     /** Says that a newer measurement takes the place of one. */
     public CareForm.Noted supersede(String id, CareForm form) throws BadInputException, IOException {
         return new CareForm.Noted(
-                KeepLibrary.supersede(place, id, form.newer(), form.why(), operator(form.operator())));
+                KeepLibrary.supersede(place, id, form.newer(), form.why(), operator(form.operator())), null);
     }
 
     /** Says that one measurement was made before, another after a repair. */
     public CareForm.Noted repaired(String id, CareForm form) throws BadInputException, IOException {
         String note = text(form.note());
         return new CareForm.Noted(
-                KeepLibrary.repaired(place, id, form.after(), note == null ? "" : note, operator(form.operator())));
+                KeepLibrary.repaired(place, id, form.after(), note == null ? "" : note, operator(form.operator())),
+                KeepLibrary.different(place, id, form.after()));
     }
 
     /** Removes a measurement; a record with the reason stays. */
