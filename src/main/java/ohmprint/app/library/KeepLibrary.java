@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Optional;
 import ohmprint.app.BadInputException;
 import ohmprint.curve.Microphone;
 import ohmprint.exchange.CurveJson;
@@ -82,8 +83,10 @@ public final class KeepLibrary {
      */
     public static @Nullable String different(LibraryPlace place, String before, String after)
             throws BadInputException, IOException {
-        return place.with(library -> different(
-                library.entry(ReadLibrary.withoutPrefix(before)), library.entry(ReadLibrary.withoutPrefix(after))));
+        return place.with(library -> Optional.ofNullable(different(
+                        library.entry(ReadLibrary.withoutPrefix(before)),
+                        library.entry(ReadLibrary.withoutPrefix(after)))))
+                .orElse(null);
     }
 
     static @Nullable String different(Entry before, Entry after) {
