@@ -47,20 +47,19 @@ class TestTagsTest {
     @BeforeAll
     static void read() {
         classes = new ClassFileImporter()
-                .importUrl(TestTagsTest.class
-                        .getProtectionDomain()
-                        .getCodeSource()
-                        .getLocation());
+                .importUrl(
+                        TestTagsTest.class.getProtectionDomain().getCodeSource().getLocation());
         assertThat(classes).hasSizeGreaterThan(100);
     }
 
     @TestFactory
     List<DynamicTest> whatIsUsedIsTagged() {
         return COSTS.entrySet().stream()
-                .map(cost -> DynamicTest.dynamicTest(cost.getKey(), () -> assertThat(
-                                untagged(cost.getValue()))
-                        .as("tests that need the tag " + cost.getKey())
-                        .isEmpty()))
+                .map(cost -> DynamicTest.dynamicTest(
+                        cost.getKey(),
+                        () -> assertThat(untagged(cost.getValue()))
+                                .as("tests that need the tag " + cost.getKey())
+                                .isEmpty()))
                 .toList();
     }
 

@@ -85,7 +85,8 @@ public record TakeInspection(
             TakeIndicators seen = scan.result();
             TakeIndicators heard = referenceScan == null ? null : referenceScan.result();
             long sound = leadIn(seen.onsetFrame());
-            // Zeros before the background are the recorder's or an editor's; only where nothing else is there they are kept.
+            // Zeros before the background are the recorder's or an editor's; only where nothing else is there they are
+            // kept.
             boolean behind = sound - zeros >= NoiseFloor.LEAST_SECONDS * rate;
             long first = behind ? zeros : 0;
             LeadIn before = LeadIn.of(path, channel, first, sound, rate);
@@ -103,13 +104,7 @@ public record TakeInspection(
                     before.density(rate),
                     beforeReference.density(rate));
             return new TakeInspection(
-                    take,
-                    seen,
-                    heard,
-                    before.floor(),
-                    before.hum(),
-                    background.dropDb(first, sound),
-                    recording);
+                    take, seen, heard, before.floor(), before.hum(), background.dropDb(first, sound), recording);
         }
     }
 

@@ -1,9 +1,9 @@
 package ohmprint.cli;
 
 import java.nio.file.Path;
-import ohmprint.curve.Permitted;
 import ohmprint.app.audition.AuditionRequest;
 import ohmprint.cli.Options.Range;
+import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ParseResult;
 

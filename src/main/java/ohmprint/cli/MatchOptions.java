@@ -4,10 +4,10 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
-import ohmprint.curve.Permitted;
 import ohmprint.app.match.Electronics;
 import ohmprint.app.match.MatchRequest;
 import ohmprint.cli.Options.Range;
+import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ParseResult;
 

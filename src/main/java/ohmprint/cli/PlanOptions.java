@@ -2,10 +2,10 @@ package ohmprint.cli;
 
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.curve.Permitted;
 import ohmprint.app.MeasureRequest;
 import ohmprint.app.PlanRequest;
 import ohmprint.cli.Options.Range;
+import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ParseResult;
 

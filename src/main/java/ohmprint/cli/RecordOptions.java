@@ -5,10 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.curve.Permitted;
 import ohmprint.app.record.RecordRequest;
 import ohmprint.cli.Options.Range;
 import ohmprint.curve.Microphone;
+import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 
 /** Reads the options of {@code record}, and asks for what a new session lacks. */

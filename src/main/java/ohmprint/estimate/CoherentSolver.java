@@ -158,8 +158,7 @@ public final class CoherentSolver {
                         || !evidence.isEnteredRefuted()
                         || !evidence.contradicting().isEmpty()
                 ? null
-                : MatrixUtils.createRealIdentityMatrix(nuisances)
-                        .scalarMultiply(Math.max(1, entered.ratio()));
+                : MatrixUtils.createRealIdentityMatrix(nuisances).scalarMultiply(Math.max(1, entered.ratio()));
     }
 
     private static Consistency consistency(List<@Nullable BandFit> fits, SharedFit common, boolean setAside) {

@@ -61,8 +61,7 @@ record PowerScatter(double noiseScale, double noiseFreedom, double driftVariance
      * @param takes what each take drives
      * @param priors what is believed about the gains
      */
-    static PowerScatter of(
-            @Nullable PowerLevels[] levels, FrequencyBands bands, LoadedTakes takes, Priors priors) {
+    static PowerScatter of(@Nullable PowerLevels[] levels, FrequencyBands bands, LoadedTakes takes, Priors priors) {
         PowerScatter believed = believed(priors);
         int spare = takes.size() - PARAMETERS;
         if (spare < 1) {
@@ -98,10 +97,7 @@ record PowerScatter(double noiseScale, double noiseFreedom, double driftVariance
         double scale = told ? Math.max(LEAST_SCALE, (total - explained) / freedom) : 1;
         double seen = rank == 0 ? 0 : Math.max(0, (explained - rank * scale) / information.getTrace());
         return new PowerScatter(
-                        scale,
-                        told ? freedom : Double.POSITIVE_INFINITY,
-                        believed.driftVariance,
-                        believed.driftFreedom)
+                        scale, told ? freedom : Double.POSITIVE_INFINITY, believed.driftVariance, believed.driftFreedom)
                 .with(seen, spare);
     }
 
@@ -141,9 +137,8 @@ record PowerScatter(double noiseScale, double noiseFreedom, double driftVariance
                 by[k][1] = 2 * best.magnitudeOhm() * yRe[k] / power;
                 by[k][2] = z2 * y2 / power;
             }
-            RealMatrix q = new QRDecomposition(new Array2DRowRealMatrix(by))
-                    .getQ()
-                    .getSubMatrix(0, n - 1, PARAMETERS, n - 1);
+            RealMatrix q =
+                    new QRDecomposition(new Array2DRowRealMatrix(by)).getQ().getSubMatrix(0, n - 1, PARAMETERS, n - 1);
             return new Rest(new ArrayRealVector(misfit), q.multiply(q.transpose()));
         }
 

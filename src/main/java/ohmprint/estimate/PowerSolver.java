@@ -59,7 +59,8 @@ public final class PowerSolver {
                 byEnergy[b] = PowerLevels.byEnergy(obs, from, to, likelihood.variance());
             }
         }
-        PowerScatter ofLikelihood = bounded ? PowerScatter.believed(priors) : PowerScatter.of(byLikelihood, bands, takes, priors);
+        PowerScatter ofLikelihood =
+                bounded ? PowerScatter.believed(priors) : PowerScatter.of(byLikelihood, bands, takes, priors);
         PowerScatter ofEnergy = bounded ? ofLikelihood : PowerScatter.of(byEnergy, bands, takes, priors);
         boolean even = ofEnergy.noiseScale() < ofLikelihood.noiseScale();
         @Nullable PowerLevels[] levels = even ? byEnergy : byLikelihood;
@@ -114,8 +115,7 @@ public final class PowerSolver {
         double uFull = halfWidth(full) / COVERAGE;
         BandBudget budget = new BandBudget(uNoise, beyond(uDrift, uNoise), beyond(uFull, uDrift), Math.sqrt(input), 0);
         double factor = StudentFactor.of(scatter.freedom(budget));
-        PassiveProfile stated =
-                factor == COVERAGE ? full : full.near(level, all, yRe, yIm, factor);
+        PassiveProfile stated = factor == COVERAGE ? full : full.near(level, all, yRe, yIm, factor);
         double half = halfWidth(stated);
         double total = Math.hypot(half, factor * Math.sqrt(input));
         if (!(total < WORST_RELATIVE * full.magnitudeOhm())) {

@@ -55,7 +55,9 @@ public final class StudentFactor {
         if (!(factor > NORMAL * SAME)) {
             return Double.POSITIVE_INFINITY;
         }
-        return factor >= of(1) ? 1 : 1 / new BrentSolver(EXACT).solve(MAX_STEPS, v -> of(1 / v) - factor, LEAST_INVERSE, 1);
+        return factor >= of(1)
+                ? 1
+                : 1 / new BrentSolver(EXACT).solve(MAX_STEPS, v -> of(1 / v) - factor, LEAST_INVERSE, 1);
     }
 
     private static double series(double freedom) {

@@ -102,7 +102,10 @@ public final class CurveJson {
             requireSize(file, bytes.length);
         }
         try {
-            return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
+            return StandardCharsets.UTF_8
+                    .newDecoder()
+                    .decode(ByteBuffer.wrap(bytes))
+                    .toString();
         } catch (CharacterCodingException e) {
             throw new ExchangeException(
                     file + ": is no text in UTF-8; give a curve.json as written by this program", e);

@@ -103,8 +103,7 @@ final class AiffParser {
         double rate = extended(common);
         FormatBounds.check(file, channels, rate);
         if (bits < 1 || (!floating && bits > 32)) {
-            throw new AudioFormatException(
-                    file, "states samples of " + bits + " bits; 1 to 32 bits can be read", COPY);
+            throw new AudioFormatException(file, "states samples of " + bits + " bits; 1 to 32 bits can be read", COPY);
         }
         int bytes = (bits + 7) / 8;
         format = new PcmFormat(channels, rate, bytes, bits, floating, channels * bytes);

@@ -107,7 +107,7 @@ final class FlacBlocks {
             }
             default -> {
                 for (int i = 0; i < block; i++) {
-                    long mid = first[i] << 1 | second[i] & 1;
+                    long mid = (first[i] << 1) | (second[i] & 1);
                     long side = second[i];
                     first[i] = (mid + side) >> 1;
                     second[i] = (mid - side) >> 1;

@@ -120,7 +120,7 @@ record FlacFrameHeader(boolean counted, long number, int blockSize, int rate, in
                 if (next >>> 6 != 2) {
                     throw new FlacDamage("has no number");
                 }
-                value = value << 6 | next & 0x3F;
+                value = (value << 6) | (next & 0x3F);
             }
             return value;
         }

@@ -18,8 +18,7 @@ import java.nio.file.Path;
  * @param md5 the encoder's sum over all samples; zeros if it left none
  */
 @SuppressWarnings("ArrayRecordComponent")
-record FlacHeader(
-        int channels, double sampleRate, int bits, long frames, boolean stated, long firstFrame, byte[] md5) {
+record FlacHeader(int channels, double sampleRate, int bits, long frames, boolean stated, long firstFrame, byte[] md5) {
     /** The next step after damage. */
     static final String AGAIN = "copy it again from where it was encoded, or export it as WAV";
 
@@ -42,7 +41,8 @@ record FlacHeader(
         }
         ByteBuffer head = FileBytes.read(channel, 0, BYTES).order(ByteOrder.BIG_ENDIAN);
         if (head.getInt(0) != 0x664C_6143 || (head.getInt(4) & 0x7FFF_FFFF) != 34) {
-            throw new AudioFormatException(file, "does not begin with a FLAC stream header in its first 8 bytes", AGAIN);
+            throw new AudioFormatException(
+                    file, "does not begin with a FLAC stream header in its first 8 bytes", AGAIN);
         }
         long packed = head.getLong(18);
         int rate = (int) (packed >>> 44);

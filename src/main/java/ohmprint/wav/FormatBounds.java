@@ -31,8 +31,7 @@ final class FormatBounds {
         if (!(rateHz >= LEAST_RATE_HZ && rateHz <= MOST_RATE_HZ)) {
             throw new AudioFormatException(
                     file,
-                    "has a rate of " + plain(rateHz) + " Hz, outside " + LEAST_RATE_HZ + " to " + MOST_RATE_HZ
-                            + " Hz",
+                    "has a rate of " + plain(rateHz) + " Hz, outside " + LEAST_RATE_HZ + " to " + MOST_RATE_HZ + " Hz",
                     HEADER);
         }
         if (channels < 1 || channels > MOST_CHANNELS) {

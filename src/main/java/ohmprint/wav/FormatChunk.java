@@ -66,7 +66,7 @@ final class FormatChunk {
                     String.format("holds %s samples (format tag 0x%04X), which cannot be read exactly", name, tag),
                     "record or export it as WAV with 16-, 24- or 32-bit integer or float samples");
         }
-        FormatBounds.check(file, channels, rate);
+        FormatBounds.check(file, channels, (double) rate);
         return layout(file, tag == FLOAT, channels, rate, blockAlign, bits, valid == 0 ? bits : valid);
     }
 

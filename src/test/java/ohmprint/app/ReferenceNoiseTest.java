@@ -25,10 +25,10 @@ class ReferenceNoiseTest {
         TakeFolder folder = new TakeFolder(dir);
         double[] sound = Noise.whiteGaussian(2 * RATE, 0.1, 1);
         for (int k = 1; k <= 2; k++) {
-            folder.write("take-" + k + ".wav", RATE, beside(sound, MICROPHONE_RMS, k), beside(sound, REFERENCE_RMS, 9 + k));
+            folder.write(
+                    "take-" + k + ".wav", RATE, beside(sound, MICROPHONE_RMS, k), beside(sound, REFERENCE_RMS, 9 + k));
         }
-        folder.manifest(
-                """
+        folder.manifest("""
                 version: 1
                 microphone: {label: Bench coil 4}
                 input: {resistance_ohm: 5000, resistance_tolerance_percent: 0.1, capacitance_pf: 400}

@@ -2,8 +2,8 @@ package ohmprint.app;
 
 import java.util.List;
 import java.util.stream.IntStream;
-import ohmprint.curve.SharedErrors;
 import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.SharedErrors;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CoherentSolver;
 import ohmprint.estimate.CurveEstimate;

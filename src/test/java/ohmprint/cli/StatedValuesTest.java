@@ -41,7 +41,8 @@ class StatedValuesTest {
     void aSpecificationBeyondAnyBenchIsRefused(String from, String to, String message) throws IOException {
         String good = "version: 1\nrated_impedance: {ohm: 300, tolerance_percent: 20, at_hz: 1000}\n";
         Path file = Files.writeString(folder.resolve("spec.yaml"), good.replace(from, to));
-        assertThat(run("check", "fixtures/check/healthy.json", "--spec", file.toString())).isEqualTo(2);
+        assertThat(run("check", "fixtures/check/healthy.json", "--spec", file.toString()))
+                .isEqualTo(2);
         assertThat(err).contains("spec.yaml:2: rated_impedance." + message);
     }
 
@@ -89,14 +90,16 @@ class StatedValuesTest {
     void aSpecificationOfTooManyRangesOrPointsIsRefused() throws IOException {
         String range = "  - {from_hz: 100, to_hz: 1000, min_ohm: 100, max_ohm: 900}\n";
         Path file = Files.writeString(folder.resolve("spec.yaml"), "version: 1\nmask:\n" + range.repeat(2_000));
-        assertThat(run("check", "fixtures/check/healthy.json", "--spec", file.toString())).isEqualTo(2);
+        assertThat(run("check", "fixtures/check/healthy.json", "--spec", file.toString()))
+                .isEqualTo(2);
         assertThat(err).contains("mask has 2000 ranges; write at most 200");
         StringBuilder points = new StringBuilder("version: 1\nreference:\n  tolerance_percent: 20\n  points:\n");
         for (int i = 0; i < 2_000; i++) {
             points.append("  - {hz: ").append(20 + i).append(", ohm: 300}\n");
         }
         Files.writeString(file, points);
-        assertThat(run("check", "fixtures/check/healthy.json", "--spec", file.toString())).isEqualTo(2);
+        assertThat(run("check", "fixtures/check/healthy.json", "--spec", file.toString()))
+                .isEqualTo(2);
         assertThat(err).contains("reference.points has 2000 points; write at most 1000");
     }
 

@@ -115,8 +115,7 @@ public final class SampleMeasurements {
                             v.magnitudeU95Ohm(),
                             v.snrDb(),
                             new BandBudget(3, 1, 1, 0.5, 0),
-                            new ImpedanceOutline(
-                                    List.of(0.8 * z, 0.97 * z, 0.9 * z), List.of(0.96 * z, z, 1.04 * z))));
+                            new ImpedanceOutline(List.of(0.8 * z, 0.97 * z, 0.9 * z), List.of(0.96 * z, z, 1.04 * z))));
         }
         return new Measurement(
                 plain.microphone(),

@@ -41,7 +41,9 @@ class PowerObserverTest {
             for (int i = 0; i < obs.size(); i++) {
                 power += (obs.re(i, k, k) - obs.noise(i, k)) / obs.size();
             }
-            assertThat(power).as("take %d", k + 1).isCloseTo(DENSITY * energy[k] / (seconds[k] * RATE), withinPercentage(1));
+            assertThat(power)
+                    .as("take %d", k + 1)
+                    .isCloseTo(DENSITY * energy[k] / (seconds[k] * RATE), withinPercentage(1));
         }
     }
 

@@ -56,7 +56,8 @@ class PowerSolverTest {
                 bands++;
             }
         }
-        // Four levels, each known to 2·0.01, tell |Z| to 3.7 to 4.7 % in these bands by the inverse of JᵀJ, J the derivatives of
+        // Four levels, each known to 2·0.01, tell |Z| to 3.7 to 4.7 % in these bands by the inverse of JᵀJ, J the
+        // derivatives of
         // the levels by level, R and |Z| (computed with numpy).
         assertThat(bands).isEqualTo(BANDS.size());
         assertThat(drift / bands).isBetween(0.035, 0.047);
@@ -98,7 +99,9 @@ class PowerSolverTest {
                 obs.setNoise(i, k, 1e-9);
             }
         }
-        return new PowerSolver(BANDS, new Priors(drift == 0 ? DRIFT : drift, 0)).solve(obs, takes).values();
+        return new PowerSolver(BANDS, new Priors(drift == 0 ? DRIFT : drift, 0))
+                .solve(obs, takes)
+                .values();
     }
 
     /**
@@ -120,10 +123,8 @@ class PowerSolverTest {
         }
         double below = centre().lowOhm() - exact.magnitudeLowOhm();
         double above = exact.magnitudeHighOhm() - centre().highOhm();
-        assertThat(vague.magnitudeLowOhm())
-                .isCloseTo(centre().lowOhm() - Math.hypot(below, moved[0]), within(0.2));
-        assertThat(vague.magnitudeHighOhm())
-                .isCloseTo(centre().highOhm() + Math.hypot(above, moved[1]), within(0.7));
+        assertThat(vague.magnitudeLowOhm()).isCloseTo(centre().lowOhm() - Math.hypot(below, moved[0]), within(0.2));
+        assertThat(vague.magnitudeHighOhm()).isCloseTo(centre().highOhm() + Math.hypot(above, moved[1]), within(0.7));
         assertThat(vague.magnitudeHighOhm() - exact.magnitudeHighOhm()).isGreaterThan(1);
     }
 
@@ -148,6 +149,9 @@ class PowerSolverTest {
             obs.setNoise(i, 0, 1e-9);
             obs.setNoise(i, 1, 1e-9);
         }
-        return new PowerSolver(one, new Priors(0.001, 0)).solve(obs, takes).values().get(0);
+        return new PowerSolver(one, new Priors(0.001, 0))
+                .solve(obs, takes)
+                .values()
+                .get(0);
     }
 }

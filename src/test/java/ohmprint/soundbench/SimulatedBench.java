@@ -151,7 +151,8 @@ public final class SimulatedBench implements AutoCloseable {
             long written = System.nanoTime();
             while (!ended) {
                 double[] block = played.take();
-                // The source's pipe has no pace of its own, so what a busy computer has held up would come late for ever:
+                // The source's pipe has no pace of its own, so what a busy computer has held up would come late for
+                // ever:
                 // silence is left out at once, sound is made up for.
                 while (played.size() > MOST_SOUND || (played.size() > MOST_SILENCE && silent(block))) {
                     block = played.take();

@@ -60,7 +60,11 @@ record PowerCell(StudyCircuit circuit, LoadSet loads, double drift, int pieces, 
             SplittableRandom random = new SplittableRandom(name().hashCode() * 0x9E3779B97F4A7C15L + s);
             BinObservations obs = drawn(LoadSet.drawn(stated, Tolerance.MEASURED, random), random);
             ImpedanceCurve curve = new ImpedanceCurve(
-                    BANDS, new PowerSolver(BANDS, new Priors(drift, 0)).solve(obs, stated).values(), false);
+                    BANDS,
+                    new PowerSolver(BANDS, new Priors(drift, 0))
+                            .solve(obs, stated)
+                            .values(),
+                    false);
             int bands = tally.bands();
             int hits = tally.hits();
             for (int b = 0; b < BANDS.size(); b++) {
@@ -71,10 +75,12 @@ record PowerCell(StudyCircuit circuit, LoadSet loads, double drift, int pieces, 
                 }
             }
             tally.session(tally.bands() - bands, tally.hits() - hits);
-            for (PredictedValue p : LoadedCurve.of(SourceCurve.of(curve, 90, 9000), load).losses()) {
+            for (PredictedValue p :
+                    LoadedCurve.of(SourceCurve.of(curve, 90, 9000), load).losses()) {
                 if (p.isValue()) {
                     Complex z = circuit.impedance(p.hz());
-                    tally.loss(p.value() - 20 * Math.log10(z.divide(lossOhm).add(1).abs()), p.u95());
+                    tally.loss(
+                            p.value() - 20 * Math.log10(z.divide(lossOhm).add(1).abs()), p.u95());
                 }
             }
             done.run();

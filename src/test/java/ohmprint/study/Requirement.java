@@ -143,7 +143,11 @@ record Requirement(String words, double least, double most, int cells, List<Stri
     private static Requirement check(
             String words, Stream<CellResult> results, ToDoubleFunction<CellResult> value, Predicate<Double> holds) {
         return check(
-                words, results, value, holds, r -> r.fit().words() + ", " + r.cell().name());
+                words,
+                results,
+                value,
+                holds,
+                r -> r.fit().words() + ", " + r.cell().name());
     }
 
     private static Requirement referenced(String words, Study study, ToDoubleFunction<ReferenceStudy.Result> coverage) {

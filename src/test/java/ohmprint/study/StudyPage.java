@@ -82,8 +82,9 @@ final class StudyPage {
                         + " loss into a load by their curves. Sessions of three loads and the first again, whose gains scatter as a"
                         + " belief on three degrees of freedom has it. `bins of n`: each power is the mean of n independent ones.");
         page.line("");
-        page.line("| cell | sessions | coverage of \\|Z\\|, % | of the loss | error of \\|Z\\|, % | stated U95, % | sessions that miss in"
-                + " most bands, % |");
+        page.line(
+                "| cell | sessions | coverage of \\|Z\\|, % | of the loss | error of \\|Z\\|, % | stated U95, % | sessions that miss in"
+                        + " most bands, % |");
         page.line("|---|---|---|---|---|---|---|");
         for (FollowUpResult r : study.followUps()) {
             page.say(

@@ -64,7 +64,8 @@ record StudyPlan(
                 }
             }
         }
-        return new StudyPlan(cells, ReferenceCell.all(REFERENCE_SESSIONS), allFollowUps(), List.of(WholeKind.values()), WHOLE);
+        return new StudyPlan(
+                cells, ReferenceCell.all(REFERENCE_SESSIONS), allFollowUps(), List.of(WholeKind.values()), WHOLE);
     }
 
     private static List<FollowUp> allFollowUps() {

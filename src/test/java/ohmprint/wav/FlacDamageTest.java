@@ -38,9 +38,11 @@ class FlacDamageTest {
     @Test
     void theFileThatOnceNeverEndedIsRefused() {
         Path file = ForeignFilesTest.FOLDER.resolve("flac-loop.flac");
-        assertTimeoutPreemptively(Duration.ofSeconds(20), () -> assertThatThrownBy(() -> outcome(file))
-                .isInstanceOf(AudioFormatException.class)
-                .hasMessageContainingAll("flac-loop.flac: ", "after frame 0", "at byte 86", "; copy it again"));
+        assertTimeoutPreemptively(
+                Duration.ofSeconds(20),
+                () -> assertThatThrownBy(() -> outcome(file))
+                        .isInstanceOf(AudioFormatException.class)
+                        .hasMessageContainingAll("flac-loop.flac: ", "after frame 0", "at byte 86", "; copy it again"));
     }
 
     /** 500 changes to each of ten files of different level, width, channels and kinds of block. */
@@ -65,7 +67,10 @@ class FlacDamageTest {
             assertThat(got.seconds()).as(where).isLessThan(MOST_SECONDS);
             if (got.message() != null) {
                 refused++;
-                assertThat(got.message()).as(where).contains("take-1.flac: ", "; ").containsPattern("frame|byte|Hz|bits");
+                assertThat(got.message())
+                        .as(where)
+                        .contains("take-1.flac: ", "; ")
+                        .containsPattern("frame|byte|Hz|bits");
             } else if (Arrays.equals(bytes, SUM_FROM, SUM_TO, whole, SUM_FROM, SUM_TO)) {
                 assertThat(got.samples()).as(where).isDeepEqualTo(expected);
             }
@@ -111,18 +116,25 @@ class FlacDamageTest {
         byte[] bytes = whole.clone();
         for (int changes = 1 + random.nextInt(4); changes > 0; changes--) {
             int frame = frames.get(random.nextInt(frames.size()));
-            int at = Math.min(bytes.length - 1, switch (random.nextInt(4)) {
-                case 0 -> random.nextInt(SUM_TO);
-                case 1 -> frame + random.nextInt(8);
-                case 2 -> frame + 6 + random.nextInt(12);
-                default -> random.nextInt(bytes.length);
-            });
+            int at = Math.min(
+                    bytes.length - 1,
+                    switch (random.nextInt(4)) {
+                        case 0 -> random.nextInt(SUM_TO);
+                        case 1 -> frame + random.nextInt(8);
+                        case 2 -> frame + 6 + random.nextInt(12);
+                        default -> random.nextInt(bytes.length);
+                    });
             switch (random.nextInt(6)) {
                 case 0 -> bytes[at] = (byte) random.nextInt(256);
                 case 1 -> bytes[at] = (byte) 0xFF;
                 case 2 -> Arrays.fill(bytes, at, Math.min(bytes.length, at + random.nextInt(400)), (byte) 0);
-                case 3 -> System.arraycopy(whole, frame, bytes, at, Math.min(random.nextInt(64),
-                        Math.min(whole.length - frame, bytes.length - at)));
+                case 3 ->
+                    System.arraycopy(
+                            whole,
+                            frame,
+                            bytes,
+                            at,
+                            Math.min(random.nextInt(64), Math.min(whole.length - frame, bytes.length - at)));
                 default -> bytes[at] ^= (byte) (1 << random.nextInt(8));
             }
         }

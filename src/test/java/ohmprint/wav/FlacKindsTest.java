@@ -31,9 +31,15 @@ class FlacKindsTest {
 
     @ParameterizedTest
     @CsvSource({
-        "kinds-8.flac, 8, 8", "kinds-12.flac, 12, 12", "kinds-16.flac, 16, 16", "kinds-20.flac, 20, 20",
-        "kinds-24.flac, 24, 24", "kinds-wasted-24.flac, 24, 19", "kinds-fixed-16.flac, 16, 16",
-        "streamed-varying-16.flac, 16, 16", "streamed-fixed-24.flac, 24, 24",
+        "kinds-8.flac, 8, 8",
+        "kinds-12.flac, 12, 12",
+        "kinds-16.flac, 16, 16",
+        "kinds-20.flac, 20, 20",
+        "kinds-24.flac, 24, 24",
+        "kinds-wasted-24.flac, 24, 19",
+        "kinds-fixed-16.flac, 16, 16",
+        "streamed-varying-16.flac, 16, 16",
+        "streamed-fixed-24.flac, 24, 24",
     })
     void everyKindOfBlockIsReadToTheLastBit(String name, int bits, int used) throws IOException {
         // samples of `used` bits at the upper end of `bits`: the same values relative to full scale

@@ -29,8 +29,34 @@ class HeaderMutationTest {
     private static final double MOST_SECONDS = 2;
     private static final long MOST_BYTES = 32L << 20;
     private static final int[] EDGES = {
-        0, 1, 2, 3, 7, 8, 16, 24, 32, 33, 64, 255, 256, 257, 1000, 3999, 4000, 32767, 32768, 65_535, 65_536, 1_000_000,
-        1_000_001, Integer.MAX_VALUE - 1, Integer.MAX_VALUE, Integer.MIN_VALUE, -2, -1
+        0,
+        1,
+        2,
+        3,
+        7,
+        8,
+        16,
+        24,
+        32,
+        33,
+        64,
+        255,
+        256,
+        257,
+        1000,
+        3999,
+        4000,
+        32767,
+        32768,
+        65_535,
+        65_536,
+        1_000_000,
+        1_000_001,
+        Integer.MAX_VALUE - 1,
+        Integer.MAX_VALUE,
+        Integer.MIN_VALUE,
+        -2,
+        -1
     };
 
     @TempDir
@@ -42,8 +68,13 @@ class HeaderMutationTest {
 
     @ParameterizedTest
     @CsvSource({
-        "noise-16.wav, fmt", "noise-24-rf64.wav, fmt", "noise-24-bext.wav, fmt", "noise-float32.wav, fmt",
-        "noise-24.aiff, COMM", "noise-16-little.aiff, COMM", "noise-float.aiff, COMM"
+        "noise-16.wav, fmt",
+        "noise-24-rf64.wav, fmt",
+        "noise-24-bext.wav, fmt",
+        "noise-float32.wav, fmt",
+        "noise-24.aiff, COMM",
+        "noise-16-little.aiff, COMM",
+        "noise-float.aiff, COMM"
     })
     void aHeaderThatWasChangedEndsInSamplesOrAMessage(String name, String format) throws IOException {
         byte[] whole = Files.readAllBytes(ForeignFilesTest.FOLDER.resolve(name));
@@ -102,7 +133,11 @@ class HeaderMutationTest {
                 default -> {
                     int field = indexOf(chunks, format);
                     if (field >= 0) {
-                        chunks.set(field, new Chunk(chunks.get(field).id(), edged(chunks.get(field).body(), big, random)));
+                        chunks.set(
+                                field,
+                                new Chunk(
+                                        chunks.get(field).id(),
+                                        edged(chunks.get(field).body(), big, random)));
                     }
                 }
             }

@@ -63,7 +63,11 @@ class RefusedWavTest extends WrittenHeaders {
         refused(WavBytes.riff().fmt(1, 0, 48000, 4, 16).bytes(), "0 channels");
         refused(WavBytes.riff().fmt(1, 2, 0, 4, 16).bytes(), "0 Hz");
         refused(WavBytes.riff().fmt(1, 2, 48000, 3, 16).bytes(), "3 bytes per frame", "need 4");
-        refused(WavBytes.riff().fmt(1, 60000, 48000, 4, 16).bytes(), "60000 channels", "need 120000");
+        refused(WavBytes.riff().fmt(1, 256, 48000, 4, 16).bytes(), "256 channels", "need 512");
+        refused(WavBytes.riff().fmt(1, 257, 48000, 514, 16).bytes(), "257 channels", "1 to 256");
+        refused(WavBytes.riff().fmt(1, 1, 3999, 2, 16).bytes(), "3999 Hz", "4000 to 1000000 Hz");
+        refused(WavBytes.riff().fmt(1, 1, 1_000_001, 2, 16).bytes(), "1000001 Hz", "4000 to 1000000 Hz");
+        refused(WavBytes.riff().fmt(1, 1, -1, 2, 16).bytes(), "4294967295 Hz");
         refused(WavBytes.riff().fmt(1, 1, 48000, 8, 64).bytes(), "integer samples of 64 bits");
         refused(WavBytes.riff().fmt(3, 1, 48000, 2, 16).bytes(), "float samples of 16 bits");
         refused(WavBytes.riff().extensible(1, 1, 48000, 16, 24).bytes(), "24 valid bits in samples of 16");

@@ -8,11 +8,11 @@ import java.util.ArrayList;
 import java.util.List;
 import ohmprint.curve.SampleMeasurements;
 import ohmprint.library.InventedUnits;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.io.TempDir;
 
 /** For each test a workspace with four measured sessions, three of them in the library, and a recording beside them. */

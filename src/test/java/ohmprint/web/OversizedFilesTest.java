@@ -24,7 +24,8 @@ class OversizedFilesTest {
     @Test
     void aWorkspaceWithBrokenAndOversizedCurvesStillShowsAllSessions() throws Exception {
         for (String name : new String[] {"broken", "healthy", "huge"}) {
-            Path session = Files.createDirectories(dir.resolve(name).resolve("result")).getParent();
+            Path session =
+                    Files.createDirectories(dir.resolve(name).resolve("result")).getParent();
             Files.copy(OpenPage.RIBBON.resolve("session.yaml"), session.resolve("session.yaml"));
             for (int take = 1; take <= 3; take++) {
                 Files.copy(OpenPage.RIBBON.resolve("take-" + take + ".wav"), session.resolve("take-" + take + ".wav"));
@@ -40,7 +41,9 @@ class OversizedFilesTest {
         try (OpenPage page = OpenPage.of(dir)) {
             PageClient client = page.client();
             Map<String, JsonNode> seen = new HashMap<>();
-            client.json("/api/workspace").path("sessions").forEach(s -> seen.put(s.path("name").asText(), s));
+            client.json("/api/workspace")
+                    .path("sessions")
+                    .forEach(s -> seen.put(s.path("name").asText(), s));
             assertThat(seen).containsOnlyKeys("broken", "healthy", "huge");
             assertThat(seen.get("healthy").path("has_curve").asBoolean()).isTrue();
             assertThat(seen.get("healthy").path("problem").isNull()).isTrue();

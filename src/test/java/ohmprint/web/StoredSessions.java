@@ -11,10 +11,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.regex.Pattern;
 import ohmprint.soundbench.Program;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Two stored sessions that were measured on the page of a program of its own, and a browser before it. */

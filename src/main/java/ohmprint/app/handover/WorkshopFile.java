@@ -121,8 +121,7 @@ final class WorkshopFile {
                 }
                 return reader.read(0);
             } catch (IIOException | IndexOutOfBoundsException | IllegalArgumentException e) {
-                throw new BadInputException(
-                        "the logo " + logo + " is neither PNG nor JPEG, or damaged; convert it", e);
+                throw new BadInputException("the logo " + logo + " is neither PNG nor JPEG, or damaged; convert it", e);
             } finally {
                 reader.dispose();
             }

@@ -145,9 +145,10 @@ public final class CompareCurves {
     private static String assumed(Measurement first, Measurement second, boolean told, boolean sameBench) {
         List<String> sentences = new ArrayList<>();
         if (sameBench && !told) {
-            sentences.add("One of the curves does not tell what each load and the input do to it, so that errors which both"
-                    + " share cannot be taken off: all errors count as independent. Measure its takes again with this program"
-                    + " to have them told.");
+            sentences.add(
+                    "One of the curves does not tell what each load and the input do to it, so that errors which both"
+                            + " share cannot be taken off: all errors count as independent. Measure its takes again with this program"
+                            + " to have them told.");
         } else if (sameBench) {
             sentences.add(
                     "Loads and input count as the very same in both, as you said: their errors act to the same side"

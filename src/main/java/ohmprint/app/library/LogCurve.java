@@ -83,8 +83,8 @@ final class LogCurve {
         boolean split = budget != null && budget.combined() > 0 && !v.byDraws();
         double u = split && budget != null ? budget.combined() : v.magnitudeU95Ohm() / PredictedValue.COVERAGE;
         double[] effects = bench.stream()
-                .mapToDouble(c -> (v.resistanceOhm() * c.resistanceOhm(band) + v.reactanceOhm() * c.reactanceOhm(band))
-                        / (z * z))
+                .mapToDouble(c ->
+                        (v.resistanceOhm() * c.resistanceOhm(band) + v.reactanceOhm() * c.reactanceOhm(band)) / (z * z))
                 .map(effect -> Double.isNaN(effect) ? 0 : effect)
                 .toArray();
         return new Point(

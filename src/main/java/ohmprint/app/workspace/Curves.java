@@ -1,7 +1,6 @@
 package ohmprint.app.workspace;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;

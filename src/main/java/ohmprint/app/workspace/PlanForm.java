@@ -2,9 +2,9 @@ package ohmprint.app.workspace;
 
 import java.util.List;
 import java.util.Locale;
-import ohmprint.curve.Permitted;
 import ohmprint.app.BadInputException;
 import ohmprint.app.PlanRequest;
+import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -113,8 +113,8 @@ public record PlanForm(
         }
         Permitted permitted = Permitted.ofUnit(unit);
         if (value != 0 && permitted != null && !permitted.holds(value)) {
-            throw new BadInputException("the " + what + " is " + value + " " + unit + "; give 0 or a number from "
-                    + permitted.words());
+            throw new BadInputException(
+                    "the " + what + " is " + value + " " + unit + "; give 0 or a number from " + permitted.words());
         }
         return value;
     }

@@ -263,7 +263,14 @@ class HandOverTest {
         try (OutputStream file = Files.newOutputStream(here.resolve("logo.png"));
                 DataOutputStream png = new DataOutputStream(file)) {
             png.writeLong(0x89504E470D0A1A0AL);
-            chunk(png, "IHDR", ByteBuffer.allocate(13).putInt(side).putInt(side).put((byte) 1).array());
+            chunk(
+                    png,
+                    "IHDR",
+                    ByteBuffer.allocate(13)
+                            .putInt(side)
+                            .putInt(side)
+                            .put((byte) 1)
+                            .array());
             ByteArrayOutputStream rows = new ByteArrayOutputStream();
             try (DeflaterOutputStream packed = new DeflaterOutputStream(rows, new Deflater(9))) {
                 for (int y = 0; y < side; y++) {

@@ -50,8 +50,7 @@ class CompareCurvesTest {
                     new BandBudget(OWN * truth, 0, BENCH * truth, 0, 0)));
         }
         SharedCause loads = SharedCause.ofOhms("resistors", CauseOrigin.LOADS, cause, new double[cause.length]);
-        return stored(
-                new ImpedanceCurve(bands, values, false, CurveCovariance.of(List.of(loads), noise)));
+        return stored(new ImpedanceCurve(bands, values, false, CurveCovariance.of(List.of(loads), noise)));
     }
 
     private static StoredCurve stored(ImpedanceCurve curve) {
@@ -91,10 +90,7 @@ class CompareCurvesTest {
                 40,
                 new BandBudget(200 * noise, 0, 200 * loads, 0, 0));
         return stored(new ImpedanceCurve(
-                bands,
-                List.of(value),
-                false,
-                CurveCovariance.of(causes, List.of(new PlaneCovariance(0.04, 0.04, 0)))));
+                bands, List.of(value), false, CurveCovariance.of(causes, List.of(new PlaneCovariance(0.04, 0.04, 0)))));
     }
 
     /**

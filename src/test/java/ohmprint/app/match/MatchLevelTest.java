@@ -68,8 +68,7 @@ class MatchLevelTest extends CurveToMatch {
         for (double a : new double[] {0.5 * normal, Math.sqrt(3) * normal, 5 * normal}) {
             SplittableRandom random = new SplittableRandom(12);
             double[] off = new double[200_000];
-            Arrays.setAll(
-                    off, i -> Math.abs(normal * random.nextGaussian() + a * (2 * random.nextDouble() - 1)));
+            Arrays.setAll(off, i -> Math.abs(normal * random.nextGaussian() + a * (2 * random.nextDouble() - 1)));
             Arrays.sort(off);
             assertThat(level(loaded, a).u95() / off[190_000]).as("± %s dB", a).isCloseTo(1, within(0.01));
         }
