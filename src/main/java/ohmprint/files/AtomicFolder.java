@@ -161,7 +161,7 @@ public final class AtomicFolder {
     /** Makes the folders that are missing between the one that was there at the beginning and this one; innermost first. */
     private Deque<Path> makeBelow(Path innermost) throws IOException {
         List<Path> missing = new ArrayList<>();
-        for (Path p = innermost; !p.equals(above); p = p.getParent()) {
+        for (Path p = innermost; p != null && !p.equals(above); p = p.getParent()) {
             missing.add(0, p);
         }
         Deque<Path> made = new ArrayDeque<>();
