@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import ohmprint.app.record.RecordRequest;
 import ohmprint.cli.Options.Range;
 import ohmprint.curve.Microphone;
@@ -69,11 +70,13 @@ final class RecordOptions {
             }
             if (input == null) {
                 input = answers.read(
-                        "Resistance of the recording input in ohms, or unknown:", text -> input(ANSWER, text));
+                        "Resistance of the recording input in ohms, or unknown:",
+                        text -> Objects.requireNonNull(input(ANSWER, text)));
             }
             if (loads == null) {
                 loads = answers.read(
-                        "Loads in ohms in the order of the takes, such as 150,1500,open:", text -> loads(ANSWER, text));
+                        "Loads in ohms in the order of the takes, such as 150,1500,open:",
+                        text -> Objects.requireNonNull(loads(ANSWER, text)));
             }
         }
         if (!begun) {

@@ -42,13 +42,14 @@ public final class SegmentDelays {
         fft.forward(y);
         List<Segment> out = new ArrayList<>();
         for (int p = 0; p < parts; p++) {
-            double[] x = part(fft, sound, p * length, length);
+            int start = p * length;
+            double[] x = part(fft, sound, start, length);
             double width = width(fft, x, sampleRate);
             if (width > 0) {
                 double[] c = correlation(fft, x, y);
                 int best = highest(c, n);
                 long lag = best > n / 2 ? best - n : best;
-                out.add(new Segment(p * length / sampleRate, lag - p * length, prominence(c, n, best), width));
+                out.add(new Segment(start / sampleRate, lag - start, prominence(c, n, best), width));
             }
         }
         return out;
@@ -73,11 +74,12 @@ public final class SegmentDelays {
         RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(2L * length + lags));
         List<Segment> out = new ArrayList<>();
         for (int p = 0; p < parts; p++) {
-            double[] x = part(fft, sound, p * length, length);
+            int start = p * length;
+            double[] x = part(fft, sound, start, length);
             double width = width(fft, x, sampleRate);
             if (width > 0) {
                 double[] y = new double[fft.length()];
-                long first = p * length + delayFrames - reachFrames;
+                long first = start + delayFrames - reachFrames;
                 int from = (int) Math.max(0, Math.min(recording.length, first));
                 int to = (int) Math.max(from, Math.min(recording.length, first + length + lags - 1));
                 System.arraycopy(recording, from, y, from == to ? 0 : (int) (from - first), to - from);
@@ -85,7 +87,7 @@ public final class SegmentDelays {
                 double[] c = correlation(fft, x, y);
                 int best = highest(c, lags);
                 out.add(new Segment(
-                        p * length / sampleRate, delayFrames - reachFrames + best, prominence(c, lags, best), width));
+                        start / sampleRate, delayFrames - reachFrames + best, prominence(c, lags, best), width));
             }
         }
         return out;

@@ -133,7 +133,7 @@ record Gap(double startSeconds, double jumpSeconds) {
         }
         List<Placed> telling = found.stream()
                 .filter(p -> off(p.segment(), sharpest, rate)
-                        || p.segment() == sharpest
+                        || p.segment().equals(sharpest)
                         || allowed(p.segment(), sharpest) < jump / 2)
                 .toList();
         int before = 0;

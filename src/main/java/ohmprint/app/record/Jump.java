@@ -102,7 +102,7 @@ enum Jump {
         fft.forward(x);
         x[0] = 0;
         x[1] = 0;
-        for (int i = 1; i < Math.min(n / 2, share * n); i++) {
+        for (int i = 1; i < Math.min(n / 2.0, share * n); i++) {
             x[2 * i] = 0;
             x[2 * i + 1] = 0;
         }

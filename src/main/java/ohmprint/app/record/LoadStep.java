@@ -137,7 +137,7 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding, boolean
 
     /** Without one take all others agree. */
     private static LoadStep blamed(List<Part> parts, Part one, double db, InputImpedance input) {
-        boolean thisOne = one == parts.get(parts.size() - 1);
+        boolean thisOne = one.number() == parts.get(parts.size() - 1).number();
         List<Part> others = without(parts, one);
         double siemens = fitting(one, others.get(0), others.get(1), input);
         String fits = siemens > LEAST_SIEMENS
@@ -172,7 +172,7 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding, boolean
     }
 
     private static List<Part> without(List<Part> parts, Part one) {
-        return parts.stream().filter(p -> p != one).toList();
+        return parts.stream().filter(p -> p.number() != one.number()).toList();
     }
 
     private static String numbers(List<Part> parts) {
