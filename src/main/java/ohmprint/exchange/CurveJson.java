@@ -259,10 +259,8 @@ public final class CurveJson {
             if (outline != null) {
                 json.writeObjectFieldStart("outline");
                 int points = outline.resistanceOhm().size();
-                CovarianceJson.numbers(
-                        json, "resistance_ohm", points, outline.resistanceOhm()::get);
-                CovarianceJson.numbers(
-                        json, "magnitude_ohm", points, outline.magnitudeOhm()::get);
+                CovarianceJson.numbers(json, "resistance_ohm", points, outline.resistanceOhm()::get);
+                CovarianceJson.numbers(json, "magnitude_ohm", points, outline.magnitudeOhm()::get);
                 json.writeEndObject();
             }
             json.writeEndObject();

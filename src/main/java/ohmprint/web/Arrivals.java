@@ -284,7 +284,7 @@ final class Arrivals extends Handler.Wrapper {
     private static final class Patient extends Request.Wrapper {
         private final Patience patience;
         private final long since = System.nanoTime();
-        private volatile long seen;
+        private final AtomicLong seen = new AtomicLong();
         private volatile @Nullable TooSlowException late;
 
         Patient(Request request, Patience patience) {
@@ -300,7 +300,7 @@ final class Arrivals extends Handler.Wrapper {
             }
             Content.Chunk chunk = super.read();
             if (chunk != null && !Content.Chunk.isFailure(chunk)) {
-                seen += chunk.remaining();
+                seen.addAndGet(chunk.remaining());
             }
             return chunk;
         }
@@ -308,7 +308,7 @@ final class Arrivals extends Handler.Wrapper {
         @Override
         public void demand(Runnable available) {
             Executor executor = getComponents().getExecutor();
-            long nanos = patience.nanos(seen, System.nanoTime() - since);
+            long nanos = patience.nanos(seen.get(), System.nanoTime() - since);
             if (late != null || nanos <= 0) {
                 giveUp();
                 executor.execute(available);
@@ -341,7 +341,7 @@ final class Arrivals extends Handler.Wrapper {
 
         private void giveUp() {
             if (late == null) {
-                late = new TooSlowException(seen);
+                late = new TooSlowException(seen.get());
             }
         }
     }
