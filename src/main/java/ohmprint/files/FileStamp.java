@@ -12,6 +12,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.Collection;
 import java.util.EnumSet;
 import java.util.HexFormat;
@@ -100,7 +101,8 @@ public final class FileStamp {
 
         void add(Path file, BasicFileAttributes is) {
             Instant changed = is.lastModifiedTime().toInstant();
-            settled &= changed.isBefore(now.minus(changed.getNano() == 0 ? COARSEST : FINE));
+            boolean wholeSeconds = changed.equals(changed.truncatedTo(ChronoUnit.SECONDS));
+            settled &= changed.isBefore(now.minus(wholeSeconds ? COARSEST : FINE));
             add(file.toString(), is.size(), nanos(changed), is.fileKey());
         }
 

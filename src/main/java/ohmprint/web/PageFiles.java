@@ -63,7 +63,7 @@ final class PageFiles {
     static boolean sendsPage(Context context) {
         String path = context.path();
         boolean view = NOT_VIEWS.stream().noneMatch(path::startsWith)
-                && (context.method() == HandlerType.GET || context.method() == HandlerType.HEAD);
+                && (context.method().equals(HandlerType.GET) || context.method().equals(HandlerType.HEAD));
         if (view) {
             try {
                 send(context, OWN + "index.html", "html");

@@ -74,7 +74,7 @@ final class SessionFolder {
                 AtomicFile.place(file, folder.resolve(name));
                 return name;
             } catch (FileAlreadyExistsException e) {
-                continue;
+                // The name is taken: the next number.
             }
         }
     }
