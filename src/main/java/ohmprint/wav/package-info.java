@@ -11,9 +11,9 @@
  *       state a length; the sums of every block and the encoder's sum over all samples must be right.
  * </ul>
  *
- * <p>FLAC is decoded here and not by a library: the one that is published for Java and fits the licence (JustFLAC) loops for
- * ever on some damaged files, prints on standard output, replaces what is damaged by silence and reads no 32 bits. What
- * would bring a library back: one that is kept, ends on every input and is exact.
+ * <p>FLAC is decoded here and not by a library: the one that was used before (jflac-codec) loops for ever on some damaged
+ * files, prints on standard output, replaces what is damaged by silence and reads no 32 bits. What would bring a library
+ * back: one that is maintained, ends on every input and is exact.
  *
  * <p>Rates and channels outside {@link ohmprint.wav.FormatBounds} are refused in every kind of file.
  *
