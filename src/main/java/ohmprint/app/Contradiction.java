@@ -55,6 +55,9 @@ record Contradiction(@Nullable Finding found, double dependence, boolean isGross
      */
     static Contradiction of(
             CurveEstimate whole, BinObservations bins, LoadedTakes takes, Priors priors, Subject subject) {
+        // The curve of all takes without what the contradiction adds to its uncertainty, which may reject every band.
+        CoherentSolver solver = new CoherentSolver(whole.bands(), priors);
+        CurveEstimate entered = solver.solveAsEntered(bins, takes);
         List<Complex> moves = new ArrayList<>();
         moves.add(Complex.ZERO);
         double most = Double.NaN;
@@ -71,13 +74,13 @@ record Contradiction(@Nullable Finding found, double dependence, boolean isGross
                     < 2) {
                 continue;
             }
-            CurveEstimate part = new CoherentSolver(whole.bands(), priors).solveAsEntered(bins.only(others), rest);
-            double[] re = new double[whole.values().size()];
+            CurveEstimate part = solver.solveAsEntered(bins.only(others), rest);
+            double[] re = new double[entered.values().size()];
             double[] im = new double[re.length];
             double[] stated = new double[re.length];
             int n = 0;
             for (int b = 0; b < re.length; b++) {
-                BandValue a = whole.values().get(b);
+                BandValue a = entered.values().get(b);
                 BandValue c = part.values().get(b);
                 if (isComplex(a) && isComplex(c)) {
                     Complex z = new Complex(a.resistanceOhm(), a.reactanceOhm());

@@ -66,6 +66,25 @@ final class BandSolver {
         return best == null ? null : best.z();
     }
 
+    /** The same with the noise of its middle; null likewise. */
+    @Nullable
+    Line line(int from, int to, double hz) {
+        Maximum best = maximum(from, to, hz, 1, NEAR);
+        RealVector first = best == null ? null : best.at().solve(new ArrayRealVector(new double[] {1, 0}));
+        return best == null || first == null
+                ? null
+                : new Line(best.z().re()[0], best.z().im()[0], first.getEntry(0) / (2 * obs.averages()));
+    }
+
+    /**
+     * A straight Z at one frequency.
+     *
+     * @param resistanceOhm Re Z, ohms
+     * @param reactanceOhm Im Z, ohms
+     * @param noiseVariance variance of either part from noise alone, Ω², for the stated noise of the observations
+     */
+    record Line(double resistanceOhm, double reactanceOhm, double noiseVariance) {}
+
     /** The polynomial of greatest likelihood, and the normal equations there. */
     private record Maximum(NormalEquations at, ImpedancePolynomial z) {}
 

@@ -38,8 +38,8 @@ public final class CoherentSolver {
 
     /** Bend of Z in a band from which it counts, in standard uncertainties. */
     private static final double BEND_COUNTS = 0.1;
-    /** The same in standard deviations of the noise of Z, of which the bend itself has a tenth. */
-    private static final double BEND_SEEN = 0.35;
+    /** Bend from which it is seen, in standard deviations of its own noise: noise alone exceeds it in 3 bands of 1000. */
+    private static final double BEND_SEEN = 3.4;
     /** Bend, in standard uncertainties, from which a second order leaves too much of it. */
     private static final double BEND_IS_SHARP = 0.7;
     /** What a second order leaves of it at most, up to Q 12 in a twelfth of an octave. */
@@ -229,13 +229,14 @@ public final class CoherentSolver {
      * needs; where the band has too few bins for them, it is added to the uncertainty.
      *
      * <p>A second order costs 1.5 times the noise, a fourth 1.9 times, so none is spent on a bend that does not count. The tell-tale
-     * is noisy itself, a tenth as much as Z, and reads a resonance low that is narrower than the band.
+     * is noisy itself, a tenth as much as Z where both sides have as many bins, and reads a resonance low that is narrower than the
+     * band.
      */
     private static BandFit bent(
             BandSolver solver, BinObservations obs, BandFit fit, RemainingCauses causes, Stretch stretch) {
-        double bend = bend(solver, obs, fit, stretch);
+        Bend seen = bend(solver, obs, fit, stretch);
+        double bend = seen.ohm();
         double scale = fit.degreesOfFreedom() > 0 ? fit.residual() / fit.degreesOfFreedom() : 1;
-        double noise = Math.sqrt(fit.noiseVariance() * scale);
         double all = fit.noiseVariance() * scale;
         for (int n = 0; n < fit.sensitivityRe().length; n++) {
             double re = fit.sensitivityRe()[n];
@@ -243,7 +244,7 @@ public final class CoherentSolver {
             all += (re * re + im * im) / 2;
         }
         double sd = Math.sqrt(all);
-        if (!(bend > Math.max(BEND_COUNTS * sd, BEND_SEEN * noise))) {
+        if (!(bend > Math.max(BEND_COUNTS * sd, BEND_SEEN * Math.sqrt(seen.noiseVariance() * scale)))) {
             return fit;
         }
         int bins = stretch.to - stretch.from;
@@ -257,21 +258,31 @@ public final class CoherentSolver {
         return order == wanted ? curved : curved.withDoubt(order == 1 ? bend : LEFT_OF_BEND * bend);
     }
 
-    private static double bend(BandSolver solver, BinObservations obs, BandFit fit, Stretch stretch) {
+    /**
+     * How far Z bends away from a straight line.
+     *
+     * @param ohm what a straight Z misses in the middle, ohms
+     * @param noiseVariance variance of either part of it from noise alone, Ω², for the stated noise of the observations
+     */
+    private record Bend(double ohm, double noiseVariance) {}
+
+    private static Bend bend(BandSolver solver, BinObservations obs, BandFit fit, Stretch stretch) {
         double re = -2 * fit.resistanceOhm();
         double im = -2 * fit.reactanceOhm();
+        double variance = 4 * fit.noiseVariance();
         for (int side = -1; side <= 1; side += 2) {
             double hz = fit.frequencyHz() * Math.exp(2 * side * stretch.reach);
             int from = obs.firstAtOrAbove(hz * Math.exp(-stretch.reach));
             int to = obs.firstAtOrAbove(hz * Math.exp(stretch.reach));
-            ImpedancePolynomial beside = to - from < 2 ? null : solver.straight(from, to, hz);
+            BandSolver.Line beside = to - from < 2 ? null : solver.line(from, to, hz);
             if (beside == null) {
-                return 0;
+                return new Bend(0, 0);
             }
-            re += beside.re()[0];
-            im += beside.im()[0];
+            re += beside.resistanceOhm();
+            im += beside.reactanceOhm();
+            variance += beside.noiseVariance();
         }
-        return Math.hypot(re, im) / 24;
+        return new Bend(Math.hypot(re, im) / 24, variance / (24 * 24));
     }
 
     /**

@@ -8,6 +8,7 @@ import ohmprint.signal.CircularLag;
 import ohmprint.signal.RealFourier;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.Samples;
+import ohmprint.signal.Windows;
 
 /**
  * Spectra of whole takes, each read and transformed once: what alignment and the stimulus route share when takes are
@@ -19,6 +20,9 @@ public final class WholeTakes {
 
     /** Longest take that is held for convenience; longer ones are streamed, frames. */
     public static final int MODERATE = 1 << 20;
+
+    /** Longest fade at the ends of a take. */
+    private static final double FADE_SECONDS = 0.25;
 
     private final List<TakeRecording> takes;
     private final double sampleRate;
@@ -52,7 +56,7 @@ public final class WholeTakes {
         }
         long longest = Arrays.stream(frames).max().orElse(0);
         RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(Math.max(atLeast, longest)));
-        double[][] spectra = Parallel.map(takes, take -> spectrum(fft, take), double[][]::new);
+        double[][] spectra = Parallel.map(takes, take -> spectrum(fft, take, sampleRate), double[][]::new);
         return new WholeTakes(takes, sampleRate, fft, spectra, frames);
     }
 
@@ -75,13 +79,33 @@ public final class WholeTakes {
         return new WholeTakes(takes, sampleRate, fft, spectra, endless);
     }
 
-    private static double[] spectrum(RealFourier fft, TakeRecording take) throws IOException {
+    private static double[] spectrum(RealFourier fft, TakeRecording take, double sampleRate) throws IOException {
         double[] x = new double[fft.length()];
+        long frames;
         try (SampleSource source = take.opener().open()) {
+            frames = Math.min(source.frames(), x.length);
             Samples.fill(x, source, take.channel());
         }
+        fade(x, take, frames, sampleRate);
         fft.forward(x);
         return x;
+    }
+
+    /**
+     * Fades both ends of a take within its silence. A tone that is cut off rings at all frequencies, and divided by a stimulus the
+     * two cuts lie where an impulse response may still be.
+     */
+    private static void fade(double[] x, TakeRecording take, long frames, double sampleRate) {
+        long most = (long) (FADE_SECONDS * sampleRate);
+        double[] in = Windows.fadeOut((int) Math.min(most, take.soundStart() / 2));
+        double[] out = Windows.fadeOut((int) Math.min(most, Math.max(0, frames - take.soundEnd()) / 2));
+        for (int i = 0; i < in.length; i++) {
+            x[i] *= in[in.length - 1 - i];
+        }
+        int at = (int) frames - out.length;
+        for (int i = 0; i < out.length; i++) {
+            x[at + i] *= out[i];
+        }
     }
 
     private static double[] spectrum(RealFourier fft, double[] samples) {

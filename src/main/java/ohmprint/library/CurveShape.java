@@ -3,6 +3,7 @@ package ohmprint.library;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandStatus;
@@ -42,9 +43,22 @@ public final class CurveShape {
 
     /** The shape of a curve. */
     public static CurveShape of(ImpedanceCurve curve) {
+        return of(curve, true);
+    }
+
+    /**
+     * Whether stored bytes are the shape of a curve. Programs of old took 95 % uncertainties over 1.96 for standard uncertainties;
+     * what they stored is right as well.
+     */
+    static boolean isOf(ImpedanceCurve curve, byte[] points) {
+        return Arrays.equals(points, of(curve, true).encode())
+                || Arrays.equals(points, of(curve, false).encode());
+    }
+
+    private static CurveShape of(ImpedanceCurve curve, boolean byBudget) {
         List<double[]> known = new ArrayList<>();
         for (BandValue v : curve.values()) {
-            double[] point = point(v);
+            double[] point = point(v, byBudget);
             if (point != null) {
                 known.add(point);
             }
@@ -75,12 +89,14 @@ public final class CurveShape {
         return new CurveShape(log, uncertainty);
     }
 
-    /** ln f, ln|Z| and the standard uncertainty of that, by the budget where there is one; bounds count as a uniform distribution between them. */
-    private static double @Nullable [] point(BandValue v) {
+    /** ln f, ln|Z| and the standard uncertainty of that; bounds count as a uniform distribution between them. */
+    private static double @Nullable [] point(BandValue v, boolean byBudget) {
         double x = Math.log(v.frequencyHz());
         if (v.isMeasured() && v.magnitudeOhm() > 0) {
             BandBudget budget = v.budget();
-            double ohm = budget == null || v.byDraws() ? v.magnitudeU95Ohm() / COVERAGE_FACTOR : budget.combined();
+            double ohm = !byBudget || budget == null || v.byDraws()
+                    ? v.magnitudeU95Ohm() / COVERAGE_FACTOR
+                    : budget.combined();
             double u = ohm / v.magnitudeOhm();
             return new double[] {x, Math.log(v.magnitudeOhm()), u >= 0 ? u : 0};
         }

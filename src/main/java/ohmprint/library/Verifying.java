@@ -2,7 +2,6 @@ package ohmprint.library;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -82,7 +81,7 @@ final class Verifying {
             }
         });
         byte[] shape = bytes("SELECT points FROM curve_shape WHERE measurement = :id", id);
-        if (!Arrays.equals(shape, CurveShape.of(measurement.curve()).encode())) {
+        if (!CurveShape.isOf(measurement.curve(), shape)) {
             problems.add(id + ": its shape is not that of the document");
         }
         List<String> takes = handle.createQuery("SELECT sha256 FROM take WHERE measurement = :id ORDER BY place")

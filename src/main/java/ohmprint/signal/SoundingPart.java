@@ -8,11 +8,18 @@ import java.util.Arrays;
  * <p>The background is the median of the blocks from the start so far, so steady hum and noise belong to it. The sound
  * begins where the level rises 6 dB above the median, and 2 dB above nine tenths of those blocks, and stays there for half
  * of the next 0.2 s, followed back to where it left the background. The background must last 0.1 s and lie 15 dB below
- * the level that the loudest twentieth of the take passes; if not, the take starts inside the sound. Zeros before the background are passed over where the sound stands out of what
- * follows them. The end is found in
- * the same way from behind. Levels are taken about the direct component of the first, or last, 0.1 s.
+ * the level that the loudest twentieth of the take passes; if not, the take starts inside the sound. Zeros before the
+ * background are passed over where the sound stands out of what follows them and the take ends at the level of that, or ends inside
+ * the sound and that is steady: else the beginning of the sound would pass for background. The end is found in the same way from
+ * behind. Levels are taken about the direct component of the first, or last, 0.1 s.
  */
 final class SoundingPart {
+    /** Power ratio up to which what is before the sound and after it is one background: 10 dB, for a room that still rings. */
+    private static final double SAME_BACKGROUND = 10;
+
+    /** Power ratio by which the second half of a steady background may exceed the first: 4 dB. */
+    private static final double STEADY = 2.5;
+
     private static final double LEAST_QUIET_SECONDS = 0.1;
     private static final double CONFIRM_SECONDS = 0.2;
     private static final double LONGEST_BACKGROUND_SECONDS = 20;
@@ -22,6 +29,23 @@ final class SoundingPart {
     private static final double FAINTEST = 1e-15;
 
     private SoundingPart() {}
+
+    /** Whether blocks before a rise are background: the take ends like that, or ends inside the sound and they are steady. */
+    private static boolean isBackground(double[] p, int from, int to, int quiet) {
+        double level = median(p, from, to);
+        double after = median(p, Math.max(to, p.length - quiet), p.length);
+        if (after < SAME_BACKGROUND * level) {
+            return after > level / SAME_BACKGROUND;
+        }
+        int middle = (from + to) / 2;
+        return median(p, middle, to) < STEADY * median(p, from, middle);
+    }
+
+    private static double median(double[] p, int from, int to) {
+        double[] sorted = Arrays.copyOfRange(p, from, Math.max(from + 1, to));
+        Arrays.sort(sorted);
+        return sorted[sorted.length / 2];
+    }
 
     /** Index of the first block of sound, or −1 when the take starts inside the sound or holds none. */
     static int firstBlock(LevelMeter meter) {
@@ -36,7 +60,7 @@ final class SoundingPart {
             int from = zeros + 1;
             double[] rest = meter.powerAbout(meter.offset(from, Math.min(p.length, from + quiet)));
             int rise = firstRise(Arrays.copyOfRange(rest, from, rest.length), meter.blockSeconds());
-            if (rise >= 0) {
+            if (rise >= 0 && isBackground(rest, from, from + rise, quiet)) {
                 return from + rise;
             }
         }

@@ -71,11 +71,19 @@ class LossBoundsTest {
         PredictedValue loss = LoadedCurve.of(source, load).losses().get(band);
         assertThat(loss.value()).isCloseTo((one + other) / 2, within(PlainSources.TOLERANCE_DB));
         assertThat(loss.u95()).isGreaterThan(PredictedValue.COVERAGE * Math.abs(one - other) / 2);
-        // A resistor alone does not ask for the sign: the uncertainty is that of |Z|, 4 % of about 1.4 dB.
+        // A resistor alone does not ask for the sign: L = 10·lg(1 + 2·R·g + |Z|²·g²), with |Z| known to what the band
+        // states and R,
+        // of which such a curve says nothing, to twice as much of it.
+        double g = 1e-3;
+        double m = v.magnitudeOhm();
+        double relative = v.magnitudeU95Ohm() / m;
+        double slope = 10 / Math.log(10) / (1 + 2 * v.resistanceOhm() * g + m * m * g * g);
+        double byR = slope * 2 * g * v.resistanceOhm() * 2 * relative;
+        double byModulus = slope * 2 * g * g * m * m * relative;
         assertThat(LoadedCurve.of(source, PlainSources.ohms(1000))
                         .losses()
                         .get(band)
                         .u95())
-                .isBetween(0.02, 0.08);
+                .isBetween(0.95 * Math.hypot(byR, byModulus), 1.05 * (byR + byModulus));
     }
 }

@@ -135,9 +135,9 @@ class SessionWriterTest {
         return random.nextInt(3) == 0 ? null : AWKWARD.get(random.nextInt(AWKWARD.size()));
     }
 
-    /** Over many decades, whole and broken. */
+    /** Over all decades that a manifest may state, whole and broken. */
     private static double number(Random random) {
-        double value = Math.pow(10, random.nextDouble() * 25 - 5);
+        double value = Math.pow(10, random.nextDouble() * 11.9 - 3);
         return random.nextBoolean() ? Math.ceil(value) : value;
     }
 
