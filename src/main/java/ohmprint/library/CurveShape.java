@@ -50,7 +50,7 @@ public final class CurveShape {
      * Whether stored bytes are the shape of a curve. Programs of old took 95 % uncertainties over 1.96 for standard uncertainties;
      * what they stored is right as well.
      */
-    static boolean isOf(ImpedanceCurve curve, byte[] points) {
+    static boolean isOf(ImpedanceCurve curve, byte @Nullable [] points) {
         return Arrays.equals(points, of(curve, true).encode())
                 || Arrays.equals(points, of(curve, false).encode());
     }
