@@ -8,6 +8,7 @@ import java.util.List;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Usability;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -17,6 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
  * Sessions in which something is not as it was entered, where no take alone can be blamed: what is said is wide enough, doubtful,
  * or refused. The truth is that of the circuit, not of the program.
  */
+@Tag("statistics")
 class ContradictingTakesTest {
     private static final Truth COIL = Truth.of(SimulatedSession.COIL::impedance);
     private static final double FROM_HZ = 50;
@@ -44,7 +46,7 @@ class ContradictingTakesTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"1, 900", "2, 900", "3, 900", "1, 1100", "2, 1100"})
+    @CsvSource({"1, 900", "2, 1100"})
     void aWrongLoadBetweenRepeatedOnesIsNotUsable(long seed, double entered) throws Exception {
         double[] sweep = SimulatedSession.sweep();
         Measurement m = measurement(new SimulatedSession(dir, seed)
@@ -57,13 +59,7 @@ class ContradictingTakesTest {
     }
 
     @ParameterizedTest
-    @CsvSource({
-        "1, 150, 330, 680, 2200",
-        "2, 330, 150, 680, 2200",
-        "3, 150, 680, 330, 2200",
-        "4, 150, 2200, 680, 330",
-        "5, 680, 330, 150, 2200"
-    })
+    @CsvSource({"1, 150, 330, 680, 2200", "2, 330, 150, 680, 2200", "4, 150, 2200, 680, 330", "5, 680, 330, 150, 2200"})
     void swappedLoadsAmongFourAreNotUsable(long seed, double a, double b, double c, double d) throws Exception {
         double[] sweep = SimulatedSession.sweep();
         double[] loads = {150, 330, 680, 2200};
@@ -81,7 +77,7 @@ class ContradictingTakesTest {
 
     /** Loads swapped among three, and all three turned round: nothing tells which, so nothing is stated. */
     @ParameterizedTest
-    @CsvSource({"680, 150, 2200", "150, 2200, 680", "680, 2200, 150", "2200, 680, 150"})
+    @CsvSource({"680, 150, 2200", "2200, 680, 150"})
     void loadsInAnotherOrderAreNotUsable(double a, double b, double c) throws Exception {
         double[] sweep = SimulatedSession.sweep();
         neverAbsurd(measurement(new SimulatedSession(dir, 7)

@@ -19,6 +19,7 @@ import ohmprint.curve.Route;
 import ohmprint.curve.Usability;
 import ohmprint.signal.ExponentialSweep;
 import ohmprint.signal.Noise;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -26,6 +27,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Takes that do not belong together: a wrong load, another sound, another microphone, a file that was not played. */
+@Tag("statistics")
 class DisagreeingTakesTest {
     private static final double FROM_HZ = 30;
     private static final double TO_HZ = 18_000;

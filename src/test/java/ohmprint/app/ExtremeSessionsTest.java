@@ -11,12 +11,14 @@ import ohmprint.circuit.MovingCoil;
 import ohmprint.cli.Main;
 import ohmprint.signal.ExponentialSweep;
 import ohmprint.signal.Noise;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Contradictory, degenerate and extreme sessions end with a result, a message or a refusal, never with an internal error. */
+@Tag("statistics")
 class ExtremeSessionsTest {
     private static final int RATE = SimulatedSession.RATE;
     private static final MovingCoil COIL = (MovingCoil) SimulatedSession.COIL;

@@ -9,6 +9,7 @@ import java.util.function.Consumer;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.Usability;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -16,6 +17,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** An automatic level control in the recorder is named with its take; steady gains in rooms are not accused. */
+@Tag("statistics")
 class GainRidingTest {
     /** Reaches well into the takes of the fixtures: the loudest is turned down by some 8 dB. */
     private static final AutomaticLevel CONTROL = new AutomaticLevel(-20, 0.005, 1, 4);

@@ -11,12 +11,14 @@ import ohmprint.curve.FindingCode;
 import ohmprint.curve.Usability;
 import ohmprint.signal.ExponentialSweep;
 import ohmprint.signal.Noise;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Cases in which a statement is easily made that the takes do not carry. */
+@Tag("statistics")
 class HonestyTest {
     private static final Truth COIL = Truth.of(SimulatedSession.COIL::impedance);
     private static final double LEAST_COVERAGE = 90;

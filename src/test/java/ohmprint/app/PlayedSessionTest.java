@@ -17,10 +17,12 @@ import ohmprint.curve.Route;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.Samples;
 import ohmprint.wav.AudioFiles;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Stimulus files as they are written, played and recorded in every way; the coil's impedance is known in closed form. */
+@Tag("statistics")
 class PlayedSessionTest {
     private static final double[] THREE = {150, 470, 2200};
     private static final double FROM_HZ = 30;

@@ -18,12 +18,14 @@ import ohmprint.curve.Provenance.TakeOrigin;
 import ohmprint.curve.Usability;
 import ohmprint.exchange.CurveJson;
 import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Takes that went wrong in the recording: what is said about them, and that no curve is made of what cannot carry one. */
+@Tag("statistics")
 class SpoiltTakesTest {
     /** Flat tops at half of the take's own peak, as a stage before the converter leaves them. */
     private static final Consumer<double[]> FLAT_TOPS = x -> {

@@ -14,6 +14,7 @@ import ohmprint.circuit.SourceModel;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
 import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -22,6 +23,7 @@ import org.junit.jupiter.params.provider.CsvSource;
  * How often the stated 95 % intervals hold the truth over many invented sessions. One band per session is counted, so
  * that the sessions are independent; hits have to lie within {@code 0.95 ± 3·√(0.95·0.05/N)}.
  */
+@Tag("statistics")
 class CoverageTest {
     private static final int SESSIONS = 2000;
     private static final double ALLOWED = 3 * Math.sqrt(0.95 * 0.05 / SESSIONS);

@@ -18,10 +18,12 @@ import ohmprint.circuit.SourceModel;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
 import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** What was predicted against the error that the solver then makes, over sessions drawn at random. */
+@Tag("statistics")
 class PredictedErrorTest {
     private static final int SESSIONS = 1500;
     /** The root mean square of {@value #SESSIONS} errors is itself known to 1.8 %. */

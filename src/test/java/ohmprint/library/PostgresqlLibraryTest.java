@@ -15,9 +15,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** On a real server, which is started for these tests. */
+@Tag("process")
 class PostgresqlLibraryTest extends LibraryContract {
     private static final Path PAGE = Path.of("src/site/markdown/library.md");
     private static String database;

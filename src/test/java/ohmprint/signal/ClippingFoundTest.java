@@ -7,11 +7,13 @@ import java.util.List;
 import java.util.Random;
 import java.util.function.LongFunction;
 import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** How often flat tops are missed, over seeded random takes. */
+@Tag("statistics")
 class ClippingFoundTest {
     static List<Arguments> clipped() {
         List<Arguments> kinds = new ArrayList<>();

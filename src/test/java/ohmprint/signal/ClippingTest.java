@@ -4,12 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What is told of flat tops: how long, how high, to which side, and where. */
+@Tag("statistics")
 class ClippingTest {
     @ParameterizedTest
     @ValueSource(doubles = {0.999, 0.5, 0.25})

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.function.LongFunction;
 import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -15,6 +16,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** How often standstills are missed, and how often seen where there are none, over seeded random takes. */
+@Tag("statistics")
 class DropoutTest {
     private static final int CASES = 80;
     private static final double[] RATES = {44100, 48000, 96000};

@@ -12,12 +12,14 @@ import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.exchange.CurveJson;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** How often a curve on its limit is called outside, when errors that bands have in common are drawn at random. */
+@Tag("statistics")
 class CommonCausesRateTest extends CommonErrorCurves {
     private static Specification everything() {
         List<ReferenceCurve.Point> points = List.of(

@@ -8,6 +8,7 @@ import java.util.Random;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -15,6 +16,7 @@ import org.junit.jupiter.params.provider.CsvSource;
  * How often a curve whose truth lies exactly on a limit is called outside, or, with the truth a hair beyond it, within:
  * measurements drawn at random with the uncertainty that is stated.
  */
+@Tag("statistics")
 class FalseVerdictTest {
     private static final int DRAWS = 4000;
     private static final double SIDE_RATE = 0.025;

@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A small cut of the study, and its script. */
+@Tag("statistics")
 class StudyTest {
     /** Sessions are few here, so the limits are wider than those of the whole study. */
     private static final int SESSIONS = 400;

@@ -13,12 +13,14 @@ import java.time.Duration;
 import java.util.Arrays;
 import java.util.Random;
 import ohmprint.signal.SampleSource;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Whatever happens to a file, reading it ends soon with samples or with a message. */
+@Tag("statistics")
 class DamagedFilesTest {
     @TempDir
     Path folder = Path.of(".");

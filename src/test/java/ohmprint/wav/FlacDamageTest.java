@@ -14,12 +14,14 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import ohmprint.signal.SampleSource;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** A damaged FLAC file ends soon: with a message, or with the samples that were encoded, never with others. */
+@Tag("statistics")
 class FlacDamageTest {
     private static final int EACH = 500;
 

@@ -93,7 +93,7 @@ class AuditionFilesTest extends TakeForAnotherLoad {
         AuditionOutcome outcome =
                 run(new AuditionRequest(take, plain.curve(), plain.from(), plain.to(), null, false, out(), comparison));
         assertThat(outcome.comparisonSeconds()).hasSize(3).isSorted().anyMatch(s -> s >= 8 && s <= 9);
-        int loudest = (int) IntStream.range(0, 3)
+        int loudest = IntStream.range(0, 3)
                 .filter(i -> outcome.comparisonSeconds().get(i) >= 8
                         && outcome.comparisonSeconds().get(i) <= 9)
                 .findFirst()

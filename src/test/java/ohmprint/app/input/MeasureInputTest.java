@@ -16,10 +16,12 @@ import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Usability;
 import org.apache.commons.math3.complex.Complex;
 import org.assertj.core.api.Assertions;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Inputs against the closed form of the circuit that made the takes. */
+@Tag("statistics")
 class MeasureInputTest {
     /** What is asked for: 0.5 % up to 10 kHz. */
     private static final double WANTED = 0.005;

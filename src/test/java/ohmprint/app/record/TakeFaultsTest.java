@@ -7,12 +7,14 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What is found in a take as soon as it is recorded: the step from the load before, wrong resistors, drift, spoilt sound. */
+@Tag("statistics")
 class TakeFaultsTest extends BenchInNumbers {
     /** 20·lg((1 + Z/y…)) by the divider with |Z| = 201 Ω at 1 kHz (closed form): 6.07 dB from 150 to 1500 Ω. */
     @Test

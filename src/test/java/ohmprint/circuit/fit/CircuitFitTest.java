@@ -24,12 +24,14 @@ import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
 import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Values of circuits are found again, with intervals that hold them, and nothing is found that is not there. */
+@Tag("statistics")
 class CircuitFitTest {
     private static final FrequencyBands TWELFTHS = FrequencyBands.within(12, 20, 20_000);
 
