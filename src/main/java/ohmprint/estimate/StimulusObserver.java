@@ -370,6 +370,11 @@ public final class StimulusObserver {
 
         /** Σgate² over what lies within take {@code k}, against frequency in hertz. */
         DoubleUnaryOperator energy(Gate gate, int k) {
+            if (pace.isPresent() && takes.size() < 3) {
+                // What the ends of the takes leave of a room's decay differs, and two takes cannot show it as a
+                // residual.
+                return hz -> gate.energy;
+            }
             if (pace.isPresent()) {
                 return sweepEnergy(gate, k, pace.getAsDouble());
             }
