@@ -1,10 +1,10 @@
 package ohmprint.estimate;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.Stream;
 import ohmprint.circuit.Load;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.jspecify.annotations.Nullable;
@@ -62,12 +62,12 @@ public record DelaysByLoads(
         DelayMisfit.Problem problem = new DelayMisfit.Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, passing);
         DelayMisfit misfit = new DelayMisfit(problem, toHz);
         NewtonByDifferences search = new NewtonByDifferences(misfit::cost);
-        List<NewtonByDifferences.Minimum> ends = new ArrayList<>();
-        ends.add(search.from(misfit.nowhere()));
-        for (double[] start : starts(problem, misfit, toHz)) {
-            ends.add(search.from(start));
-        }
-        ends.sort(Comparator.comparingDouble(NewtonByDifferences.Minimum::value));
+        List<NewtonByDifferences.Minimum> ends = Stream.concat(
+                        Stream.of(misfit.nowhere()), starts(problem, misfit, toHz).stream())
+                .parallel()
+                .map(search::from)
+                .sorted(Comparator.comparingDouble(NewtonByDifferences.Minimum::value))
+                .toList();
         return result(misfit, search, takes.size(), ends);
     }
 

@@ -22,6 +22,10 @@ final class NewtonByDifferences {
     private static final double LARGEST_MOVE = 20;
 
     private static final double CLOSE = 1e-3;
+    /** A gain of less than this share of the value is small: a tenth of what one degree of freedom of a hundred leaves. */
+    private static final double SMALL_GAIN = 1e-3;
+    /** So many small gains in a row end the search: near a minimum the second one is none, on a flat slope many would follow. */
+    private static final int SMALL_GAINS = 2;
 
     private final ToDoubleFunction<double[]> function;
 
@@ -42,8 +46,10 @@ final class NewtonByDifferences {
         double[] at = start;
         double here = function.applyAsDouble(at);
         double damping = FIRST_DAMPING;
-        for (int round = 0; round < ROUNDS; round++) {
+        int small = 0;
+        for (int round = 0; round < ROUNDS && small < SMALL_GAINS; round++) {
             Parabola parabola = around(at, here);
+            double before = here;
             double moved = 0;
             while (damping < STUCK) {
                 double[] next = parabola.step(damping);
@@ -62,6 +68,7 @@ final class NewtonByDifferences {
             if (moved < CLOSE) {
                 break;
             }
+            small = before - here < SMALL_GAIN * here ? small + 1 : 0;
         }
         return new Minimum(at, here);
     }

@@ -59,7 +59,7 @@ class ContradictingTakesTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"1, 150, 330, 680, 2200", "2, 330, 150, 680, 2200", "4, 150, 2200, 680, 330", "5, 680, 330, 150, 2200"})
+    @CsvSource({"1, 150, 330, 680, 2200", "2, 330, 150, 680, 2200", "5, 680, 330, 150, 2200"})
     void swappedLoadsAmongFourAreNotUsable(long seed, double a, double b, double c, double d) throws Exception {
         double[] sweep = SimulatedSession.sweep();
         double[] loads = {150, 330, 680, 2200};
