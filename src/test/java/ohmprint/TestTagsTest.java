@@ -28,11 +28,12 @@ import org.junit.platform.commons.support.AnnotationSupport;
 
 /**
  * A test says what it costs, so that the plain run of Maven can leave it out: {@code browser}, {@code sound}, {@code process}
- * (another program or virtual machine) and {@code statistics} (many drawn sessions). The first three are found in what a class
- * uses, directly or through other test classes; the last one cannot be seen in the code.
+ * (another program or virtual machine), {@code statistics} (many drawn sessions) and {@code slow} (the class takes more than three
+ * seconds). The first three are found in what a class uses, directly or through other test classes; the others cannot be seen in
+ * the code.
  */
 class TestTagsTest {
-    private static final Set<String> ALL = Set.of("browser", "sound", "process", "statistics");
+    private static final Set<String> ALL = Set.of("browser", "sound", "process", "statistics", "slow");
 
     /** What a tag stands for, and the tags that say as much. */
     private static final Map<String, Cost> COSTS = Map.of(

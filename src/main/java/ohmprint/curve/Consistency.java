@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>The takes contradict each other where an octave leaves over more than {@value #MOST_LEFT_OVER} times its noise and more
  * than chance explains, or the fitted levels, delays, loads and input are farther from what was entered than chance explains
- * ({@code p < 0.001}). Octaves are judged one by one: tens of thousands of bins in the treble hide a contradiction of the bass
+ * ({@code p < 0.0001}). Octaves are judged one by one: tens of thousands of bins in the treble hide a contradiction of the bass
  * in the sum. What the thresholds rest on is in {@code src/site/markdown/decisions/shared-errors.md}.
  *
  * @param takes what all takes leave over when every bin has an impedance of its own, against the noise of the silence; null
@@ -32,7 +32,7 @@ public record Consistency(
     /** Probability below which chance does not explain what an octave leaves over; noise is never exactly as in the silence. */
     private static final double NO_CHANCE = 1e-6;
     /** Probability below which chance does not explain how far the session is from what was entered. */
-    private static final double HARDLY_CHANCE = 1e-3;
+    private static final double HARDLY_CHANCE = 1e-4;
 
     /**
      * What one octave leaves over.

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TimeZone;
 import java.util.TreeMap;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Isolated;
@@ -21,6 +22,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** The same takes give the same bytes, whenever, wherever and under whatever language. */
 @Isolated("changes the default language")
+@Tag("slow")
 class DeterminismTest {
     @TempDir
     Path dir;

@@ -17,6 +17,7 @@ import ohmprint.curve.Route;
 import ohmprint.curve.Usability;
 import ohmprint.exchange.CurveCsv;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.api.io.TempDir;
@@ -29,6 +30,7 @@ import org.junit.jupiter.params.provider.FieldSource;
  * <p>The truth is an AC analysis by ngspice; of two sessions ngspice also computed the takes, in the time domain.
  */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
+@Tag("slow")
 class FixtureAccuracyTest {
     /** Bands that must hold a value, per cent: rejecting what is hard would be no accuracy. */
     private static final double LEAST_MEASURED = 90;

@@ -10,6 +10,7 @@ import java.util.regex.Pattern;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.Usability;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -17,6 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Results that depend on the level: told with the take and a number; levels of a linear chain are not accused. */
+@Tag("slow")
 class NonlinearTest {
     private static final double LOW = Math.pow(10, -12.0 / 20);
 

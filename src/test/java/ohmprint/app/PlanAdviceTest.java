@@ -9,9 +9,11 @@ import ohmprint.app.LoadPlan.LoadSet;
 import ohmprint.app.PlanRequest.Bench;
 import ohmprint.app.PlanRequest.Expected;
 import ohmprint.app.PlanRequest.Resistors;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** What is said about a set of loads: what would help it, how long the sound has to be, which loads are too low. */
+@Tag("slow")
 class PlanAdviceTest {
     /** The best set of three without a minimum takes 100 Ω, so the minimum has something to exclude. */
     @Test

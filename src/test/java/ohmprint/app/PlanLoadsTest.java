@@ -17,11 +17,13 @@ import ohmprint.estimate.ExpectedSession;
 import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.Predictor;
 import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Which loads are chosen. */
+@Tag("slow")
 class PlanLoadsTest {
     @Test
     void setsOfTwoThreeAndFourComeBestFirstWithTheFirstLoadRepeated() throws Exception {

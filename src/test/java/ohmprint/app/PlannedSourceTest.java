@@ -11,12 +11,14 @@ import ohmprint.app.PlanRequest.Expected;
 import ohmprint.app.PlanRequest.Resistors;
 import ohmprint.curve.SampleMeasurements;
 import ohmprint.exchange.CurveJson;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** For which source a plan is made: a usual microphone, a measured curve, and none where it cannot be worked with. */
+@Tag("slow")
 class PlannedSourceTest {
     @TempDir
     Path dir;

@@ -18,6 +18,7 @@ import ohmprint.curve.Route;
 import ohmprint.curve.Usability;
 import ohmprint.exchange.CurveCsv;
 import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -25,6 +26,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What may be asked of a measurement: routes, bands, range, and an input that nobody knows. */
+@Tag("slow")
 class RequestTest {
     private static final double LEAST_COVERAGE = 90;
 

@@ -26,6 +26,7 @@ import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What happens to a folder of results, and to what others do there, while a measurement runs. */
+@Tag("slow")
 class ResultReplacedTest {
     private static final int PATIENCE_SECONDS = 120;
 

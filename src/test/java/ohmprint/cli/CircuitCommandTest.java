@@ -24,10 +24,12 @@ import ohmprint.curve.Measurement;
 import ohmprint.curve.SampleMeasurements;
 import ohmprint.exchange.CurveJson;
 import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The command {@code circuit} as a user or a script meets it. */
+@Tag("slow")
 class CircuitCommandTest {
     private static final SourceModel COIL =
             new MovingCoil(200, LossyInductor.ofHenries(1e-3), Resonance.ofPeak(100, 150, 1));

@@ -12,9 +12,11 @@ import java.util.ArrayList;
 import java.util.List;
 import ohmprint.exchange.CurveJson;
 import ohmprint.library.InventedUnits;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("slow")
 class LibraryCommandTest {
     @TempDir
     Path folder;

@@ -12,11 +12,13 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import ohmprint.curve.FindingCode;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine.Model.OptionSpec;
 
 /** What the README promises is what the program has. */
+@Tag("slow")
 class ReadmeTest {
     private static final Path SESSION = Path.of("fixtures/sessions/ribbon-repaired");
 

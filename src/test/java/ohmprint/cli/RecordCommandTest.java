@@ -5,11 +5,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import ohmprint.audio.DeviceFormat;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** {@code record} and {@code devices} as a technician meets them. */
+@Tag("slow")
 class RecordCommandTest extends HandsAtTheBench {
     @Test
     void aPersonIsLedFromTheCautionsToTheLastTake() throws IOException {

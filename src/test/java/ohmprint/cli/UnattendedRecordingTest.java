@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** {@code record --yes} as a script meets it. */
+@Tag("slow")
 class UnattendedRecordingTest extends HandsAtTheBench {
     @Test
     void aScriptIsToldWhatToFitInJsonLines() {

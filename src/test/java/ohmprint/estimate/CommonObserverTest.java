@@ -6,9 +6,11 @@ import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException
 import java.io.IOException;
 import java.util.List;
 import ohmprint.signal.Noise;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** The common-source route on noise that it does not know, the same in every take. */
+@Tag("slow")
 class CommonObserverTest extends CoherentRouteContract {
     private static final int FRAMES = (int) (8 * BenchTakes.RATE);
     private static final int PIVOT = 2;

@@ -12,11 +12,13 @@ import ohmprint.curve.ChiSquare;
 import ohmprint.curve.Consistency;
 import ohmprint.curve.FrequencyBands;
 import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** χ² of takes, of what was entered and of bands: right by chance as often as it should be, and wrong when something is. */
+@Tag("slow")
 class ConsistencyTest {
     private static final FrequencyBands BANDS = FrequencyBands.within(3, 100, 8000);
     private static final double[] HZ = CircuitBins.frequencies(90, 9000, 300);

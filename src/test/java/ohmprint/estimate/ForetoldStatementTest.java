@@ -15,11 +15,13 @@ import ohmprint.circuit.MovingCoil;
 import ohmprint.circuit.SourceModel;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** The uncertainty that is foretold against the one that is then stated, over sessions drawn at random. */
+@Tag("slow")
 class ForetoldStatementTest {
     private static final int SESSIONS = 16;
     /** Bins lie half a hertz apart: the lowest band holds 47. */

@@ -11,9 +11,11 @@ import ohmprint.curve.FrequencyBands;
 import org.apache.commons.math3.distribution.TDistribution;
 import org.apache.commons.math3.stat.descriptive.SummaryStatistics;
 import org.apache.commons.math3.stat.descriptive.moment.Variance;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** The observed over the stated noise: right on average where bins are correlated, and known as well as it says. */
+@Tag("slow")
 class NoiseFactorTest {
     private static final double VARIANCE = 1e-5;
     private static final int BLOCKS = 20;

@@ -6,9 +6,11 @@ import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.io.IOException;
 import ohmprint.signal.Noise;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** The reference route on other noise in every take, at levels that differ. */
+@Tag("slow")
 class ReferenceObserverTest extends CoherentRouteContract {
     private static final int FRAMES = (int) (8 * BenchTakes.RATE);
     private static final double[] LEVELS = {1, 1.0174, 0.98};

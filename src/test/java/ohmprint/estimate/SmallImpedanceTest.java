@@ -7,11 +7,13 @@ import java.util.List;
 import java.util.SplittableRandom;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Bands whose |Z| is a few standard uncertainties: intervals by draws. */
+@Tag("slow")
 class SmallImpedanceTest {
     private static final int SESSIONS = 300;
     private static final double PHASE = 0.6;

@@ -12,9 +12,11 @@ import ohmprint.signal.CircularLag;
 import ohmprint.signal.ExponentialSweep;
 import ohmprint.signal.LagSearch;
 import ohmprint.signal.Noise;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** The stimulus route on a sweep that is known to it. */
+@Tag("slow")
 class StimulusObserverTest extends CoherentRouteContract {
     private static final double[] SWEEP =
             ExponentialSweep.ofBand(20, 20_000, 3, -12, BenchTakes.RATE).samples();

@@ -10,6 +10,7 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.IntStream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -18,6 +19,7 @@ import org.junit.jupiter.api.io.TempDir;
  * -Dohmprint.library.entries} says how large; {@code scripts/benchmark --library} takes 100 000 and holds the times to what
  * is promised: a list or words 100 ms, likeness 500 ms. Results go to {@code target/library-speed.txt}.
  */
+@Tag("slow")
 class LibrarySpeedTest {
     private static final int ENTRIES = Integer.getInteger("ohmprint.library.entries", 300);
     private static final int FULL = 100_000;

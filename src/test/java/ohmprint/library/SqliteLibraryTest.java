@@ -10,8 +10,10 @@ import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.List;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
+@Tag("slow")
 class SqliteLibraryTest extends LibraryContract {
     @Override
     LibraryLocation nowhere() {

@@ -9,11 +9,13 @@ import java.util.Locale;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import ohmprint.report.SvgPicture.Text;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** What holds for every picture. */
+@Tag("slow")
 class PicturesTest {
     static Stream<Arguments> pictures() {
         Stream<Arguments> curves = PictureGallery.measurements().entrySet().stream()

@@ -8,11 +8,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Random;
 import ohmprint.manifest.ManifestException;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Whatever bytes stand in a manifest, reading ends with a session or with problems in words. */
+@Tag("slow")
 class ManifestFuzzTest {
     private static final String[] PIECES = {
         ":",

@@ -6,11 +6,13 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.signal.ClockSkew.Piece;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** The skew of takes made by {@link OtherClock}, through a room with reflections and with noise. */
+@Tag("slow")
 class ClockSkewTest {
     private static final double RATE = 48_000;
     private static final int LEAD = 40_000;

@@ -9,10 +9,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import ohmprint.curve.FrequencyBands;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
+@Tag("slow")
 class NoiseFloorTest {
     @ParameterizedTest
     @CsvSource({"0.25, 120", "0.34, 90", "0.5, 60", "0.69, 45", "1, 30", "4, 30"})

@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import ohmprint.signal.SampleSource;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -24,6 +25,7 @@ import org.junit.jupiter.params.provider.CsvSource;
  * Headers of WAV and AIFF with fields, chunks and sizes that were changed on purpose: opening and reading ends soon, in
  * little memory, in samples of a permitted format or in a message.
  */
+@Tag("slow")
 class HeaderMutationTest {
     private static final int EACH = 400;
     private static final double MOST_SECONDS = 2;

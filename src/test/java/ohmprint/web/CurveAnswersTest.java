@@ -8,9 +8,11 @@ import java.io.ByteArrayInputStream;
 import java.nio.file.Files;
 import javax.sound.sampled.AudioInputStream;
 import javax.sound.sampled.AudioSystem;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** What is asked about the curve and the takes of a session, against what the use cases and the divider say. */
+@Tag("slow")
 class CurveAnswersTest extends RibbonBeforeThePage {
     /** The divider of two resistors: 20·lg(1 + |Z|/R) for a real Z; see {@code circuit} for the whole. */
     @Test

@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Files;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** What the page is told of curves that no longer belong to their session, and of takes that were rejected. */
+@Tag("slow")
 class MarkedAsOldTest extends RibbonAndOutside {
     private JsonNode measured() throws Exception {
         return client.good("POST", "/api/sessions/ribbon/measure", "{}");

@@ -13,10 +13,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.Map;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Files that are too large or broken are named; they take neither the workspace nor the answer with them. */
+@Tag("slow")
 class OversizedFilesTest {
     @TempDir
     Path dir;

@@ -5,12 +5,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What the page is told besides an answer: what was not saved, what is not comparable, what was assumed, what is not there. */
+@Tag("slow")
 class PageWarningsTest extends RibbonAndOutside {
     private static final String LABEL = "label: Bench ribbon 9";
 

@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import ohmprint.session.SessionReader;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** What stays of takes and of what was filled in when the recorder goes on, is closed, or ends with the program. */
+@Tag("slow")
 class RecorderLeavesTest extends CoilBeforeThePage {
     @Test
     void closingWithATakeThatWaitsPutsItAside() throws Exception {

@@ -8,9 +8,11 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import ohmprint.audio.FormatTrial;
 import ohmprint.soundbench.SimulatedBench;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** A session recorded through the page on a bench that exists only in numbers. */
+@Tag("slow")
 class RecorderTest extends CoilBeforeThePage {
     @Test
     void aSessionIsRecordedFromCautionsToACurveAndTwoWindowsSeeTheSame() throws Exception {

@@ -7,9 +7,11 @@ import java.nio.file.Files;
 import ohmprint.app.StoredCurve;
 import ohmprint.curve.BandValue;
 import ohmprint.session.SessionReader;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Each address of sessions with a real session, against what the use cases say. */
+@Tag("slow")
 class SessionAnswersTest extends RibbonBeforeThePage {
     private static void assertColumn(
             JsonNode column, StoredCurve curve, java.util.function.ToDoubleFunction<BandValue> f) {

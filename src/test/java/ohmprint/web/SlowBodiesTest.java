@@ -11,12 +11,14 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /**
  * Bodies that do not come. Each is begun on a socket and then left, so that nothing but the page can end it; more are begun
  * than the page has threads. The limits of time are small here; the rule is the same.
  */
+@Tag("slow")
 class SlowBodiesTest extends RibbonAndOutside {
     /** More than the threads of the server. */
     private static final int MANY = 100;

@@ -12,11 +12,13 @@ import java.nio.file.Path;
 import java.util.List;
 import javax.imageio.ImageIO;
 import ohmprint.app.workspace.Bench;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Names and links that lead out of the workspace. */
+@Tag("slow")
 class WaysOutTest extends RibbonAndOutside {
     @ParameterizedTest
     @ValueSource(

@@ -12,11 +12,13 @@ import ohmprint.circuit.SourceModel;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.wav.WavEncoding;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** A take rendered for another load is the take that this load would have given: both are computed from one circuit. */
+@Tag("slow")
 class AuditionTakeTest extends TakeForAnotherLoad {
     @ParameterizedTest
     @CsvSource({

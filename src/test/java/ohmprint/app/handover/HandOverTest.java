@@ -50,6 +50,7 @@ import org.w3c.dom.Element;
 import org.w3c.dom.Node;
 
 /** Sheets as they are handed over: what they say, and what the files are like. */
+@Tag("slow")
 class HandOverTest {
     private static final Instant TIME = Instant.parse("2026-11-25T10:00:00Z");
     private static final Pattern NUMBER = Pattern.compile("[0-9]+(\\.[0-9]+)?");

@@ -23,9 +23,11 @@ import ohmprint.app.BadInputException;
 import ohmprint.exchange.CurveJson;
 import ohmprint.library.InventedUnits;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("slow")
 class BundleTest {
     @TempDir
     Path folder;

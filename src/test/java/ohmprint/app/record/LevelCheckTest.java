@@ -11,9 +11,11 @@ import ohmprint.app.MeasureOutcome;
 import ohmprint.app.MeasureRequest;
 import ohmprint.app.MeasureSession;
 import ohmprint.app.Progress;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** What the check of the level foretells, and the gain that it suggests. */
+@Tag("slow")
 class LevelCheckTest extends BenchInNumbers {
     /**
      * The forecast of the level check against what the session states once it is measured, first load repeated. It expects 200 Ω at

@@ -11,6 +11,7 @@ import java.util.stream.IntStream;
 import ohmprint.curve.FindingCode;
 import ohmprint.soundbench.SoundlessBench;
 import ohmprint.soundbench.SoundlessBench.Fault;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -20,6 +21,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * Lost sound is judged by the samples. The sweep runs from 20 Hz to 20 kHz within a second, so a share p of it lies at
  * 20·1000^p Hz: 0.1 at 40 Hz, 0.3 at 160 Hz, 0.5 at 630 Hz, 0.9 at 10 kHz.
  */
+@Tag("slow")
 class LostSoundTest extends BenchInNumbers {
     private static final Pattern DISPLACED = Pattern.compile("the sound comes (\\d+) ms (later|earlier) than before");
     /** Correlation width of a quarter of the sweep from 20 to 112 Hz, 1/(2π·25 Hz), and of one from 112 to 630 Hz, in whole ms. */
