@@ -23,6 +23,7 @@ import javax.tools.JavaCompiler;
 import javax.tools.ToolProvider;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.io.TempDir;
@@ -69,6 +70,7 @@ class ArchitectureTest {
                         rule.getKey(), () -> rule.getValue().check(project)));
     }
 
+    @Tag("slow")
     @ParameterizedTest(name = "{0}")
     @MethodSource("trespassers")
     void reportsATrespasser(Trespasser planted, @TempDir Path folder) throws IOException {

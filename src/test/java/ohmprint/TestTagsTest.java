@@ -32,6 +32,7 @@ import org.junit.platform.commons.support.AnnotationSupport;
  * seconds). The first three are found in what a class uses, directly or through other test classes; the others cannot be seen in
  * the code.
  */
+@Tag("slow")
 class TestTagsTest {
     private static final Set<String> ALL = Set.of("browser", "sound", "process", "statistics", "slow");
 

@@ -17,10 +17,12 @@ import ohmprint.curve.Usability;
 import ohmprint.exchange.CurveJson;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What is known about the consistency of the takes is the same on the terminal, in the report, the library and a check. */
+@Tag("slow")
 class OneConsistencyTest {
     private static final String REFUTED =
             "the entered values are inconsistent with the takes: check loads, gain and input";

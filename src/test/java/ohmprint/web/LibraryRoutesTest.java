@@ -12,9 +12,11 @@ import java.util.HexFormat;
 import ohmprint.library.InventedUnits;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
+@Tag("slow")
 class LibraryRoutesTest {
     @TempDir
     Path folder;

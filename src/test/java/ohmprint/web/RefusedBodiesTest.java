@@ -3,10 +3,12 @@ package ohmprint.web;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Bodies that cannot be understood, or say what cannot be. */
+@Tag("slow")
 class RefusedBodiesTest extends RibbonAndOutside {
     @ParameterizedTest
     @ValueSource(

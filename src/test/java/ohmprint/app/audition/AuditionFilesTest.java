@@ -17,11 +17,13 @@ import ohmprint.curve.SampleMeasurements;
 import ohmprint.signal.SampleSource;
 import ohmprint.wav.AudioFiles;
 import ohmprint.wav.WavEncoding;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /** The files that come out: their format, their level, the comparison beside them, and none where nothing can be done. */
+@Tag("slow")
 class AuditionFilesTest extends TakeForAnotherLoad {
     @ParameterizedTest
     @EnumSource(WavEncoding.class)

@@ -10,9 +10,11 @@ import java.util.List;
 import java.util.SplittableRandom;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.SampleMeasurements;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** Level and gain of a microphone on an input, and of a booster between the two. */
+@Tag("slow")
 class MatchLevelTest extends CurveToMatch {
     /** 1 mV/Pa at 94 dB SPL with 60 dB of gain is 1 V, +2.2 dBu (common practice, no source), less the loss. */
     @Test

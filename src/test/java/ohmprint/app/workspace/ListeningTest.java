@@ -12,10 +12,12 @@ import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.locks.LockSupport;
 import ohmprint.wav.WavEncoding;
 import ohmprint.wav.WavWriter;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Looking into recordings of a session while the recorder gives them their names. */
+@Tag("slow")
 class ListeningTest {
     private static final int RATE = 48_000;
     private static final int ROUNDS = 40;

@@ -11,10 +11,12 @@ import java.time.Instant;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What a workspace remembers of its sessions is given up when manifest, takes or result are others. */
+@Tag("slow")
 class RememberedTest {
     private static final Path FIXTURE = Path.of("fixtures/sessions/ribbon-shorted-turns");
 
