@@ -31,10 +31,15 @@ public final class OpenPage implements AutoCloseable {
 
     /** Opens one for a folder, with a sound system that never sounds. */
     public static OpenPage of(Path workspace) throws BadInputException, IOException {
-        return of(workspace, SoundlessBench::new, new BenchPage());
+        return of(workspace, SoundlessBench::new);
     }
 
     /** The same with a sound system. */
+    public static OpenPage of(Path workspace, Supplier<SoundSystem> sound) throws BadInputException, IOException {
+        return of(workspace, sound, new BenchPage());
+    }
+
+    /** The same with a sound system and a door. */
     public static OpenPage of(Path workspace, Supplier<SoundSystem> sound, BenchPage door)
             throws BadInputException, IOException {
         Bench bench = Bench.open(workspace, null, sound);

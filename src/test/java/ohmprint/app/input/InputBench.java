@@ -22,7 +22,7 @@ import org.jtransforms.fft.DoubleFFT_1D;
  * An input measured on an invented bench: a generator with an impedance of its own, a resistor, the input, whose voltage is
  * {@code E·Z_in/(Z_in + S + Z_g)} at every frequency of a zero-padded record; white noise and 24 bits of the converter.
  */
-final class InputBench {
+public final class InputBench {
     static final int RATE = 48_000;
     private static final double NOISE_RMS = 1e-5;
     private static final int LEAD = 30_000;
@@ -35,18 +35,20 @@ final class InputBench {
     private final double[] sweep =
             ExponentialSweep.ofBand(20, 20_000, 4, -6, RATE).samples();
 
-    InputBench(Path folder, double generatorOhm, DoubleFunction<Complex> input) {
+    /** A bench whose takes go into a folder. */
+    public InputBench(Path folder, double generatorOhm, DoubleFunction<Complex> input) {
         this.folder = folder;
         this.generatorOhm = generatorOhm;
         this.input = input;
     }
 
     /** R in parallel with C, the closed form {@code R/(1 + jωRC)}. */
-    static DoubleFunction<Complex> parallel(double ohm, double pf) {
+    public static DoubleFunction<Complex> parallel(double ohm, double pf) {
         return hz -> new Complex(1 / ohm, 2 * Math.PI * hz * pf * 1e-12).reciprocal();
     }
 
-    InputBench take(double ohm) throws IOException {
+    /** A take through a resistor. */
+    public InputBench take(double ohm) throws IOException {
         return take(ohm, ohm, 1);
     }
 
@@ -73,12 +75,17 @@ final class InputBench {
 
     /** Measures with the generator stated as given. */
     InputOutcome measure(String generator, double toHz, boolean force) throws IOException, BadInputException {
+        finish(generator);
+        return MeasureInput.run(new MeasureRequest(folder, null, null, null, 20, toHz, force), Progress.SILENT);
+    }
+
+    /** Writes the sound and the manifest, with the generator stated as given. */
+    public void finish(String generator) throws IOException {
         write("stimulus.wav", sweep);
         Files.writeString(
                 folder.resolve("session.yaml"),
                 "version: 1\npreamplifier: {label: Bench preamp 2}\ngenerator: {" + generator
                         + "}\nstimulus: {kind: sweep, file: stimulus.wav}\ntakes:\n" + String.join("\n", takes) + "\n");
-        return MeasureInput.run(new MeasureRequest(folder, null, null, null, 20, toHz, force), Progress.SILENT);
     }
 
     private void write(String file, double[] samples) throws IOException {
