@@ -1,0 +1,23 @@
+package ohmprint.golden;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import ohmprint.NeedsPackage;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** What the program puts out is what is stored; {@code scripts/golden} records a difference that is meant. */
+@NeedsPackage({"fontconfig", "fonts-dejavu-core"})
+@Tag("process")
+class GoldenTest {
+    @ParameterizedTest
+    @EnumSource
+    void theOutputsAreThoseThatAreStored(GoldenPart part) throws Exception {
+        List<String> differences = part.outputs().differences();
+        assertThat(differences)
+                .as("outputs that differ from %s; each is whole below %s", GoldenOutputs.STORED, GoldenOutputs.ACTUAL)
+                .isEmpty();
+    }
+}
