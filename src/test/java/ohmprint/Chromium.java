@@ -7,9 +7,12 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 
-/** Debian's chromium, which asks nothing of the network; tests that use it say {@code @NeedsPackage("chromium")}. */
+/**
+ * Debian's chromium without windows of its own, which would be drawn for nobody; it asks nothing of the network. Tests that use it say
+ * {@code @NeedsPackage("chromium-headless-shell")}.
+ */
 public final class Chromium {
-    private static final Path PROGRAM = Path.of("/usr/bin/chromium");
+    private static final Path PROGRAM = Path.of("/usr/bin/chromium-headless-shell");
     private static final List<String> ALONE = List.of(
             "--no-sandbox",
             "--disable-gpu",

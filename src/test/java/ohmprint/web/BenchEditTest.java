@@ -18,7 +18,7 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** What is changed on the bench, in a browser: the load, values in the drawing, and files from elsewhere. */
 @Execution(ExecutionMode.SAME_THREAD)
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 class BenchEditTest extends StoredSessions {
     private static final double INPUT_OHM = 3300;
 

@@ -12,33 +12,33 @@ import java.util.List;
 import java.util.regex.Pattern;
 import ohmprint.NeedsPackage;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** The bench with stored sessions, in a browser: what is shown, by whom it can be used, and whether the numbers are right. */
 @Execution(ExecutionMode.SAME_THREAD)
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 class BenchViewTest extends StoredSessions {
     private static Locator slider(Page page) {
         return page.getByRole(AriaRole.SLIDER, new Page.GetByRoleOptions().setName(Pattern.compile("Magnitude")));
     }
 
-    @Test
-    void everyoneCanUseItInLightAndDarkWideNarrowAndZoomed() {
-        for (ColorScheme scheme : List.of(ColorScheme.LIGHT, ColorScheme.DARK)) {
-            for (int[] size : new int[][] {{360, 1}, {1280, 1}, {1280, 2}}) {
-                Page page = browser.open(link, scheme, size[0], size[1]);
-                page.navigate(at("/session/shorted?with=session:repaired"));
-                assertThat(page.locator(".laid li").first()).isVisible();
-                page.locator(".difference select").selectOption("session:repaired");
-                assertThat(page.locator(".difference canvas").first()).isVisible();
-                page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true; })");
-                assertThat(page.locator(".all-values td").first()).isAttached();
-                assertThat(page.locator(".spectrum path.signal").first()).isVisible();
-                BenchBrowser.assertFitForAll(page, scheme + ", " + size[0] + " pixels, zoom " + size[1]);
-                page.context().close();
-            }
-        }
+    /** Colours follow from the scheme and the layout from the width alone: each is asked about once. */
+    @ParameterizedTest
+    @CsvSource({"LIGHT, 360, 1", "LIGHT, 1280, 2", "DARK, 1280, 1"})
+    void everyoneCanUseItInLightAndDarkWideNarrowAndZoomed(ColorScheme scheme, int width, int zoom) {
+        Page page = browser.open(link, scheme, width, zoom);
+        page.navigate(at("/session/shorted?with=session:repaired"));
+        assertThat(page.locator(".laid li").first()).isVisible();
+        page.locator(".difference select").selectOption("session:repaired");
+        assertThat(page.locator(".difference canvas").first()).isVisible();
+        page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true; })");
+        assertThat(page.locator(".all-values td").first()).isAttached();
+        assertThat(page.locator(".spectrum path.signal").first()).isVisible();
+        BenchBrowser.assertFitForAll(page, scheme + ", " + width + " pixels, zoom " + zoom);
+        page.context().close();
     }
 
     /** The letters of the picture are drawn for its full width of 680 pixels. */

@@ -17,7 +17,7 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** Recordings and folders that are carried onto the page with the mouse. */
 @Execution(ExecutionMode.SAME_THREAD)
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 class BroughtByMouseTest extends FurnishedRooms {
     private static final Path COIL = Path.of("fixtures/sessions/coil-two-loads");
     private static final Pattern OVER = Pattern.compile("(^| )over( |$)");

@@ -19,7 +19,7 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** A take is heard on the page as it would sound into another load. */
 @Execution(ExecutionMode.SAME_THREAD)
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 class HearingTest extends FurnishedRooms {
     private Page ribbon(String load) throws Exception {
         measure("ribbon", OpenPage.RIBBON);

@@ -22,7 +22,7 @@ import org.junit.jupiter.api.parallel.Isolated;
 
 /** What happens to a session whose window is reloaded, closed or doubled, and whose program is killed while it records. */
 @Isolated("sound and a browser want the computer for themselves")
-@NeedsPackage({"chromium", "pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
+@NeedsPackage({"chromium-headless-shell", "pulseaudio", "pulseaudio-utils", "libasound2-plugins"})
 @Tag("sound")
 @Tag("browser")
 class InterruptedBenchTest {

@@ -18,7 +18,7 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** A window before a page that takes in a megabyte at most. */
 @Execution(ExecutionMode.SAME_THREAD)
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 @Tag("browser")
 class LargeFileInWindowTest extends RibbonAndOutside {
     @Test

@@ -17,7 +17,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /** What comes late to the bench has its place from the start: nothing moves away under a hand that is about to touch it. */
 @Execution(ExecutionMode.SAME_THREAD)
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 class NothingMovesTest extends StoredSessions {
     private static final double PIXELS = 2;
 

@@ -27,7 +27,7 @@ import org.junit.jupiter.api.io.TempDir;
  * its answer. {@code -Dohmprint.page.overlays} says how many curves; {@code scripts/benchmark --page} takes 50 and holds the
  * times to what is promised. Results go to {@code target/page-speed.txt}.
  */
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 @Tag("browser")
 class PageSpeedTest {
     private static final int OVERLAYS = Integer.getInteger("ohmprint.page.overlays", 3);

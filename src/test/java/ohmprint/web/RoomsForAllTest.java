@@ -14,7 +14,7 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** Whether everybody can use the rooms around the bench, whatever they see by. */
 @Execution(ExecutionMode.SAME_THREAD)
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 class RoomsForAllTest extends FurnishedRooms {
     private static final String RATED = "{'yaml':'version: 1\\nrated_impedance: {ohm: 150, tolerance_percent: 10}\\n'}";
 

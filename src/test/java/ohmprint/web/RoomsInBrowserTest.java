@@ -22,7 +22,7 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** What is done in the rooms around the bench, in a browser. */
 @Execution(ExecutionMode.SAME_THREAD)
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 class RoomsInBrowserTest extends FurnishedRooms {
     @Test
     void curvesAreFoundAndComparedByKeyboardAlone() {

@@ -29,7 +29,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 /** What the page shows of states that a person would else have to guess. */
 @Tag("browser")
 @Execution(ExecutionMode.SAME_THREAD)
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 class SignsOnThePageTest extends RibbonAndOutside {
     /** Least contrast of text. Source: WCAG 2.2, success criterion 1.4.3. */
     private static final double LEGIBLE = 4.5;

@@ -15,7 +15,7 @@ import org.junit.jupiter.api.parallel.ExecutionMode;
 
 /** The bench on a screen that is used with fingers. */
 @Execution(ExecutionMode.SAME_THREAD)
-@NeedsPackage("chromium")
+@NeedsPackage("chromium-headless-shell")
 class TouchTest extends FurnishedRooms {
     private Page ribbon() throws Exception {
         measure("ribbon", OpenPage.RIBBON);

@@ -28,7 +28,7 @@ import org.junit.jupiter.api.parallel.Isolated;
  * microphone and load to a report on paper.
  */
 @Isolated("sound and a browser want the computer for themselves")
-@NeedsPackage({"chromium", "pulseaudio", "pulseaudio-utils", "libasound2-plugins", "poppler-utils"})
+@NeedsPackage({"chromium-headless-shell", "pulseaudio", "pulseaudio-utils", "libasound2-plugins", "poppler-utils"})
 @Tag("sound")
 @Tag("browser")
 class WholeJobTest {
