@@ -18,11 +18,12 @@ final class PackageTable {
     private static final Map<String, Set<String>> ROWS = new LinkedHashMap<>();
 
     static {
-        row("curve");
+        row("uncertainty");
+        row("curve", "uncertainty");
         row("signal", "curve");
-        row("circuit", "curve");
-        row("estimate", "curve", "signal", "circuit");
-        row("spec", "curve");
+        row("circuit", "curve", "uncertainty");
+        row("estimate", "curve", "signal", "circuit", "uncertainty");
+        row("spec", "curve", "uncertainty");
         row("manifest", "curve");
         row("files");
         row("session", "curve", "circuit", "signal", "manifest", "files");
@@ -45,7 +46,8 @@ final class PackageTable {
                 "audio",
                 "library",
                 "report",
-                "exchange");
+                "exchange",
+                "uncertainty");
         row("cli", "app", "curve");
         row("web", "app", "curve");
     }

@@ -119,19 +119,25 @@ public record ExpectedSource(
                 notes);
     }
 
-    /** R and X linear over ln f, the outermost values beyond them; where X is not known, √(|Z|² − R²). */
+    /**
+     * ln|Z| and phase linear over ln f as {@link ohmprint.curve.ImpedanceCurve#at} has them, across gaps too, and the outermost values
+     * beyond them; where X is not known, √(|Z|² − R²).
+     */
     private static SourceModel interpolated(List<BandValue> values) {
         double[] x = values.stream().mapToDouble(v -> Math.log(v.frequencyHz())).toArray();
-        UnivariateFunction re = new LinearInterpolator()
-                .interpolate(
-                        x, values.stream().mapToDouble(BandValue::resistanceOhm).toArray());
-        UnivariateFunction im = new LinearInterpolator()
-                .interpolate(
-                        x,
-                        values.stream().mapToDouble(ExpectedSource::reactance).toArray());
+        double[] log =
+                values.stream().mapToDouble(v -> Math.log(v.magnitudeOhm())).toArray();
+        double[] phase = values.stream()
+                .mapToDouble(v -> Math.atan2(reactance(v), v.resistanceOhm()))
+                .toArray();
+        for (int i = 1; i < phase.length; i++) {
+            phase[i] = phase[i - 1] + Math.IEEEremainder(phase[i] - phase[i - 1], 2 * Math.PI);
+        }
+        UnivariateFunction re = new LinearInterpolator().interpolate(x, log);
+        UnivariateFunction im = new LinearInterpolator().interpolate(x, phase);
         return hz -> {
             double at = Math.min(x[x.length - 1], Math.max(x[0], Math.log(hz)));
-            return new Complex(re.value(at), im.value(at));
+            return new Complex(0, im.value(at)).exp().multiply(Math.exp(re.value(at)));
         };
     }
 

@@ -1,6 +1,6 @@
 package ohmprint.app;
 
-import ohmprint.estimate.StudentFactor;
+import ohmprint.uncertainty.CoverageFactor;
 
 /**
  * How far the gains of the takes scatter, and how well that is known.
@@ -58,6 +58,6 @@ record GainScatter(double relative, double freedom) {
     }
 
     private double expanded() {
-        return StudentFactor.of(freedom) * relative;
+        return CoverageFactor.student(freedom) * relative;
     }
 }

@@ -170,11 +170,13 @@ public final class LoadedCurve {
         Sensitivities out = nothing();
         Complex z = source.reference().ohms();
         Complex scale = z.multiply(referenceSiemens).add(1).reciprocal().multiply(DB_PER_NEPER);
-        double above = source.referenceWeight();
-        out.addSign(source.referenceBand(), halfBySign(source.reference(), referenceSiemens));
-        addSource(out, source.referenceBand(), source.reference(), referenceSiemens, 1 - above);
-        if (above > 0) {
-            addSource(out, source.referenceBand() + 1, source.reference(), referenceSiemens, above);
+        int below = source.referenceBand();
+        out.addSign(below, halfBySign(source.reference(), referenceSiemens));
+        for (int i = below; i < Math.min(below + 2, source.size()); i++) {
+            double share = source.shareAtReference(i);
+            if (share > 0) {
+                addSource(out, i, source.reference(), referenceSiemens, share);
+            }
         }
         for (int l = 0; l < referenceEffects.length; l++) {
             out.addLoad(l, z.multiply(scale).multiply(referenceEffects[l]).getReal());

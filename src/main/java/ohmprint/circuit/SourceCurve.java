@@ -11,7 +11,9 @@ import ohmprint.curve.ImpedanceOutline;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.SharedCause;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A measured curve made ready for predictions: the part of it that lies in a frequency range, and the source at 1 kHz.
@@ -31,8 +33,7 @@ public final class SourceCurve {
     private final int first;
     private final int last;
     private final SourceBand reference;
-    private final int referenceBand;
-    private final double referenceWeight;
+    private final ImpedanceCurve.@Nullable Place referencePlace;
 
     private SourceCurve(ImpedanceCurve curve, int first, int last) {
         this.curve = curve;
@@ -51,22 +52,8 @@ public final class SourceCurve {
         shared = across == null
                 ? List.of()
                 : across.causes().stream().map(this::widened).toList();
-        double hz = FrequencyBands.REFERENCE_HZ;
-        int below = 0;
-        while (below < bands.size() - 1 && bands.get(below + 1).hz() <= hz * (1 + 1e-9)) {
-            below++;
-        }
-        referenceBand = below;
-        double distance = Math.log(hz / bands.get(below).hz());
-        boolean exact = Math.abs(distance) < 1e-9;
-        boolean inside = distance > 0 && below + 1 < bands.size();
-        referenceWeight = exact || !inside
-                ? 0
-                : distance
-                        / Math.log(bands.get(below + 1).hz() / bands.get(below).hz());
-        reference = exact
-                ? bands.get(below)
-                : inside ? between(bands.get(below), bands.get(below + 1), referenceWeight) : SourceBand.nothing(hz);
+        referencePlace = curve.place(FrequencyBands.REFERENCE_HZ);
+        reference = SourceBand.of(curve.at(FrequencyBands.REFERENCE_HZ));
     }
 
     /**
@@ -94,24 +81,6 @@ public final class SourceCurve {
         return new SourceCurve(curve, first, last);
     }
 
-    private static SourceBand between(SourceBand a, SourceBand b, double weight) {
-        double hz = FrequencyBands.REFERENCE_HZ;
-        if (a.kind() != b.kind()) {
-            return SourceBand.nothing(hz);
-        }
-        return switch (a.kind()) {
-            case COMPLEX, UNSIGNED ->
-                new SourceBand(
-                        hz,
-                        a.kind(),
-                        a.ohms().multiply(1 - weight).add(b.ohms().multiply(weight)),
-                        Double.NaN,
-                        Double.NaN);
-            case BOUNDS -> SourceBand.bounds(hz, Math.min(a.lowOhm(), b.lowOhm()), Math.max(a.highOhm(), b.highOhm()));
-            case NOTHING -> SourceBand.nothing(hz);
-        };
-    }
-
     /** A cause whose effects are such that 1.96 of them give what the bands state. */
     private SharedCause widened(SharedCause cause) {
         double[] r = cause.resistancesOhm();
@@ -132,8 +101,8 @@ public final class SourceCurve {
         }
         SourceBand band = SourceBand.of(v);
         Complex direction = band.ohms().divide(Math.max(band.ohms().abs(), Double.MIN_NORMAL));
-        double along = finite(v.magnitudeU95Ohm()) / PredictedValue.COVERAGE;
-        double across = finite(v.phaseU95Rad()) * band.ohms().abs() / PredictedValue.COVERAGE;
+        double along = finite(v.magnitudeU95Ohm()) / CoverageFactor.NORMAL;
+        double across = finite(v.phaseU95Rad()) * band.ohms().abs() / CoverageFactor.NORMAL;
         return PlaneCovariance.ofCause(along * direction.getReal(), along * direction.getImaginary())
                 .plus(PlaneCovariance.ofCause(-across * direction.getImaginary(), across * direction.getReal()));
     }
@@ -179,10 +148,10 @@ public final class SourceCurve {
         BandValue v = curve.values().get(i);
         ImpedanceOutline outline = v.outline();
         if (outline == null) {
-            double u = finite(v.magnitudeU95Ohm()) / PredictedValue.COVERAGE;
+            double u = finite(v.magnitudeU95Ohm()) / CoverageFactor.NORMAL;
             return u * Math.hypot(byMagnitude, R_TO_MAGNITUDE * byResistance);
         }
-        return outline.reach(byResistance, byMagnitude, v.resistanceOhm(), v.magnitudeOhm()) / PredictedValue.COVERAGE;
+        return outline.reach(byResistance, byMagnitude, v.resistanceOhm(), v.magnitudeOhm()) / CoverageFactor.NORMAL;
     }
 
     /** What is uncertain in a band besides the shared causes, Ω². */
@@ -195,19 +164,29 @@ public final class SourceCurve {
         return shared;
     }
 
-    /** The source at 1 kHz: between two midbands Z is taken as linear over ln f. */
+    /** The source at 1 kHz. */
     SourceBand reference() {
         return reference;
     }
 
-    /** The band at or below 1 kHz. */
-    int referenceBand() {
-        return referenceBand;
+    /**
+     * What of the uncertainty of a band is felt at 1 kHz: {@code dZ = (1−w)·Z/Z_a·dZ_a + w·Z/Z_b·dZ_b} with ln Z on a straight line between
+     * the bands; 0 for bands that are not beside it.
+     */
+    double shareAtReference(int i) {
+        ImpedanceCurve.Place place = referencePlace;
+        if (place == null || i < place.lower() || i > place.lower() + 1) {
+            return 0;
+        }
+        double share = i == place.lower() ? 1 - place.share() : place.share();
+        return share == 0
+                ? 0
+                : share * reference.ohms().abs() / bands.get(i).ohms().abs();
     }
 
-    /** Share of the band above in the source at 1 kHz. */
-    double referenceWeight() {
-        return referenceWeight;
+    /** The band at 1 kHz or next below. */
+    int referenceBand() {
+        return referencePlace == null ? 0 : referencePlace.lower();
     }
 
     /** Lowest midband of the range about which something is known, in hertz. */

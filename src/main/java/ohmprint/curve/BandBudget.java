@@ -14,4 +14,14 @@ public record BandBudget(double noise, double drift, double loads, double input,
     public double combined() {
         return Math.sqrt(noise * noise + drift * drift + loads * loads + input * input + timing * timing);
     }
+
+    /** The same with every part times a factor. */
+    BandBudget times(double factor) {
+        return new BandBudget(noise * factor, drift * factor, loads * factor, input * factor, timing * factor);
+    }
+
+    /** Part by part the sum, as of errors that act together. */
+    BandBudget plus(BandBudget o) {
+        return new BandBudget(noise + o.noise, drift + o.drift, loads + o.loads, input + o.input, timing + o.timing);
+    }
 }

@@ -1,5 +1,7 @@
 package ohmprint.curve;
 
+import java.util.Objects;
+import ohmprint.uncertainty.CoverageFactor;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -148,6 +150,26 @@ public record BandValue(
                 null);
     }
 
+    /** The same at a frequency that differs from its own by rounding alone. */
+    BandValue movedTo(double hz) {
+        return new BandValue(
+                hz,
+                status,
+                resistanceOhm,
+                reactanceOhm,
+                magnitudeOhm,
+                phaseRad,
+                magnitudeU95Ohm,
+                phaseU95Rad,
+                magnitudeLowOhm,
+                magnitudeHighOhm,
+                snrDb,
+                covariance,
+                budget,
+                byDraws,
+                outline);
+    }
+
     /** The same with expanded uncertainties of modulus (Ω) and phase (rad) that come from random draws. */
     public BandValue withDrawn(double magnitudeU95Ohm, double phaseU95Rad) {
         return new BandValue(
@@ -181,6 +203,28 @@ public record BandValue(
     /** What makes of standard uncertainties of R and X ones of which 1.96 give what is stated. */
     public Widening widening() {
         return Widening.of(this);
+    }
+
+    /**
+     * Standard uncertainty of |Z| in ohms: that of the budget; without one, and where draws made what is stated,
+     * {@code U/1.96}.
+     */
+    public double magnitudeStandardUncertaintyOhm() {
+        return hasFactor() ? Objects.requireNonNull(budget).combined() : magnitudeU95Ohm / CoverageFactor.NORMAL;
+    }
+
+    /**
+     * Degrees of freedom that the uncertainty of |Z| rests on: those of Student's t with the factor between the stated and the
+     * standard uncertainty; infinite where it counts as known. Source: JCGM 100:2008, G.4.
+     */
+    public double magnitudeFreedom() {
+        return hasFactor()
+                ? CoverageFactor.freedom(magnitudeU95Ohm / magnitudeStandardUncertaintyOhm())
+                : Double.POSITIVE_INFINITY;
+    }
+
+    private boolean hasFactor() {
+        return budget != null && budget.combined() > 0 && !byDraws;
     }
 
     /** True when this band holds a value with an uncertainty. */

@@ -58,4 +58,20 @@ public record PlaneCovariance(double varR, double varX, double covRX) {
         }
         return Math.sqrt(Math.max(0, (x * x * varR - 2 * r * x * covRX + r * r * varX))) / m2;
     }
+
+    /** That of (R, X) turned by an angle in radians. */
+    PlaneCovariance turned(double angle) {
+        double c = Math.cos(angle);
+        double s = Math.sin(angle);
+        return new PlaneCovariance(
+                c * c * varR - 2 * c * s * covRX + s * s * varX,
+                s * s * varR + 2 * c * s * covRX + c * c * varX,
+                c * s * (varR - varX) + (c * c - s * s) * covRX);
+    }
+
+    /** Correlation of the two parts; 0 where one of them is exact. */
+    double correlation() {
+        double product = Math.sqrt(varR * varX);
+        return product > 0 ? Math.max(-1, Math.min(1, covRX / product)) : 0;
+    }
 }

@@ -1,5 +1,7 @@
 package ohmprint.curve;
 
+import ohmprint.uncertainty.CoverageFactor;
+
 /**
  * A number that follows from a curve, with its uncertainty, or bounds where the curve gives no more than that. The unit is
  * told where it is used.
@@ -11,12 +13,9 @@ package ohmprint.curve;
  * @param hz the frequency that it belongs to, in hertz; NaN when it belongs to none
  */
 public record PredictedValue(double value, double u95, double low, double high, double hz) {
-    /** Standard uncertainties to both sides of a normal distribution that hold 95 %. */
-    public static final double COVERAGE = 1.959964;
-
     /** A value with its standard uncertainty (k = 1), or with one of which 1.96 are the 95 % one where few observations tell it. */
     public static PredictedValue of(double value, double standardUncertainty, double hz) {
-        return new PredictedValue(value, COVERAGE * standardUncertainty, Double.NaN, Double.NaN, hz);
+        return new PredictedValue(value, CoverageFactor.NORMAL * standardUncertainty, Double.NaN, Double.NaN, hz);
     }
 
     /** Bounds, no value. */

@@ -1,5 +1,7 @@
 package ohmprint.curve;
 
+import ohmprint.uncertainty.CoverageFactor;
+
 /**
  * From standard uncertainties of R and X to ones of which 1.96 give what a band states.
  *
@@ -36,7 +38,7 @@ public record Widening(double cos, double sin, double along, double across) {
     }
 
     private static double factor(double stated, double standard) {
-        double factor = stated / (PredictedValue.COVERAGE * standard);
+        double factor = stated / (CoverageFactor.NORMAL * standard);
         return factor > LEAST && Double.isFinite(factor) ? factor : 1;
     }
 

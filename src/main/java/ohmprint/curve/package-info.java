@@ -10,7 +10,7 @@
  * uncertainties for 95 % coverage. {@link ohmprint.curve.BandBudget} splits the standard uncertainty of |Z| by origin.
  * {@link ohmprint.curve.CurveCovariance} holds how bands belong together: causes that they share and noise of their own.
  *
- * <p>This package knows nothing of recordings, circuits, solvers, files or screens, and depends on no other.
+ * <p>This package knows nothing of recordings, circuits, solvers, files or screens, and depends on {@code ohmprint.uncertainty} alone.
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.curve;

@@ -3,6 +3,7 @@ package ohmprint.estimate;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.PolarDistribution;
+import ohmprint.uncertainty.CoverageFactor;
 
 /**
  * From the fit of one band to what is stated about it: covariance, budget and 95 % expanded uncertainties.
@@ -73,7 +74,7 @@ final class BandStatement {
     }
 
     private static BandValue drawn(BandValue value, PlaneCovariance all, double factor) {
-        double widened = factor / ToleranceFactor.NORMAL;
+        double widened = factor / CoverageFactor.NORMAL;
         PolarDistribution draws = PolarDistribution.of(
                 value.resistanceOhm(),
                 value.reactanceOhm(),

@@ -4,6 +4,7 @@ import java.util.EnumMap;
 import java.util.Map;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.CauseOrigin;
+import ohmprint.uncertainty.CoverageFactor;
 
 /**
  * Standard uncertainties along one direction of the plane of R and X, that of |Z| or that of the phase, and what they come to.
@@ -74,7 +75,7 @@ final class CombinedUncertainty {
         double spread = Math.pow(noise, 4) / noiseFreedom + drift * drift / driftFreedom;
         double effective = spread > 0 ? total * total / spread : Double.POSITIVE_INFINITY;
         return ToleranceFactor.of(tolerances, count, Math.sqrt(total))
-                * (StudentFactor.of(Math.max(1, effective)) / ToleranceFactor.NORMAL);
+                * (CoverageFactor.student(Math.max(1, effective)) / CoverageFactor.NORMAL);
     }
 
     /** Standard uncertainties by origin. */

@@ -3,6 +3,7 @@ package ohmprint.estimate;
 import java.util.Arrays;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.FrequencyBands;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.EigenDecomposition;
@@ -121,7 +122,7 @@ record PowerScatter(double noiseScale, double noiseFreedom, double driftVariance
             takes.admittances(hz, yRe, yIm);
             double[] variance = new double[n];
             Arrays.fill(variance, level.variance());
-            PassiveProfile best = PassiveProfile.of(level.logLevel(), variance, yRe, yIm, ToleranceFactor.NORMAL);
+            PassiveProfile best = PassiveProfile.of(level.logLevel(), variance, yRe, yIm, CoverageFactor.NORMAL);
             double r = best.resistanceOhm();
             double z2 = best.magnitudeOhm() * best.magnitudeOhm();
             double[][] by = new double[n][PARAMETERS];

@@ -8,6 +8,7 @@ import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceOutline;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
@@ -18,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * the input that makes them differ widens the interval by itself.
  */
 public final class PowerSolver {
-    private static final double COVERAGE = ToleranceFactor.NORMAL;
+    private static final double COVERAGE = CoverageFactor.NORMAL;
     private static final double LEAST_SNR = Math.pow(10, 0.6);
     private static final double WORST_RELATIVE = 0.5;
     private static final int LEAST_BINS = 3;
@@ -114,7 +115,7 @@ public final class PowerSolver {
         double uDrift = halfWidth(withDrift) / COVERAGE;
         double uFull = halfWidth(full) / COVERAGE;
         BandBudget budget = new BandBudget(uNoise, beyond(uDrift, uNoise), beyond(uFull, uDrift), Math.sqrt(input), 0);
-        double factor = StudentFactor.of(scatter.freedom(budget));
+        double factor = CoverageFactor.student(scatter.freedom(budget));
         PassiveProfile stated = factor == COVERAGE ? full : full.near(level, all, yRe, yIm, factor);
         double half = halfWidth(stated);
         double total = Math.hypot(half, factor * Math.sqrt(input));

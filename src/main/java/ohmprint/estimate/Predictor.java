@@ -6,6 +6,7 @@ import java.util.stream.IntStream;
 import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedErrors;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.RealMatrix;
@@ -57,7 +58,7 @@ public final class Predictor {
         this.expected = expected;
         this.priors = priors;
         this.shared = shared;
-        largestFactor = StudentFactor.of(Math.min(2 * CoherentSolver.POOLED_FREEDOM, priors.gainFreedom()));
+        largestFactor = CoverageFactor.student(Math.min(2 * CoherentSolver.POOLED_FREEDOM, priors.gainFreedom()));
         int size = expected.bands().size();
         ohms = IntStream.range(0, size)
                 .mapToObj(b -> expected.source().impedance(expected.bands().midband(b)))
@@ -138,7 +139,7 @@ public final class Predictor {
         BandFit fit = fit(takes, List.of(), b);
         return fit == null
                 ? Double.POSITIVE_INFINITY
-                : percent(ToleranceFactor.NORMAL * Math.sqrt(fit.noiseVariance()), b);
+                : percent(CoverageFactor.NORMAL * Math.sqrt(fit.noiseVariance()), b);
     }
 
     /** The larger one of {@code worst} and the percentage of band {@code b}; the factor is found only where it decides. */

@@ -1,6 +1,7 @@
 package ohmprint.estimate;
 
 import java.util.Arrays;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.special.Erf;
 
 /**
@@ -20,9 +21,6 @@ import org.apache.commons.math3.special.Erf;
  * Functions, 7.2.5 (from memory).
  */
 public final class ToleranceFactor {
-    /** 97.5 % point of the normal distribution. */
-    static final double NORMAL = 1.959963984540054;
-
     private static final double COVERAGE = 0.95;
     /** Factor of one rectangle alone, {@code 0.95·√3}: no sum has a smaller one. */
     static final double LEAST = COVERAGE * Math.sqrt(3);
@@ -64,7 +62,7 @@ public final class ToleranceFactor {
             matter += share * share;
         }
         if (!(matter > NO_MATTER)) {
-            return NORMAL;
+            return CoverageFactor.NORMAL;
         }
         double[] parts = Arrays.stream(rectangular, 0, count)
                 .map(u -> Math.abs(u) / combined)
@@ -78,7 +76,7 @@ public final class ToleranceFactor {
             rest -= parts[i] * parts[i];
         }
         return new ToleranceFactor(Arrays.copyOf(halfWidths, kept), Math.max(TRACE, Math.sqrt(Math.max(0, rest))))
-                .quantile(NORMAL - FARTHEST_BELOW * matter);
+                .quantile(CoverageFactor.NORMAL - FARTHEST_BELOW * matter);
     }
 
     /** Where {@code 2F(x) − 1} is 0.95. It is concave, so that Newton's steps from below never go too far. */
@@ -92,7 +90,7 @@ public final class ToleranceFactor {
                 break;
             }
         }
-        return Math.min(NORMAL, Math.max(LEAST, x));
+        return Math.min(CoverageFactor.NORMAL, Math.max(LEAST, x));
     }
 
     /** {@code 2F(x) − 1} and its derivative. */

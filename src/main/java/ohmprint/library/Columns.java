@@ -9,7 +9,6 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
 import ohmprint.curve.Provenance.TakeOrigin;
@@ -17,7 +16,6 @@ import org.jspecify.annotations.Nullable;
 
 /** What the tables hold of a measurement besides its document: values by the names of columns. */
 final class Columns {
-    private static final CurveReading AT_1_KHZ = new CurveReading(1000);
 
     private Columns() {}
 
@@ -43,7 +41,8 @@ final class Columns {
         row.put("lowest_hz", bands.midband(0));
         row.put("highest_hz", bands.midband(bands.size() - 1));
         row.put("parallel_with_input", m.curve().parallelWithInput() ? 1 : 0);
-        row.put("ohm_at_1khz", AT_1_KHZ.ohms(m.curve()));
+        BandValue at1khz = m.curve().at(FrequencyBands.REFERENCE_HZ);
+        row.put("ohm_at_1khz", at1khz.isMeasured() ? at1khz.magnitudeOhm() : null);
         row.put("search_text", searchText(added));
         return row;
     }
@@ -123,28 +122,5 @@ final class Columns {
                 .map(Columns::plain)
                 .filter(text -> !text.isEmpty())
                 .collect(Collectors.joining("\n"));
-    }
-
-    /** |Z| at one frequency, interpolated over ln f between the bands beside it. */
-    private record CurveReading(double hz) {
-        @Nullable
-        Double ohms(ImpedanceCurve curve) {
-            BandValue left = null;
-            for (BandValue v : curve.values()) {
-                if (v.frequencyHz() < hz * (1 - 1e-9)) {
-                    left = v;
-                } else if (v.frequencyHz() < hz * (1 + 1e-9)) {
-                    return v.isMeasured() ? Double.valueOf(v.magnitudeOhm()) : null;
-                } else {
-                    return left != null && left.isMeasured() && v.isMeasured() ? between(left, v) : null;
-                }
-            }
-            return null;
-        }
-
-        private double between(BandValue left, BandValue right) {
-            double share = Math.log(hz / left.frequencyHz()) / Math.log(right.frequencyHz() / left.frequencyHz());
-            return left.magnitudeOhm() + share * (right.magnitudeOhm() - left.magnitudeOhm());
-        }
     }
 }

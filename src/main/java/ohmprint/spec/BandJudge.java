@@ -1,5 +1,6 @@
 package ohmprint.spec;
 
+import ohmprint.uncertainty.CoverageFactor;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -20,15 +21,15 @@ record BandJudge(CheckRates rates) {
 
     private BandCheck value(Reading reading, Limits limits) {
         double y = reading.ohm();
-        double u95Limit = GuardBand.NORMAL_FACTOR * limits.relativeUncertainty() * y;
+        double u95Limit = CoverageFactor.NORMAL * limits.relativeUncertainty() * y;
         double u95 = Math.hypot(reading.u95Ohm(), u95Limit);
         double room = u95 > 0 ? u95 : 1;
         double low = limits.hasLow() ? (y - limits.lowOhm()) / room : Double.POSITIVE_INFINITY;
         double high = limits.hasHigh() ? (limits.highOhm() - y) / room : Double.POSITIVE_INFINITY;
         Side side = low <= high ? Side.LOW : Side.HIGH;
         double guard = u95
-                * GuardBand.factor(side == Side.LOW ? rates.low() : rates.high(), reading.freedom())
-                / GuardBand.factor(GuardBand.SIDE_RATE, reading.freedom());
+                * CoverageFactor.oneSided(side == Side.LOW ? rates.low() : rates.high(), reading.freedom())
+                / CoverageFactor.oneSided(GuardBand.SIDE_RATE, reading.freedom());
         double inside = Math.min(low, high) * room;
         Conformity answer =
                 inside >= u95 ? Conformity.WITHIN : -inside > guard ? Conformity.OUTSIDE : Conformity.UNDECIDED;
@@ -44,7 +45,7 @@ record BandJudge(CheckRates rates) {
                 guard,
                 GuardBand.conformanceProbability(
                         y,
-                        u95 / GuardBand.NORMAL_FACTOR,
+                        u95 / CoverageFactor.NORMAL,
                         limits.hasLow() ? limits.lowOhm() : Double.NEGATIVE_INFINITY,
                         limits.highOhm()),
                 answer,
@@ -80,7 +81,7 @@ record BandJudge(CheckRates rates) {
     }
 
     private static double apart(double rate, double spread) {
-        return Math.exp((GuardBand.normalFactor(rate) / GuardBand.NORMAL_FACTOR - 1) * spread);
+        return Math.exp((CoverageFactor.oneSided(rate) / CoverageFactor.NORMAL - 1) * spread);
     }
 
     private static @Nullable Side side(boolean below, boolean above) {

@@ -3,6 +3,7 @@ package ohmprint.spec;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
@@ -222,7 +223,7 @@ final class JointTail {
 
     /** Threshold that one error exceeds at a rate. */
     static double factor(double rate) {
-        return GuardBand.normalFactor(rate);
+        return CoverageFactor.oneSided(rate);
     }
 
     /** Rate at which one error exceeds a threshold. */

@@ -3,6 +3,7 @@ package ohmprint.spec;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.uncertainty.CoverageFactor;
 
 /**
  * Where the greatest |Z| may lie.
@@ -100,7 +101,7 @@ final class PeakSearch {
         Reading band = bands.get(j);
         Reading best = bands.get(greatest);
         double freedom = Math.min(band.freedom(), best.freedom());
-        return band.ohm() + GuardBand.factor(tail, freedom) * differenceOhm(band, best) >= best.ohm();
+        return band.ohm() + CoverageFactor.oneSided(tail, freedom) * differenceOhm(band, best) >= best.ohm();
     }
 
     /** Standard uncertainty in ohms of the difference of two bands. */

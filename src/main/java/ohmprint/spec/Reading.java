@@ -1,6 +1,7 @@
 package ohmprint.spec;
 
 import ohmprint.curve.BandStatus;
+import ohmprint.uncertainty.CoverageFactor;
 
 /**
  * What a curve says about |Z| at one frequency.
@@ -47,6 +48,6 @@ record Reading(
 
     /** Standard uncertainty in ohms that belongs to the expanded one. */
     double uOhm() {
-        return u95Ohm / GuardBand.factor(GuardBand.SIDE_RATE, freedom);
+        return u95Ohm / CoverageFactor.oneSided(GuardBand.SIDE_RATE, freedom);
     }
 }

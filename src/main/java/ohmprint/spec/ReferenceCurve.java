@@ -2,6 +2,7 @@ package ohmprint.spec;
 
 import java.util.List;
 import java.util.function.ToDoubleFunction;
+import ohmprint.uncertainty.CoverageFactor;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -72,7 +73,7 @@ public record ReferenceCurve(
         return new Limits(
                 Math.exp(at(hz, p -> Math.log(p.lowOhm()))),
                 Math.exp(at(hz, p -> Math.log(p.highOhm()))),
-                at(hz, p -> p.u95Percent() / 100 / GuardBand.NORMAL_FACTOR));
+                at(hz, p -> p.u95Percent() / 100 / CoverageFactor.NORMAL));
     }
 
     /** The reference in ohms at a frequency in hertz between the first and the last point. */

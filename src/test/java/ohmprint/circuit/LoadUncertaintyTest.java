@@ -20,6 +20,7 @@ import ohmprint.curve.ImpedanceOutline;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.SharedCause;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
 
@@ -69,7 +70,7 @@ class LoadUncertaintyTest {
         };
         for (int i = 0; i < 2; i++) {
             double deviation = Math.sqrt(squares[i] / draws - Math.pow(sum[i] / draws, 2));
-            assertThat(stated[i] / PredictedValue.COVERAGE / deviation)
+            assertThat(stated[i] / CoverageFactor.NORMAL / deviation)
                     .as("result %d", i)
                     .isBetween(0.95, 1.05);
         }

@@ -8,6 +8,7 @@ import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.SampleMeasurements;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
 
@@ -70,7 +71,7 @@ class LossBoundsTest {
         double other = Divider.lossDb(new Complex(v.resistanceOhm(), -x), y);
         PredictedValue loss = LoadedCurve.of(source, load).losses().get(band);
         assertThat(loss.value()).isCloseTo((one + other) / 2, within(PlainSources.TOLERANCE_DB));
-        assertThat(loss.u95()).isGreaterThan(PredictedValue.COVERAGE * Math.abs(one - other) / 2);
+        assertThat(loss.u95()).isGreaterThan(CoverageFactor.NORMAL * Math.abs(one - other) / 2);
         // A resistor alone does not ask for the sign: L = 10·lg(1 + 2·R·g + |Z|²·g²), with |Z| known to what the band
         // states and R,
         // of which such a curve says nothing, to twice as much of it.

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
+import ohmprint.uncertainty.CoverageFactor;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -54,8 +55,8 @@ class ToleranceFactorTest {
 
     @Test
     void whatDoesNotMatterLeavesTheNormalFactor() {
-        assertThat(factor(1)).isEqualTo(ToleranceFactor.NORMAL);
-        assertThat(factor(1, 0.1, 0.2)).isEqualTo(ToleranceFactor.NORMAL);
+        assertThat(factor(1)).isEqualTo(CoverageFactor.NORMAL);
+        assertThat(factor(1, 0.1, 0.2)).isEqualTo(CoverageFactor.NORMAL);
     }
 
     /** Where the exact factor takes over from the normal one there is no step that shows. */
@@ -67,7 +68,7 @@ class ToleranceFactorTest {
             assertThat(next).isCloseTo(before, within(0.02));
             before = next;
         }
-        assertThat(before).isLessThan(ToleranceFactor.NORMAL);
+        assertThat(before).isLessThan(CoverageFactor.NORMAL);
     }
 
     /** The sign of a sensitivity and the order of the parts say nothing. */

@@ -11,6 +11,7 @@ import java.util.Collections;
 import java.util.List;
 import javax.imageio.ImageIO;
 import ohmprint.curve.PredictedValue;
+import ohmprint.uncertainty.CoverageFactor;
 import org.junit.jupiter.api.Test;
 
 class LoadingChartTest {
@@ -53,7 +54,7 @@ class LoadingChartTest {
         assertThat(lines.getSeriesCount()).isEqualTo(2);
         assertThat(lines.getItemCount(0)).isEqualTo(2);
         assertThat(lines.getYValue(1, 0)).isEqualTo(2);
-        assertThat(lines.getEndYValue(0, 0)).isCloseTo(1 + 0.1 * PredictedValue.COVERAGE, within(1e-9));
+        assertThat(lines.getEndYValue(0, 0)).isCloseTo(1 + 0.1 * CoverageFactor.NORMAL, within(1e-9));
     }
 
     @Test

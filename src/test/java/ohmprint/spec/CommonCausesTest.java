@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.uncertainty.CoverageFactor;
 import org.junit.jupiter.api.Test;
 
 /** The allowance for many checks on curves that tell what the errors of their bands have in common. */
@@ -43,8 +44,8 @@ class CommonCausesTest extends CommonErrorCurves {
         ImpedanceCurve unknown = withoutCovariance(curve(hz -> 300, 0));
         double all = factor(decide(mask(240, 360), unknown), 0);
         double half = factor(decide(halves, unknown), 0);
-        assertThat(all).isCloseTo(GuardBand.normalFactor(RATE / 34), within(1e-6));
-        assertThat(half).isCloseTo(GuardBand.normalFactor(RATE / 17), within(1e-6));
+        assertThat(all).isCloseTo(CoverageFactor.oneSided(RATE / 34), within(1e-6));
+        assertThat(half).isCloseTo(CoverageFactor.oneSided(RATE / 17), within(1e-6));
     }
 
     /** The same band in two requirements errs once: two masks in one need nothing more than one. */

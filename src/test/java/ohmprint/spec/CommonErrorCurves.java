@@ -13,6 +13,7 @@ import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
+import ohmprint.uncertainty.CoverageFactor;
 
 /** Curves whose bands have errors in common, and errors drawn for them. */
 abstract class CommonErrorCurves extends DecidedCurves {
@@ -25,7 +26,7 @@ abstract class CommonErrorCurves extends DecidedCurves {
         int n = BANDS.size();
         List<BandValue> values = new ArrayList<>();
         for (double hz : BANDS.midbands()) {
-            values.add(Curves.value(hz, ohm.applyAsDouble(hz), U, GuardBand.NORMAL_FACTOR));
+            values.add(Curves.value(hz, ohm.applyAsDouble(hz), U, CoverageFactor.NORMAL));
         }
         double[] shared = IntStream.range(0, n).mapToDouble(i -> U * common).toArray();
         PlaneCovariance own = PlaneCovariance.circular(U * Math.sqrt(1 - common * common));
@@ -48,7 +49,7 @@ abstract class CommonErrorCurves extends DecidedCurves {
 
     static double factor(Verdict verdict, int requirement) {
         BandCheck check = verdict.requirements().get(requirement).checks().get(0);
-        return GuardBand.NORMAL_FACTOR * check.guardOhm() / check.u95Ohm();
+        return CoverageFactor.NORMAL * check.guardOhm() / check.u95Ohm();
     }
 
     /** An error of each band in ohms. */

@@ -13,6 +13,7 @@ import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
+import ohmprint.uncertainty.CoverageFactor;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -47,7 +48,7 @@ class CommonErrorsTest {
                 BandStatus.MEASURED,
                 interpolated,
                 ohm,
-                u * GuardBand.NORMAL_FACTOR,
+                u * CoverageFactor.NORMAL,
                 Double.POSITIVE_INFINITY,
                 Double.NaN,
                 Double.NaN,

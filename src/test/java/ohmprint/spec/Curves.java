@@ -12,6 +12,7 @@ import ohmprint.curve.Microphone;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SampleMeasurements;
 import ohmprint.curve.Usability;
+import ohmprint.uncertainty.CoverageFactor;
 
 /** Invented curves: |Z| as a function of frequency, all resistive, with a given uncertainty. */
 public final class Curves {
@@ -35,7 +36,7 @@ public final class Curves {
         List<BandValue> values = new ArrayList<>();
         for (int i = 0; i < bands.size(); i++) {
             double z = ohm.applyAsDouble(bands.midband(i));
-            values.add(value(bands.midband(i), z, z * uPercent / 100, GuardBand.NORMAL_FACTOR));
+            values.add(value(bands.midband(i), z, z * uPercent / 100, CoverageFactor.NORMAL));
         }
         return new ImpedanceCurve(bands, values, false);
     }

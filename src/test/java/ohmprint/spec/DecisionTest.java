@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Microphone;
+import ohmprint.uncertainty.CoverageFactor;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -41,7 +42,7 @@ class DecisionTest extends DecidedCurves {
     @Test
     void oneBandOfManyIsEnoughToBeOutside() {
         ImpedanceCurve curve = Curves.with(
-                Curves.curve(hz -> 300, 1), 1000, 1050, hz -> Curves.value(hz, 150, 1.5, GuardBand.NORMAL_FACTOR));
+                Curves.curve(hz -> 300, 1), 1000, 1050, hz -> Curves.value(hz, 150, 1.5, CoverageFactor.NORMAL));
         RequirementVerdict mask = only(decide(Curves.mask(MASK), curve));
         assertThat(mask.conformity()).isEqualTo(Conformity.OUTSIDE);
         assertThat(mask.checks()).hasSize(68);

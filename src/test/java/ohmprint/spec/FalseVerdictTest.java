@@ -8,6 +8,7 @@ import java.util.Random;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.uncertainty.CoverageFactor;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -103,7 +104,7 @@ class FalseVerdictTest {
     @ParameterizedTest
     @CsvSource({"240", "360"})
     void theRateIsUsed(double ohm) {
-        assertThat(new Bench(all(ohm), 0, GuardBand.NORMAL_FACTOR, 0).rate(mask(), Conformity.OUTSIDE, 3))
+        assertThat(new Bench(all(ohm), 0, CoverageFactor.NORMAL, 0).rate(mask(), Conformity.OUTSIDE, 3))
                 .isBetween(SIDE_RATE - 0.01, SIDE_RATE + CHANCE);
     }
 
@@ -112,21 +113,21 @@ class FalseVerdictTest {
     void aCurveWithOneBandOnItsLimitIsRarelyCalledWithin(double ohm, double common) {
         double[] truth = all(300);
         truth[BANDS.size() / 2] = ohm;
-        double rate = new Bench(truth, common, GuardBand.NORMAL_FACTOR, 0).rate(mask(), Conformity.WITHIN, 4);
+        double rate = new Bench(truth, common, CoverageFactor.NORMAL, 0).rate(mask(), Conformity.WITHIN, 4);
         assertThat(rate).isBetween(SIDE_RATE - 3 * CHANCE / 2, SIDE_RATE + CHANCE);
     }
 
     @ParameterizedTest(name = "every band on {0} Ω, errors in common {1}")
     @CsvSource({"240, 0.95", "240, 1", "360, 1"})
     void aCurveOnItsLimitIsRarelyCalledWithin(double ohm, double common) {
-        double rate = new Bench(all(ohm), common, GuardBand.NORMAL_FACTOR, 0).rate(mask(), Conformity.WITHIN, 5);
+        double rate = new Bench(all(ohm), common, CoverageFactor.NORMAL, 0).rate(mask(), Conformity.WITHIN, 5);
         assertThat(rate).isLessThan(SIDE_RATE + CHANCE);
     }
 
     @ParameterizedTest(name = "one check on {0} Ω")
     @CsvSource({"240", "360"})
     void oneCheckUsesTheWholeRate(double ohm) {
-        Bench bench = new Bench(all(ohm), 1, GuardBand.NORMAL_FACTOR, 0);
+        Bench bench = new Bench(all(ohm), 1, CoverageFactor.NORMAL, 0);
         Specification rated = Curves.rated(300, 20);
         assertThat(bench.rate(rated, Conformity.OUTSIDE, 6)).isBetween(SIDE_RATE - CHANCE, SIDE_RATE + CHANCE);
         assertThat(bench.rate(rated, Conformity.WITHIN, 7)).isBetween(SIDE_RATE - CHANCE, SIDE_RATE + CHANCE);
@@ -141,7 +142,7 @@ class FalseVerdictTest {
             truth[i] = 300 - 12 * Math.pow(Math.log(BANDS.midband(i) / (from < 600 ? to : from)), 2);
         }
         Specification window = Curves.resonance(new ResonanceWindow(from, to, 300, 4000));
-        Bench bench = new Bench(truth, 0.3, GuardBand.NORMAL_FACTOR, 0);
+        Bench bench = new Bench(truth, 0.3, CoverageFactor.NORMAL, 0);
         assertThat(bench.rate(window, Conformity.OUTSIDE, 8)).isLessThan(SIDE_RATE + CHANCE);
         assertThat(bench.rate(window, Conformity.WITHIN, 9)).isLessThan(SIDE_RATE + CHANCE);
     }

@@ -3,6 +3,7 @@ package ohmprint.spec;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import ohmprint.uncertainty.CoverageFactor;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -15,7 +16,7 @@ class GuardBandTest {
     @ParameterizedTest
     @CsvSource({"0.80, 0.84", "0.90, 1.28", "0.95, 1.64", "0.99, 2.33", "0.999, 3.09"})
     void oneSidedIntervalAsInTheTable(double probability, double z) {
-        assertThat(GuardBand.normalFactor(1 - probability)).isCloseTo(z, within(0.0051));
+        assertThat(CoverageFactor.oneSided(1 - probability)).isCloseTo(z, within(0.0051));
         assertThat(GuardBand.conformanceProbability(-z, 1, -NO_LIMIT, 0)).isCloseTo(probability, within(0.0015));
         assertThat(GuardBand.conformanceProbability(z, 1, 0, NO_LIMIT)).isCloseTo(probability, within(0.0015));
     }
@@ -59,15 +60,15 @@ class GuardBandTest {
     @ParameterizedTest
     @CsvSource({"1, 12.706", "2, 4.303", "4, 2.776", "10, 2.228", "30, 2.042"})
     void freedomFollowsFromTheCoverageFactor(double freedom, double factor) {
-        assertThat(GuardBand.factor(0.025, freedom)).isCloseTo(factor, within(0.0006));
-        assertThat(GuardBand.freedom(factor)).isCloseTo(freedom, within(0.03 * freedom));
+        assertThat(CoverageFactor.oneSided(0.025, freedom)).isCloseTo(factor, within(0.0006));
+        assertThat(CoverageFactor.freedom(factor)).isCloseTo(freedom, within(0.03 * freedom));
     }
 
     @Test
     void theNormalFactorMeansKnownUncertainty() {
-        assertThat(GuardBand.freedom(1.96)).isGreaterThan(5e4);
-        assertThat(GuardBand.freedom(1.9)).isInfinite();
-        assertThat(GuardBand.freedom(Double.NaN)).isInfinite();
+        assertThat(CoverageFactor.freedom(1.96)).isGreaterThan(5e4);
+        assertThat(CoverageFactor.freedom(1.9)).isInfinite();
+        assertThat(CoverageFactor.freedom(Double.NaN)).isInfinite();
     }
 
     /** An exact value on a limit keeps it: limits belong to the interval that is allowed (JCGM 106:2012, 3.3.5, from memory). */

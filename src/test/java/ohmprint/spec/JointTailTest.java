@@ -12,6 +12,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.special.Erf;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -86,9 +87,9 @@ class JointTailTest {
 
     @Test
     void oneErrorForAllNeedsNoAllowance() {
-        assertThat(threshold(equal(120, 1), RATE)).isCloseTo(GuardBand.NORMAL_FACTOR, within(0.03));
+        assertThat(threshold(equal(120, 1), RATE)).isCloseTo(CoverageFactor.NORMAL, within(0.03));
         List<ErrorShare> oneBand = Collections.nCopies(120, new ErrorShare(new double[] {0.6}, 0.8, 17));
-        assertThat(threshold(oneBand, RATE)).isCloseTo(GuardBand.NORMAL_FACTOR, within(1e-4));
+        assertThat(threshold(oneBand, RATE)).isCloseTo(CoverageFactor.NORMAL, within(1e-4));
     }
 
     @Test
@@ -138,7 +139,7 @@ class JointTailTest {
                 errors.add(share(Arrays.stream(row).map(a -> a * size).toArray()));
             }
             double threshold = threshold(errors, RATE);
-            assertThat(threshold).isBetween(GuardBand.NORMAL_FACTOR, JointTail.factor(RATE / n));
+            assertThat(threshold).isBetween(CoverageFactor.NORMAL, JointTail.factor(RATE / n));
             int count = 0;
             for (int d = 0; d < draws; d++) {
                 double[] x = new double[causes];

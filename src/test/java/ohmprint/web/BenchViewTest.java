@@ -12,10 +12,10 @@ import java.util.List;
 import java.util.regex.Pattern;
 import ohmprint.NeedsPackage;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** The bench with stored sessions, in a browser: what is shown, by whom it can be used, and whether the numbers are right. */
 @Execution(ExecutionMode.SAME_THREAD)

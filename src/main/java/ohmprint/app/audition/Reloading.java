@@ -9,7 +9,7 @@ import ohmprint.circuit.MeasuredSource;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
-import ohmprint.curve.PredictedValue;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
@@ -101,7 +101,7 @@ final class Reloading {
         PlaneCovariance stated = stored == null ? null : near.widening().of(stored);
         double u = DB_PER_NEPER * Math.sqrt(Math.max(0, variance(slope, stated)));
         return new AuditionOutcome.Change(
-                hz, DB_PER_NEPER * Math.log(response(hz).abs()), PredictedValue.COVERAGE * u);
+                hz, DB_PER_NEPER * Math.log(response(hz).abs()), CoverageFactor.NORMAL * u);
     }
 
     /** Variance of Re(g·δZ). */

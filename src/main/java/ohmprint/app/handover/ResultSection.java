@@ -6,6 +6,7 @@ import ohmprint.app.ConsistencyWords;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Consistency;
+import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Rounded;
@@ -23,7 +24,6 @@ import org.jspecify.annotations.Nullable;
 
 /** The curve, and the numbers that people ask for first. */
 final class ResultSection {
-    private static final double REFERENCE_HZ = 1000;
 
     private ResultSection() {}
 
@@ -95,10 +95,9 @@ final class ResultSection {
     }
 
     private static void values(ImpedanceCurve curve, List<Fact> facts) {
-        BandValue reference = nearest(curve, REFERENCE_HZ);
-        if (reference != null) {
-            String at = "|Z| at " + Rounded.frequency(reference.frequencyHz());
-            facts.add(new Fact(at, Phrases.ohms(reference.magnitudeOhm(), reference.magnitudeU95Ohm())));
+        BandValue reference = curve.at(FrequencyBands.REFERENCE_HZ);
+        if (reference.isMeasured()) {
+            facts.add(new Fact("|Z| at 1 kHz", Phrases.ohms(reference.magnitudeOhm(), reference.magnitudeU95Ohm())));
             if (!Double.isNaN(reference.phaseDeg())) {
                 Rounded phase = Rounded.of(reference.phaseDeg(), reference.phaseU95Deg());
                 facts.add(new Fact("Phase there", phase.value() + "° ± " + phase.uncertainty() + "°"));
@@ -116,15 +115,6 @@ final class ResultSection {
         return new Fact(
                 name,
                 Phrases.ohms(v.magnitudeOhm(), v.magnitudeU95Ohm()) + " at " + Rounded.frequency(v.frequencyHz()));
-    }
-
-    /** The measured band nearest to a frequency, if one is within half an octave. */
-    private static @Nullable BandValue nearest(ImpedanceCurve curve, double hz) {
-        return curve.values().stream()
-                .filter(v -> v.isMeasured() && Math.abs(Math.log(v.frequencyHz() / hz)) < Math.log(2) / 2)
-                .min((a, b) -> Double.compare(
-                        Math.abs(Math.log(a.frequencyHz() / hz)), Math.abs(Math.log(b.frequencyHz() / hz))))
-                .orElse(null);
     }
 
     private static String bands(ImpedanceCurve curve) {

@@ -12,9 +12,9 @@ import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Provenance.TakeOrigin;
-import ohmprint.estimate.StudentFactor;
 import ohmprint.library.CurveLibrary;
 import ohmprint.library.LibraryException;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.distribution.TDistribution;
 import org.apache.commons.math3.special.Erf;
 
@@ -86,26 +86,22 @@ public final class CompareCurves {
 
     private static CurveDifference difference(Measurement first, Measurement second, boolean sameBench) {
         FrequencyBands bands = coarser(first.curve(), second.curve());
-        LogCurve a = LogCurve.of(first.curve());
-        LogCurve b = LogCurve.of(second.curve());
         List<Double> hz = new ArrayList<>();
-        List<double[]> values = new ArrayList<>();
+        List<ImpedanceCurve.LogRatio> values = new ArrayList<>();
         for (double f : bands.midbands()) {
-            LogCurve.Point p = a.at(f);
-            LogCurve.Point q = b.at(f);
-            if (p != null && q != null) {
-                double shared = sameBench ? a.sharedVariance(p, b, q) : 0;
-                double u = Math.sqrt(Math.max(0, p.u() * p.u() + q.u() * q.u() - shared));
+            ImpedanceCurve.LogRatio ratio = second.curve().ratioTo(first.curve(), f, sameBench);
+            if (ratio != null) {
                 hz.add(f);
-                values.add(new double[] {q.log() - p.log(), u, freedom(u, p, q)});
+                values.add(ratio);
             }
         }
-        double[] p = values.stream().mapToDouble(v -> chance(v[0], v[1], v[2])).toArray();
+        double[] p = values.stream().mapToDouble(CompareCurves::chance).toArray();
         boolean[] differs = FalseDiscovery.positive(p, FALSE_SHARE);
         List<CurveDifference.Band> out = new ArrayList<>();
         for (int i = 0; i < p.length; i++) {
-            double d = values.get(i)[0];
-            double half = StudentFactor.of(values.get(i)[2]) * values.get(i)[1];
+            double d = values.get(i).log();
+            double half = CoverageFactor.student(values.get(i).freedom())
+                    * values.get(i).u();
             out.add(new CurveDifference.Band(hz.get(i), percent(d), percent(d - half), percent(d + half), differs[i]));
         }
         double step = Math.pow(FrequencyBands.OCTAVE_RATIO, 1.0 / bands.fraction());
@@ -113,24 +109,25 @@ public final class CompareCurves {
                 second.microphone().label(),
                 out,
                 CurveDifference.ranges(out, step),
-                assumed(first, second, sameBench && a.knowsBench() && b.knowsBench(), sameBench),
+                assumed(
+                        first,
+                        second,
+                        sameBench
+                                && first.curve().covariance() != null
+                                && second.curve().covariance() != null,
+                        sameBench),
                 OneMicrophone.warning(first.microphone(), second.microphone()));
     }
 
-    /** Degrees of freedom of a difference: {@code u⁴/(u₁⁴/ν₁ + u₂⁴/ν₂)}, at least 1. Source: JCGM 100:2008, G.4.1. */
-    private static double freedom(double u, LogCurve.Point p, LogCurve.Point q) {
-        double spread = Math.pow(p.u(), 4) / p.freedom() + Math.pow(q.u(), 4) / q.freedom();
-        return spread > 0 ? Math.max(1, Math.pow(u, 4) / spread) : Double.POSITIVE_INFINITY;
-    }
-
     /** Probability of a difference at least as large when there is none: 2(1 − F(|d|/u)), F that of Student's t. */
-    private static double chance(double d, double u, double freedom) {
-        if (d == 0 || !(u > 0)) {
+    private static double chance(ImpedanceCurve.LogRatio difference) {
+        double d = difference.log();
+        if (d == 0 || !(difference.u() > 0)) {
             return d == 0 ? 1 : 0;
         }
-        double t = Math.abs(d) / u;
-        return freedom < MANY
-                ? 2 * new TDistribution(null, freedom).cumulativeProbability(-t)
+        double t = Math.abs(d) / difference.u();
+        return difference.freedom() < MANY
+                ? 2 * new TDistribution(null, difference.freedom()).cumulativeProbability(-t)
                 : Erf.erfc(t / Math.sqrt(2));
     }
 

@@ -8,6 +8,7 @@ import java.util.Set;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
 import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Usability;
 import ohmprint.library.CurveLibrary;
@@ -86,12 +87,12 @@ public final class SpreadOfModel {
                 .orElseThrow();
         double low = Double.POSITIVE_INFINITY;
         double high = 0;
-        List<LogCurve> curves = new ArrayList<>();
+        List<ImpedanceCurve> curves = new ArrayList<>();
         for (Spread.Unit unit : units) {
             FrequencyBands bands = unit.measurement().curve().bands();
             low = Math.min(low, bands.midband(0));
             high = Math.max(high, bands.midband(bands.size() - 1));
-            curves.add(LogCurve.of(unit.measurement().curve()));
+            curves.add(unit.measurement().curve());
         }
         int least = Math.max(FEWEST_UNITS, (units.size() + 1) / 2);
         List<Spread.Band> bands = new ArrayList<>();
@@ -99,8 +100,8 @@ public final class SpreadOfModel {
                 FrequencyBands.within(fraction, low * 0.999, high * 1.001).midbands()) {
             double[] logs = curves.stream()
                     .map(c -> c.at(hz))
-                    .filter(p -> p != null)
-                    .mapToDouble(p -> p == null ? Double.NaN : p.log())
+                    .filter(v -> v.isMeasured() && v.magnitudeOhm() > 0)
+                    .mapToDouble(v -> Math.log(v.magnitudeOhm()))
                     .toArray();
             if (logs.length >= least) {
                 bands.add(band(hz, logs));

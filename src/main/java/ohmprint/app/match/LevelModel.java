@@ -6,6 +6,7 @@ import ohmprint.circuit.LoadedCurve;
 import ohmprint.circuit.LoadedNoise;
 import ohmprint.curve.PredictedValue;
 import ohmprint.estimate.ToleranceFactor;
+import ohmprint.uncertainty.CoverageFactor;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -53,7 +54,7 @@ record LevelModel(MatchRequest.Sound sound, @Nullable Double gainDb, InputNoise 
     private PredictedValue widened(PredictedValue db) {
         double a = sound.toleranceDb();
         double rectangular = a / Math.sqrt(3);
-        double u = Math.hypot(db.u95() / PredictedValue.COVERAGE, rectangular);
+        double u = Math.hypot(db.u95() / CoverageFactor.NORMAL, rectangular);
         double u95 = a > 0 && u > 0 ? u * ToleranceFactor.of(new double[] {rectangular}, 1, u) : db.u95();
         return new PredictedValue(db.value(), u95, db.low() - a, db.high() + a, db.hz());
     }

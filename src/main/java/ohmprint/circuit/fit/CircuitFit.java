@@ -10,6 +10,7 @@ import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.RealMatrix;
@@ -29,7 +30,6 @@ public final class CircuitFit {
     /** Circuits whose criterion is worse by no more than this still have considerable support. */
     private static final double HARDLY_WORSE = 4;
 
-    private static final double COVERAGE = 1.96;
     private static final double STEP = 1e-6;
     /** Largest standard uncertainty that counts, as a logarithm: a circuit that says less than that says nothing. */
     private static final double UNKNOWN = 2;
@@ -164,7 +164,7 @@ public final class CircuitFit {
     }
 
     private Estimate estimate(Value value, double scaled, double u) {
-        double k = COVERAGE * u;
+        double k = CoverageFactor.NORMAL * u;
         double low = value.positive() ? Math.exp(scaled - k) : scaled - k;
         double high = value.positive() ? Math.exp(scaled + k) : scaled + k;
         double middle = value.positive() ? Math.exp(scaled) : scaled;

@@ -8,6 +8,7 @@ import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
+import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -24,8 +25,6 @@ final class Points {
 
     /** R of a curve without phase is taken to be known half as well as |Z|, which alone has a stated uncertainty. */
     private static final double R_TO_MAGNITUDE = 2;
-
-    private static final double COVERAGE = 1.96;
 
     private final ImpedanceCurve curve;
     private final List<BandValue> bands = new ArrayList<>();
@@ -143,7 +142,7 @@ final class Points {
             PlaneCovariance c = stored == null ? null : v.widening().of(stored);
             if (c == null) {
                 BandBudget budget = v.budget();
-                double stated = v.magnitudeU95Ohm() / COVERAGE;
+                double stated = v.magnitudeU95Ohm() / CoverageFactor.NORMAL;
                 double total = budget == null ? stated : Math.max(stated, budget.combined());
                 double shift = Math.sqrt(Math.max(0, total * total - noise * noise));
                 out[0][2 * band] = shift / u;
@@ -184,6 +183,6 @@ final class Points {
             return Math.sqrt((noise.varR() + noise.varX()) / 2);
         }
         BandBudget budget = v.budget();
-        return budget == null ? v.magnitudeU95Ohm() / COVERAGE : budget.noise();
+        return budget == null ? v.magnitudeU95Ohm() / CoverageFactor.NORMAL : budget.noise();
     }
 }

@@ -1,4 +1,4 @@
-package ohmprint.estimate;
+package ohmprint.uncertainty;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -9,35 +9,35 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-class StudentFactorTest {
+class CoverageFactorTest {
     // Source: JCGM 100:2008, table G.2, column 95 %; recalled from memory.
     @ParameterizedTest
     @CsvSource({"1, 12.71", "2, 4.30", "3, 3.18", "5, 2.57", "10, 2.23", "20, 2.09", "50, 2.01", "100, 1.984"})
     void isThatOfTheTable(double freedom, double factor) {
-        assertThat(StudentFactor.of(freedom)).isCloseTo(factor, within(0.0051));
+        assertThat(CoverageFactor.student(freedom)).isCloseTo(factor, within(0.0051));
     }
 
     @Test
     void isThatOfTheNormalDistributionForEndlessFreedom() {
-        assertThat(StudentFactor.of(Double.POSITIVE_INFINITY)).isCloseTo(1.959964, within(5e-7));
+        assertThat(CoverageFactor.student(Double.POSITIVE_INFINITY)).isCloseTo(1.959964, within(5e-7));
     }
 
     // Source: the quantile by Commons Math, which solves for it.
     @ParameterizedTest
     @ValueSource(doubles = {200, 350.5, 1000, 1e5})
     void theSeriesMeetsTheQuantile(double freedom) {
-        assertThat(StudentFactor.of(freedom))
+        assertThat(CoverageFactor.student(freedom))
                 .isCloseTo(new TDistribution(freedom).inverseCumulativeProbability(0.975), within(2e-8));
     }
 
     /** Back from the values of table G.2 of JCGM 100:2008. */
     @Test
     void aFactorTellsItsDegreesOfFreedom() {
-        assertThat(StudentFactor.freedom(2.776445)).isCloseTo(4, within(1e-5));
-        assertThat(StudentFactor.freedom(2.0)).isBetween(59.0, 61.5);
-        assertThat(StudentFactor.freedom(12.7062)).isCloseTo(1, within(1e-3));
-        assertThat(StudentFactor.freedom(100)).isEqualTo(1);
-        assertThat(StudentFactor.freedom(1.96)).isInfinite();
-        assertThat(StudentFactor.freedom(1.65)).isInfinite();
+        assertThat(CoverageFactor.freedom(2.776445)).isCloseTo(4, within(1e-5));
+        assertThat(CoverageFactor.freedom(2.0)).isBetween(59.0, 61.5);
+        assertThat(CoverageFactor.freedom(12.7062)).isCloseTo(1, within(1e-3));
+        assertThat(CoverageFactor.freedom(100)).isEqualTo(1);
+        assertThat(CoverageFactor.freedom(1.96)).isInfinite();
+        assertThat(CoverageFactor.freedom(1.65)).isInfinite();
     }
 }
