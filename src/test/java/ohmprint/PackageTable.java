@@ -48,8 +48,8 @@ final class PackageTable {
                 "report",
                 "exchange",
                 "uncertainty");
-        row("cli", "app", "curve");
-        row("web", "app", "curve");
+        row("cli", "app", "curve", "library");
+        row("web", "app", "curve", "library");
     }
 
     private PackageTable() {}

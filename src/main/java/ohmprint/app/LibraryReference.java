@@ -33,14 +33,18 @@ public final class LibraryReference {
         }
     }
 
+    /** The identifier in a reference, or what there is of it: the reference without {@link #PREFIX}. */
+    public static String id(String reference) {
+        return reference.startsWith(PREFIX) ? reference.substring(PREFIX.length()) : reference;
+    }
+
     /**
      * Reads a measurement from an open library.
      *
      * @param reference the identifier, with {@link #PREFIX} or without
      */
     public static StoredCurve read(CurveLibrary library, String reference) throws LibraryException {
-        String id = reference.startsWith(PREFIX) ? reference.substring(PREFIX.length()) : reference;
-        Entry entry = library.entry(id);
+        Entry entry = library.entry(id(reference));
         String name = PREFIX + entry.id();
         try {
             return new StoredCurve(name, CurveJson.read(library.document(entry), name));

@@ -4,7 +4,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.io.PrintWriter;
 import ohmprint.app.library.Comparison;
-import ohmprint.app.library.CurveDifference;
+import ohmprint.app.library.Comparison.Difference;
 import ohmprint.curve.Rounded;
 
 /** Where curves differ, for a reader and for a program. */
@@ -13,12 +13,12 @@ final class ComparisonText {
 
     static void print(Comparison comparison, PrintWriter out) {
         String first = comparison.curves().get(0).measurement().microphone().label();
-        for (CurveDifference d : comparison.differences()) {
+        for (Difference d : comparison.differences()) {
             out.println(OneLine.of(d.label() + " against " + first + ": " + summary(d)));
             if (!d.ranges().isEmpty()) {
                 TextTable table = new TextTable("range", "bands", "largest difference", "at");
-                for (CurveDifference.Range r : d.ranges()) {
-                    CurveDifference.Band b = r.largest();
+                for (Difference.Range r : d.ranges()) {
+                    Difference.Band b = r.largest();
                     table.row(
                             r.bands() == 1
                                     ? Rounded.frequency(r.fromHz())
@@ -39,7 +39,7 @@ final class ComparisonText {
                 + " (Benjamini and Hochberg). In brackets: 95 % interval.");
     }
 
-    private static String summary(CurveDifference d) {
+    private static String summary(Difference d) {
         long count = d.count();
         return count == 0
                 ? "no significant difference in " + d.bands().size() + " bands"
@@ -62,7 +62,7 @@ final class ComparisonText {
             }
             g.writeEndArray();
             g.writeArrayFieldStart("differences");
-            for (CurveDifference d : comparison.differences()) {
+            for (Difference d : comparison.differences()) {
                 g.writeStartObject();
                 g.writeStringField("label", d.label());
                 g.writeNumberField("bands_compared", d.bands().size());
@@ -70,7 +70,7 @@ final class ComparisonText {
                 g.writeStringField("assumed", d.assumed());
                 g.writeStringField("warning", d.different());
                 g.writeArrayFieldStart("ranges");
-                for (CurveDifference.Range r : d.ranges()) {
+                for (Difference.Range r : d.ranges()) {
                     g.writeStartObject();
                     g.writeNumberField("from_hz", r.fromHz());
                     g.writeNumberField("to_hz", r.toHz());
@@ -80,7 +80,7 @@ final class ComparisonText {
                 }
                 g.writeEndArray();
                 g.writeArrayFieldStart("bands");
-                for (CurveDifference.Band b : d.bands()) {
+                for (Difference.Band b : d.bands()) {
                     g.writeStartObject();
                     band(g, b);
                     g.writeBooleanField("differs", b.differs());
@@ -94,7 +94,7 @@ final class ComparisonText {
         });
     }
 
-    private static void band(JsonGenerator g, CurveDifference.Band b) throws IOException {
+    private static void band(JsonGenerator g, Difference.Band b) throws IOException {
         g.writeNumberField("frequency_hz", b.hz());
         g.writeNumberField("difference_percent", b.percent());
         g.writeNumberField("difference_low_percent", b.lowPercent());

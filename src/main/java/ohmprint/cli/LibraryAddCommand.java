@@ -5,8 +5,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Consumer;
 import ohmprint.app.BadInputException;
-import ohmprint.app.library.AddOutcome;
-import ohmprint.app.library.AddRequest;
 import ohmprint.app.library.AddToLibrary;
 import ohmprint.app.library.LibraryPlace;
 import picocli.CommandLine.Model.CommandSpec;
@@ -84,14 +82,14 @@ record LibraryAddCommand() implements Command {
         if (options.has("--name")) {
             throw new UsageException("--name is for a specification; results keep the name of their microphone");
         }
-        AddRequest request = new AddRequest(
+        AddToLibrary.Request request = new AddToLibrary.Request(
                 curves,
                 operator,
                 options.text("--note"),
                 options.text("--supersedes"),
                 options.text("--after-repair-of"),
                 options.has("--again"));
-        Consumer<AddOutcome> each = added -> {
+        Consumer<AddToLibrary.Outcome> each = added -> {
             if (!json) {
                 console.out().println(added.id());
                 console.out().flush();
@@ -102,11 +100,11 @@ record LibraryAddCommand() implements Command {
             added.notes().forEach(note -> console.err().println(OneLine.of(added.source() + ": " + note)));
             console.err().flush();
         };
-        List<AddOutcome> outcomes = AddToLibrary.run(place, request, each);
+        List<AddToLibrary.Outcome> outcomes = AddToLibrary.run(place, request, each);
         if (json) {
             LibraryJson.print(console.out(), g -> {
                 g.writeStartArray();
-                for (AddOutcome added : outcomes) {
+                for (AddToLibrary.Outcome added : outcomes) {
                     g.writeStartObject();
                     g.writeStringField("id", added.id());
                     g.writeStringField("label", added.label());

@@ -3,11 +3,12 @@ package ohmprint.cli;
 import java.io.PrintWriter;
 import ohmprint.app.ConsistencyWords;
 import ohmprint.app.library.EntryDetail;
-import ohmprint.app.library.EntryLink;
 import ohmprint.app.library.FindLike;
-import ohmprint.app.library.KeptEntry;
 import ohmprint.curve.Finding;
 import ohmprint.curve.Rounded;
+import ohmprint.library.Entry;
+import ohmprint.library.Likeness;
+import ohmprint.library.Link;
 import org.jspecify.annotations.Nullable;
 
 /** One measurement of the library, or what resembles it, for a reader. */
@@ -15,7 +16,7 @@ final class LibraryDetail {
     private LibraryDetail() {}
 
     static void print(EntryDetail detail, PrintWriter out) {
-        KeptEntry e = detail.entry();
+        Entry e = detail.entry();
         line(out, "Identifier", e.id());
         line(out, "Microphone", e.label());
         line(out, "Maker, model, serial", LibraryTable.kind(e));
@@ -35,16 +36,16 @@ final class LibraryDetail {
         for (String sentence : ConsistencyWords.of(detail.measurement().curve().consistency())) {
             line(out, "Consistency", sentence);
         }
-        for (EntryLink link : detail.links()) {
+        for (Link link : detail.links()) {
             line(out, "Link", words(link, e.id()));
         }
         out.println();
         ImpedanceTable.print(detail.measurement().curve(), out);
     }
 
-    private static String words(EntryLink link, String id) {
+    private static String words(Link link, String id) {
         boolean older = link.from().equals(id);
-        String what = link.kind().equals("superseded")
+        String what = link.kind() == Link.Kind.SUPERSEDED
                 ? (older ? "superseded by " + link.to() : "supersedes " + link.from())
                 : (older ? "before a repair; after it " + link.to() : "after a repair; before it " + link.from());
         return what + (link.words().isEmpty() ? "" : ": " + link.words()) + " (" + link.by() + ", " + link.at() + ")";
@@ -63,7 +64,7 @@ final class LibraryDetail {
             return;
         }
         TextTable table = new TextTable("id", "microphone", "maker, model, serial", "difference", "bands", "in words");
-        for (FindLike.Like l : found.likes()) {
+        for (Likeness l : found.likes()) {
             table.row(
                     l.entry().id(),
                     l.entry().label(),

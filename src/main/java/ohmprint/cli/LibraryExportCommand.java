@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.library.ExportBundle;
+import ohmprint.app.library.Bundle;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
@@ -54,7 +54,7 @@ record LibraryExportCommand() implements Command {
         Options options = Options.of(given);
         Path file = Options.path("FILE", options.argument(0), "the path of a new file");
         List<String> ids = List.of(given.matchedPositionalValue(1, new String[0]));
-        int count = ExportBundle.run(
+        int count = Bundle.export(
                 LibraryOption.place(options),
                 ids,
                 LibraryOption.query(options, List.of()),

@@ -3,10 +3,11 @@ package ohmprint.cli;
 import java.io.IOException;
 import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.library.EntryList;
-import ohmprint.app.library.EntryQuery;
 import ohmprint.app.library.FindLike;
 import ohmprint.app.library.ReadLibrary;
+import ohmprint.library.EntryList;
+import ohmprint.library.Filter;
+import ohmprint.library.Likeness;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
@@ -80,14 +81,14 @@ record LibraryFindCommand() implements Command {
 
     private static int likest(Options options, String like, List<String> words, Console console)
             throws BadInputException, UsageException, IOException {
-        if (!words.isEmpty() || !LibraryOption.query(options, words).equals(EntryQuery.CURRENT)) {
+        if (!words.isEmpty() || !LibraryOption.query(options, words).equals(Filter.CURRENT)) {
             throw new UsageException("--like ranks everything in the library; give it without words and other filters");
         }
         FindLike.Outcome found = FindLike.run(LibraryOption.place(options), like, LibraryOption.limit(options, LIKEST));
         if (options.has("--json")) {
             LibraryJson.print(console.out(), g -> {
                 g.writeStartArray();
-                for (FindLike.Like l : found.likes()) {
+                for (Likeness l : found.likes()) {
                     LibraryJson.open(g, l.entry());
                     LibraryJson.number(g, "distance", l.distance());
                     LibraryJson.number(g, "difference_percent", l.differencePercent());

@@ -3,7 +3,8 @@ package ohmprint.cli;
 import java.io.IOException;
 import java.nio.file.Path;
 import ohmprint.app.BadInputException;
-import ohmprint.app.library.ImportBundle;
+import ohmprint.app.library.Bundle;
+import ohmprint.library.ImportResult;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
@@ -44,7 +45,7 @@ record LibraryImportCommand() implements Command {
     public int run(ParseResult given, Console console) throws BadInputException, UsageException, IOException {
         Options options = Options.of(given);
         Path file = Options.path("FILE", options.argument(0), "the path of a bundle");
-        ImportBundle.Outcome outcome = ImportBundle.run(LibraryOption.place(options), file);
+        ImportResult outcome = Bundle.take(LibraryOption.place(options), file);
         outcome.conflicts().forEach(conflict -> console.err().println(OneLine.of(conflict)));
         if (options.has("--json")) {
             LibraryJson.print(console.out(), g -> {

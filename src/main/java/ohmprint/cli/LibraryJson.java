@@ -6,7 +6,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.List;
-import ohmprint.app.library.KeptEntry;
+import ohmprint.library.Entry;
 import org.jspecify.annotations.Nullable;
 
 /** Measurements of the library for a program. */
@@ -29,7 +29,7 @@ final class LibraryJson {
     }
 
     /** An object for an entry, not yet closed, so that more can follow. */
-    static void open(JsonGenerator json, KeptEntry e) throws IOException {
+    static void open(JsonGenerator json, Entry e) throws IOException {
         json.writeStartObject();
         json.writeStringField("id", e.id());
         json.writeStringField("label", e.label());
@@ -55,9 +55,9 @@ final class LibraryJson {
     }
 
     /** A list of entries. */
-    static void list(JsonGenerator json, List<KeptEntry> entries) throws IOException {
+    static void list(JsonGenerator json, List<Entry> entries) throws IOException {
         json.writeStartArray();
-        for (KeptEntry entry : entries) {
+        for (Entry entry : entries) {
             open(json, entry);
             json.writeEndObject();
         }

@@ -3,8 +3,8 @@ package ohmprint.cli;
 import java.io.IOException;
 import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.library.EntryList;
 import ohmprint.app.library.ReadLibrary;
+import ohmprint.library.EntryList;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 

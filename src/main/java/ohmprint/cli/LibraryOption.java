@@ -5,8 +5,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
-import ohmprint.app.library.EntryQuery;
 import ohmprint.app.library.LibraryPlace;
+import ohmprint.library.Filter;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
@@ -63,8 +63,8 @@ final class LibraryOption {
     }
 
     /** What they chose. */
-    static EntryQuery query(Options options, List<String> words) throws UsageException {
-        return new EntryQuery(
+    static Filter query(Options options, List<String> words) throws UsageException {
+        return new Filter(
                 words,
                 options.text("--maker"),
                 options.text("--model"),

@@ -3,8 +3,8 @@ package ohmprint.cli;
 import java.io.IOException;
 import ohmprint.app.BadInputException;
 import ohmprint.app.library.KeepLibrary;
-import ohmprint.app.library.KeptEntry;
 import ohmprint.app.library.LibraryPlace;
+import ohmprint.library.Entry;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
@@ -50,7 +50,7 @@ record LibraryRemoveCommand() implements Command {
             throw new UsageException("--reason is missing; say why it is removed, for those who look for it");
         }
         LibraryPlace place = LibraryOption.place(options);
-        KeptEntry removed =
+        Entry removed =
                 KeepLibrary.remove(place, options.argument(0), reason.strip(), LibraryOption.operator(options, place));
         console.out().println(OneLine.of("removed " + removed.id() + ", " + removed.label()));
         return ExitCode.DONE;

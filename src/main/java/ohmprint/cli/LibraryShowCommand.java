@@ -3,9 +3,9 @@ package ohmprint.cli;
 import java.io.IOException;
 import ohmprint.app.BadInputException;
 import ohmprint.app.library.EntryDetail;
-import ohmprint.app.library.EntryLink;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.ReadLibrary;
+import ohmprint.library.Link;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
@@ -63,9 +63,9 @@ record LibraryShowCommand() implements Command {
                 g.writeStringField("loads", detail.entry().loads());
                 g.writeStringField("input", detail.entry().input());
                 g.writeArrayFieldStart("links");
-                for (EntryLink link : detail.links()) {
+                for (Link link : detail.links()) {
                     g.writeStartObject();
-                    g.writeStringField("kind", link.kind());
+                    g.writeStringField("kind", link.kind().word());
                     g.writeStringField("from", link.from());
                     g.writeStringField("to", link.to());
                     g.writeStringField("words", link.words());

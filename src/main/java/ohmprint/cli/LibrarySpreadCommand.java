@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import ohmprint.app.BadInputException;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.Spread;
-import ohmprint.app.library.SpreadOfModel;
 import ohmprint.app.library.WholeFile;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
@@ -52,7 +51,7 @@ record LibrarySpreadCommand() implements Command {
     public int run(ParseResult given, Console console) throws BadInputException, UsageException, IOException {
         Options options = Options.of(given);
         LibraryPlace place = LibraryOption.place(options);
-        Spread spread = SpreadOfModel.run(place, options.text("--maker"), options.argument(0));
+        Spread spread = Spread.of(place, options.text("--maker"), options.argument(0));
         Path out = options.path("--out", "the path of a file");
         if (out != null) {
             WholeFile.replace(out, spread.specification().getBytes(StandardCharsets.UTF_8));

@@ -5,9 +5,9 @@ import java.util.List;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import ohmprint.app.library.EntryList;
-import ohmprint.app.library.KeptEntry;
 import ohmprint.curve.Rounded;
+import ohmprint.library.Entry;
+import ohmprint.library.EntryList;
 import org.jspecify.annotations.Nullable;
 
 /** Measurements of the library for a reader. */
@@ -22,7 +22,7 @@ final class LibraryTable {
             return;
         }
         TextTable table = new TextTable("id", "measured", "microphone", "maker, model, serial", "1 kHz", "verdict");
-        for (KeptEntry e : list.entries()) {
+        for (Entry e : list.entries()) {
             table.row(
                     e.id(),
                     e.measuredAt().toString().substring(0, DAY),
@@ -39,12 +39,12 @@ final class LibraryTable {
     }
 
     /** Maker, model and serial number, what there is of them. */
-    static String kind(KeptEntry e) {
+    static String kind(Entry e) {
         return named(e.maker(), e.model(), e.serial());
     }
 
     /** |Z| at 1 kHz. */
-    static String ohms(KeptEntry e) {
+    static String ohms(Entry e) {
         return e.ohmAt1kHz() == null
                 ? Rounded.NONE
                 : Rounded.digits(e.ohmAt1kHz(), 3) + " Ω" + (e.parallelWithInput() ? " ∥ input" : "");

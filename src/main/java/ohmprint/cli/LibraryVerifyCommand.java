@@ -3,6 +3,7 @@ package ohmprint.cli;
 import java.io.IOException;
 import ohmprint.app.BadInputException;
 import ohmprint.app.library.KeepLibrary;
+import ohmprint.library.LibraryHealth;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
@@ -40,7 +41,7 @@ record LibraryVerifyCommand() implements Command {
     @Override
     public int run(ParseResult given, Console console) throws BadInputException, UsageException, IOException {
         Options options = Options.of(given);
-        KeepLibrary.Health health = KeepLibrary.verify(LibraryOption.place(options));
+        LibraryHealth health = KeepLibrary.verify(LibraryOption.place(options));
         health.problems().forEach(problem -> console.err().println(OneLine.of(problem)));
         if (options.has("--json")) {
             LibraryJson.print(console.out(), g -> {

@@ -33,15 +33,19 @@ final class Backup {
 
     private Backup() {}
 
-    /** Writes the file, whole or not at all. */
-    static void write(Opened from, Path file) throws LibraryException {
+    /**
+     * Writes the file, whole or not at all.
+     *
+     * @param isFile whether the library is one file itself
+     */
+    static void write(Database from, boolean isFile, Path file) throws LibraryException {
         Path target = file.toAbsolutePath();
         if (Files.exists(target)) {
             throw new LibraryException("backup " + file + " is there already; name a new file");
         }
         Path fresh = target.resolveSibling("." + target.getFileName() + "-" + UUID.randomUUID());
         try {
-            if (from.isFile()) {
+            if (isFile) {
                 from.read(handle -> handle.execute("VACUUM INTO ?", fresh.toString()));
             } else {
                 copy(from, new LibraryFile(fresh));
@@ -55,12 +59,12 @@ final class Backup {
                             + "); check the folder and the space left on the disk",
                     e);
         } finally {
-            SqliteDoor.deleteAll(fresh);
+            LibraryFile.deleteAll(fresh);
         }
     }
 
-    private static void copy(Opened from, LibraryFile fresh) throws LibraryException {
-        Opened to = SqliteDoor.open(fresh, true);
+    private static void copy(Database from, LibraryFile fresh) throws LibraryException {
+        Database to = fresh.open(true);
         try {
             from.change(source -> {
                 source.execute("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ READ ONLY");

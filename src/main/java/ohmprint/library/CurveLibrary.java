@@ -6,38 +6,35 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import ohmprint.files.Sha256;
+import ohmprint.library.NewMeasurement.Added;
 import org.jspecify.annotations.Nullable;
 
 /** An open library. Threads may share it. Every method fails with a {@link LibraryException} in words for the user. */
 public final class CurveLibrary implements AutoCloseable {
     private static final int FEWEST_DIGITS = 4;
 
-    private final Opened opened;
+    private final LibraryLocation location;
+    private final Database database;
 
-    private CurveLibrary(Opened opened) {
-        this.opened = opened;
+    private CurveLibrary(LibraryLocation location, boolean make) throws LibraryException {
+        this.location = location;
+        this.database = location.open(make);
     }
 
     /** Opens a library that is there; an older one is brought up to date. */
     public static CurveLibrary open(LibraryLocation location) throws LibraryException {
-        return open(location, false);
+        return new CurveLibrary(location, false);
     }
 
     /** Opens a library, and makes an empty one where there is none. */
     public static CurveLibrary openOrMake(LibraryLocation location) throws LibraryException {
-        return open(location, true);
-    }
-
-    private static CurveLibrary open(LibraryLocation location, boolean make) throws LibraryException {
-        return new CurveLibrary(
-                location instanceof LibraryFile file
-                        ? SqliteDoor.open(file, make)
-                        : PostgresqlDoor.open((LibraryServer) location, make));
+        return new CurveLibrary(location, true);
     }
 
     /** Where it is. */
     public LibraryLocation location() {
-        return opened.location();
+        return location;
     }
 
     /**
@@ -46,7 +43,7 @@ public final class CurveLibrary implements AutoCloseable {
      * @param again whether it is added although it was removed once
      */
     public Added add(NewMeasurement measurement, boolean again) throws LibraryException {
-        return opened.change(handle -> Adding.add(handle, measurement, again));
+        return add(measurement, again, List.of());
     }
 
     /**
@@ -55,23 +52,23 @@ public final class CurveLibrary implements AutoCloseable {
      * @param links made after it was added, given its identifier
      */
     public Added add(NewMeasurement measurement, boolean again, List<Link> links) throws LibraryException {
-        return opened.change(handle -> {
-            Added added = Adding.add(handle, measurement, again);
+        return database.change(handle -> {
+            Added added = measurement.addTo(handle, again);
             for (Link link : links) {
-                Links.make(handle, link);
+                link.make(handle);
             }
             return added;
         });
     }
 
     /** The newest measurements that pass a filter, no more than so many. */
-    public Page page(Filter filter, int most) throws LibraryException {
-        return opened.read(handle -> Listing.page(handle, filter, most));
+    public EntryList page(Filter filter, int most) throws LibraryException {
+        return database.read(handle -> Listing.page(handle, location.toString(), filter, most));
     }
 
     /** Identifiers of all measurements that pass a filter, newest first. */
     public List<String> ids(Filter filter) throws LibraryException {
-        return opened.read(handle -> Listing.ids(handle, filter));
+        return database.read(handle -> Listing.ids(handle, filter));
     }
 
     /**
@@ -84,33 +81,33 @@ public final class CurveLibrary implements AutoCloseable {
                     + " is no identifier; give its twelve digits 0-9 a-f as ohmprint library list prints them, or the"
                     + " first four or more");
         }
-        return opened.read(handle -> {
+        return database.read(handle -> {
             List<String> ids = Listing.beginning(handle, start);
             if (ids.size() == 1) {
                 return Listing.entry(handle, ids.get(0)).orElseThrow(() -> absent(id));
             }
             throw ids.isEmpty()
                     ? absent(id)
-                    : new LibraryException(id + " begins several identifiers of library " + location() + ", such as "
+                    : new LibraryException(id + " begins several identifiers of library " + location + ", such as "
                             + String.join(" and ", ids) + "; give more digits");
         });
     }
 
     private LibraryException absent(String id) {
-        return new LibraryException("library " + location() + " holds no measurement " + id
-                + "; ohmprint library list shows what it holds");
+        return new LibraryException(
+                "library " + location + " holds no measurement " + id + "; ohmprint library list shows what it holds");
     }
 
     /** The text of a measurement, as it was added. */
     public String document(Entry entry) throws LibraryException {
         byte[] gzip =
-                opened.read(handle -> handle.createQuery("SELECT gzip FROM curve_document WHERE measurement = :id")
+                database.read(handle -> handle.createQuery("SELECT gzip FROM curve_document WHERE measurement = :id")
                         .bind("id", entry.id())
                         .map((r, context) -> r.getBytes(1))
                         .one());
         try {
             String document = Gzip.unpack(gzip);
-            if (Digest.sha256(document).equals(entry.sha256())) {
+            if (Sha256.of(document).equals(entry.sha256())) {
                 return document;
             }
         } catch (IOException e) {
@@ -120,52 +117,52 @@ public final class CurveLibrary implements AutoCloseable {
     }
 
     private LibraryException damaged(Entry entry, @Nullable Exception e) {
-        String message = "library " + location() + ": the document of " + entry.id()
+        String message = "library " + location + ": the document of " + entry.id()
                 + " is damaged; ohmprint library verify looks for more, and a backup has it whole";
         return e == null ? new LibraryException(message) : new LibraryException(message, e);
     }
 
     /** Links of a measurement. */
     public List<Link> links(Entry entry) throws LibraryException {
-        return opened.read(handle -> Links.of(handle, entry.id()));
+        return database.read(handle -> Link.of(handle, entry.id()));
     }
 
     /** All links. */
     public List<Link> links() throws LibraryException {
-        return opened.read(handle -> Links.of(handle, null));
+        return database.read(handle -> Link.of(handle, null));
     }
 
     /** Makes a link; returns whether it is new. */
     public boolean link(Link link) throws LibraryException {
-        return opened.change(handle -> Links.make(handle, link));
+        return database.change(handle -> link.make(handle));
     }
 
     /** Removes a measurement; a record with the reason stays. On a server this takes the role of a keeper. */
     public void remove(Entry entry, String reason, String by) throws LibraryException {
-        opened.change(handle -> {
-            Removing.remove(handle, entry, reason, by);
+        database.change(handle -> {
+            Removal.of(handle, entry, reason, by);
             return entry;
         });
     }
 
     /** Records of what was removed, oldest first. */
     public List<Removal> removals() throws LibraryException {
-        return opened.read(Removing::all);
+        return database.read(Removal::all);
     }
 
     /** Keeps a specification under a name; a changed text becomes another revision. */
     public KeptSpecification keepSpecification(String name, String yaml, String by) throws LibraryException {
-        return opened.change(handle -> Specifications.put(handle, name, yaml, by, Instant.now()));
+        return database.change(handle -> KeptSpecification.put(handle, name, yaml, by, Instant.now()));
     }
 
     /** The newest revision of a specification, if there is one of this name. */
     public Optional<KeptSpecification> specification(String name) throws LibraryException {
-        return opened.read(handle -> Specifications.newest(handle, name));
+        return database.read(handle -> KeptSpecification.newest(handle, name));
     }
 
     /** The newest revisions of all specifications, by name. */
     public List<KeptSpecification> specifications() throws LibraryException {
-        return opened.read(Specifications::newest);
+        return database.read(KeptSpecification::newest);
     }
 
     /**
@@ -175,30 +172,39 @@ public final class CurveLibrary implements AutoCloseable {
      * @param but identifier of a measurement to leave out, or empty
      */
     public List<Likeness> likest(CurveShape shape, int most, String but) throws LibraryException {
-        return opened.read(handle -> LikeSearch.likest(handle, shape, most, but));
+        return database.read(handle -> Likeness.likest(handle, shape, most, but));
     }
 
     /** Looks for damage: in the file, in each document, and between documents and columns. */
-    public LibraryHealth verify(DocumentReader reader) throws LibraryException {
-        return opened.read(handle -> new Verifying(handle, reader).run(opened.isFile()));
+    public LibraryHealth verify(LibraryHealth.DocumentReader reader) throws LibraryException {
+        return database.read(handle -> LibraryHealth.of(handle, location.toString(), isFile(), reader));
     }
 
     /**
      * Takes in what another library handed out, all or nothing; what is there stays as it is.
      *
+     * @param measurements one after the other, so that they need not all be in memory
+     * @param links between them, or with what is there
+     * @param specifications their newest revisions
      * @return what was taken in, and what was not and why
      */
-    public TakenIn takeIn(Incoming incoming) throws LibraryException {
-        return opened.change(handle -> new TakingIn(handle).run(incoming));
+    public ImportResult takeIn(
+            Iterable<NewMeasurement> measurements, List<Link> links, List<KeptSpecification> specifications)
+            throws LibraryException {
+        return database.change(handle -> ImportResult.of(handle, measurements, links, specifications));
     }
 
     /** Copies everything into a new library file, which appears whole or not at all. */
     public void backUp(Path file) throws LibraryException {
-        Backup.write(opened, file);
+        Backup.write(database, isFile(), file);
+    }
+
+    private boolean isFile() {
+        return location instanceof LibraryFile;
     }
 
     @Override
     public void close() {
-        opened.close();
+        database.close();
     }
 }

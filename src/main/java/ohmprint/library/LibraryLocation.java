@@ -7,9 +7,9 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** Where a library is: a file, or a database of a server. What it prints holds no secret. */
-public sealed interface LibraryLocation permits LibraryFile, LibraryServer {
+public abstract sealed class LibraryLocation permits LibraryFile, LibraryServer {
     /** The variable that names the library to use unless a command names another. */
-    String VARIABLE = "OHMPRINT_LIBRARY";
+    public static final String VARIABLE = "OHMPRINT_LIBRARY";
 
     /**
      * The library that a user means: what was given, else what {@link #VARIABLE} names, else the file
@@ -20,14 +20,14 @@ public sealed interface LibraryLocation permits LibraryFile, LibraryServer {
      * @param environment variables of the process
      * @throws LibraryException if it is neither, or holds a password
      */
-    static LibraryLocation of(@Nullable String given, Map<String, String> environment) throws LibraryException {
+    public static LibraryLocation of(@Nullable String given, Map<String, String> environment) throws LibraryException {
         String text = given == null || given.isEmpty() ? environment.getOrDefault(VARIABLE, "") : given;
         if (text.isEmpty()) {
             return new LibraryFile(usual(environment));
         }
         String lower = text.toLowerCase(Locale.ROOT);
         if (lower.startsWith(LibraryServer.SCHEME)) {
-            return LibraryServer.of(text, environment);
+            return LibraryServer.parse(text, environment);
         }
         // Only the kind of address is repeated: the rest may hold a password.
         int colon = lower.indexOf("://");
@@ -42,6 +42,13 @@ public sealed interface LibraryLocation permits LibraryFile, LibraryServer {
             throw new LibraryException("the library " + text + " cannot be a path here; give the path of a file", e);
         }
     }
+
+    /**
+     * Opens the library that is there.
+     *
+     * @param make whether an empty one is made where there is none
+     */
+    abstract Database open(boolean make) throws LibraryException;
 
     private static Path usual(Map<String, String> environment) {
         String data = environment.getOrDefault("XDG_DATA_HOME", "");

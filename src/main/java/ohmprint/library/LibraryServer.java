@@ -2,6 +2,11 @@ package ohmprint.library;
 
 import java.net.URLDecoder;
 import java.nio.charset.StandardCharsets;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Properties;
@@ -11,13 +16,13 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * A library in a PostgreSQL database.
+ * A library in a PostgreSQL database. It is reached by one connection, which lasts as long as the library is open.
  *
  * <p>Name and password of the user come from {@code PGUSER} and {@code PGPASSWORD}, the names that other PostgreSQL
  * programs use, or the password from the driver's own file ({@code ~/.pgpass} or what {@code PGPASSFILE} names). An address
  * that holds a password is refused, because addresses are seen in lists of processes, histories and messages.
  */
-public final class LibraryServer implements LibraryLocation {
+final class LibraryServer extends LibraryLocation {
     /** How its address begins. */
     static final String SCHEME = "jdbc:postgresql://";
 
@@ -41,6 +46,9 @@ public final class LibraryServer implements LibraryLocation {
     private static final Pattern ADDRESS =
             Pattern.compile("(?i:jdbc:postgresql)://([A-Za-z0-9._\\-:,\\[\\]]+)/([^/?#@&=]+)(?:\\?(.*))?");
 
+    private static final String LOGIN_SECONDS = "30";
+    private static final int NO_VERSION = 0;
+
     private final String address;
     private final String parameters;
     private final Properties credentials;
@@ -51,7 +59,7 @@ public final class LibraryServer implements LibraryLocation {
         this.credentials = credentials;
     }
 
-    static LibraryServer of(String text, Map<String, String> environment) throws LibraryException {
+    static LibraryServer parse(String text, Map<String, String> environment) throws LibraryException {
         Matcher parts = ADDRESS.matcher(text);
         if (!parts.matches()) {
             throw new LibraryException("the address of the library is not like " + SCHEME
@@ -113,5 +121,56 @@ public final class LibraryServer implements LibraryLocation {
     @Override
     public String toString() {
         return address;
+    }
+
+    @Override
+    Database open(boolean make) throws LibraryException {
+        Properties login = credentials();
+        // What the address says goes before these.
+        login.setProperty("ApplicationName", "ohmprint");
+        login.setProperty("loginTimeout", LOGIN_SECONDS);
+        // Numbers and bytes as they are, from the first use of a statement.
+        login.setProperty("prepareThreshold", "-1");
+        try {
+            Connection connection = DriverManager.getConnection(url(), login);
+            try {
+                upToDate(connection, make);
+            } catch (SQLException | LibraryException | RuntimeException e) {
+                connection.close();
+                throw e;
+            }
+            return new Database(toString(), connection);
+        } catch (SQLException | RuntimeException e) {
+            throw LibraryException.of(toString(), e);
+        }
+    }
+
+    private void upToDate(Connection connection, boolean make) throws SQLException, LibraryException {
+        int version = version(connection);
+        Schema.checkReadable(version, toString());
+        if (version == NO_VERSION && !make) {
+            throw new LibraryException("there is no library in " + this
+                    + " yet; ohmprint library create makes its tables when the owner of the database runs it");
+        }
+        if (version < Schema.VERSION) {
+            Schema.bringUpToDate(
+                    flyway -> flyway.dataSource(
+                            url(), credentials.getProperty("user"), credentials.getProperty("password")),
+                    "postgresql",
+                    toString());
+        }
+    }
+
+    private static int version(Connection connection) throws SQLException {
+        try (Statement statement = connection.createStatement()) {
+            try (ResultSet there = statement.executeQuery("SELECT to_regclass('library_about') IS NOT NULL")) {
+                if (!there.next() || !there.getBoolean(1)) {
+                    return NO_VERSION;
+                }
+            }
+            try (ResultSet version = statement.executeQuery("SELECT max(schema_version) FROM library_about")) {
+                return version.next() ? version.getInt(1) : NO_VERSION;
+            }
+        }
     }
 }

@@ -1,9 +1,17 @@
 package ohmprint.library;
 
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.mapper.RowMapper;
+import org.jdbi.v3.core.mapper.reflect.ConstructorMapper;
+import org.jspecify.annotations.Nullable;
 
 /**
- * A link between two measurements.
+ * A link between two measurements: written once, never changed.
  *
  * @param kind what it says
  * @param from identifier of the older or earlier one
@@ -32,20 +40,68 @@ public record Link(Kind kind, String from, String to, String words, String by, I
             this.words = words;
         }
 
-        String table() {
-            return table;
+        /** Its word in files: {@code superseded} or {@code repaired}. */
+        public String word() {
+            return name().toLowerCase(Locale.ROOT);
         }
 
-        String from() {
-            return from;
+        /** Its columns under the names that a link has for them. */
+        private String select() {
+            return "SELECT '%s' AS kind, %s AS \"from\", %s AS \"to\", %s AS words, made_by AS \"by\", made_at AS \"at\" FROM %s"
+                    .formatted(name(), from, to, words, table);
         }
+    }
 
-        String to() {
-            return to;
-        }
+    private static final RowMapper<Link> ROW = ConstructorMapper.of(Link.class);
 
-        String words() {
-            return words;
+    /**
+     * Makes the link, within a transaction of the caller; one that is there already stays as it is.
+     *
+     * @return whether it is new
+     * @throws LibraryException if the older one is superseded by another, or the link would close a circle
+     */
+    boolean make(Handle handle) throws LibraryException {
+        if (from.equals(to)) {
+            throw new LibraryException("a measurement cannot be linked with itself; name two, the older one first");
         }
+        if (kind == Kind.SUPERSEDED) {
+            Optional<String> next = next(handle, from);
+            if (next.isPresent() && !next.get().equals(to)) {
+                throw new LibraryException(
+                        from + " is superseded by " + next.get() + " already; supersede that one instead");
+            }
+            for (Optional<String> at = next(handle, to); at.isPresent(); at = next(handle, at.get())) {
+                if (at.get().equals(from)) {
+                    throw new LibraryException(to + " is itself superseded by " + from + "; name the older one first");
+                }
+            }
+        }
+        return handle.createUpdate("INSERT INTO %s (%s, %s, %s, made_by, made_at)"
+                                        .formatted(kind.table, kind.from, kind.to, kind.words)
+                                + " VALUES (:from, :to, :words, :by, :at) ON CONFLICT DO NOTHING")
+                        .bindMethods(this)
+                        .execute()
+                > 0;
+    }
+
+    private static Optional<String> next(Handle handle, String id) {
+        return handle.createQuery("SELECT newer FROM supersession WHERE older = :id")
+                .bind("id", id)
+                .mapTo(String.class)
+                .findOne();
+    }
+
+    /** All links of a measurement, or of all when null. */
+    static List<Link> of(Handle handle, @Nullable String id) {
+        List<Link> all = new ArrayList<>();
+        for (Kind kind : Kind.values()) {
+            String where = id == null ? "" : " WHERE %s = :id OR %s = :id".formatted(kind.from, kind.to);
+            var query = handle.createQuery(kind.select() + where + " ORDER BY made_at, " + kind.from);
+            if (id != null) {
+                query.bind("id", id);
+            }
+            all.addAll(query.map(ROW).list());
+        }
+        return all;
     }
 }

@@ -1,8 +1,5 @@
 package ohmprint.library;
 
-import java.sql.ResultSet;
-import java.sql.SQLException;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -10,16 +7,25 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.mapper.Nested;
+import org.jdbi.v3.core.mapper.RowMapper;
+import org.jdbi.v3.core.mapper.reflect.ConstructorMapper;
 import org.jdbi.v3.core.statement.Query;
 import org.jspecify.annotations.Nullable;
 
 /** Finds measurements by what they are. */
 final class Listing {
-    private static final String ENTRY = "SELECT m.id, m.sha256, m.microphone, m.label, x.maker, x.model, x.serial,"
-            + " x.transducer, m.measured_at, m.added_at, m.operator, m.note, m.route, m.verdict, m.findings, m.loads,"
-            + " m.input, m.parallel_with_input, m.ohm_at_1khz, s.newer"
-            + " FROM measurement m JOIN microphone x ON x.id = m.microphone"
-            + " LEFT JOIN supersession s ON s.older = m.id";
+    private static final String ENTRY =
+            "SELECT m.id, m.sha256, m.microphone AS microphone_id, m.label, x.maker, x.model, x.serial,"
+                    + " x.transducer, m.measured_at, m.added_at, m.operator, m.note, m.route, m.verdict, m.findings, m.loads,"
+                    + " m.input, m.parallel_with_input, m.ohm_at_1khz, s.newer AS superseded_by"
+                    + " FROM measurement m JOIN microphone x ON x.id = m.microphone"
+                    + " LEFT JOIN supersession s ON s.older = m.id";
+
+    private static final RowMapper<Entry> ROW = ConstructorMapper.of(Entry.class);
+
+    /** A row with the number of all rows. */
+    record Counted(int total, @Nested Entry entry) {}
 
     /** By the index of times while so many times more pass than are wanted; else nearly all rows would be looked at twice. */
     private static final int ALONG_THE_INDEX = 4;
@@ -52,11 +58,11 @@ final class Listing {
         same(conditions, "m.route", "route", filter.route());
         same(conditions, "m.verdict", "verdict", filter.verdict());
         if (filter.since() != null) {
-            values.put("since", Stamp.of(filter.since()));
+            values.put("since", filter.since());
             conditions.add("m.measured_at >= :since");
         }
         if (filter.until() != null) {
-            values.put("until", Stamp.of(filter.until()));
+            values.put("until", filter.until());
             conditions.add("m.measured_at < :until");
         }
         if (!filter.superseded()) {
@@ -68,33 +74,32 @@ final class Listing {
      * The newest that pass a filter, no more than so many. The choice is made in what is narrow; the wide rows are read for
      * the chosen alone.
      */
-    static Page page(Handle handle, Filter filter, int most) {
+    static EntryList page(Handle handle, String library, Filter filter, int most) {
         Listing listing = new Listing(filter);
-        return listing.byMicrophone ? listing.counted(handle, most) : listing.inTurn(handle, most);
+        return listing.byMicrophone ? listing.counted(handle, library, most) : listing.inTurn(handle, library, most);
     }
 
     /** Finds and counts in one go, where finding is dear. */
-    private Page counted(Handle handle, int most) {
+    private EntryList counted(Handle handle, String library, int most) {
         String chosen = "SELECT m.id AS chosen, count(*) OVER () AS total" + from() + NEWEST_FIRST;
-        int[] total = {0};
-        List<Entry> entries = bound(handle.createQuery(ENTRY.replace("SELECT ", "SELECT c.total, ") + " JOIN (" + chosen
+        List<Counted> rows = bound(handle.createQuery(ENTRY.replace("SELECT ", "SELECT c.total, ") + " JOIN (" + chosen
                         + ") c ON c.chosen = m.id ORDER BY m.measured_at DESC, m.id"))
                 .bind("most", most)
-                .map((r, context) -> {
-                    total[0] = r.getInt("total");
-                    return entry(r);
-                })
+                .map(ConstructorMapper.of(Counted.class))
                 .list();
-        return new Page(entries, total[0]);
+        return new EntryList(
+                library,
+                rows.stream().map(Counted::entry).toList(),
+                rows.isEmpty() ? 0 : rows.get(0).total());
     }
 
     /** Counts, then takes the newest: by the index of times, or, where few pass, by putting these in order. */
-    private Page inTurn(Handle handle, int most) {
+    private EntryList inTurn(Handle handle, String library, int most) {
         int total = bound(handle.createQuery("SELECT count(*)" + from()))
                 .mapTo(Integer.class)
                 .one();
         if (total == 0) {
-            return new Page(List.of(), 0);
+            return new EntryList(library, List.of(), 0);
         }
         // An expression has no index, so the few are found in one pass and put in order.
         String newest = total / ALONG_THE_INDEX < most
@@ -103,16 +108,16 @@ final class Listing {
         List<Entry> entries = bound(handle.createQuery(ENTRY + " WHERE m.id IN (SELECT m.id" + from() + newest
                         + ") ORDER BY m.measured_at DESC, m.id"))
                 .bind("most", most)
-                .map((r, context) -> entry(r))
+                .map(ROW)
                 .list();
-        return new Page(entries, total);
+        return new EntryList(library, entries, total);
     }
 
     /** The entry with this identifier. */
     static Optional<Entry> entry(Handle handle, String id) {
         return handle.createQuery(ENTRY + " WHERE m.id = :id")
                 .bind("id", id)
-                .map((r, context) -> entry(r))
+                .map(ROW)
                 .findOne();
     }
 
@@ -156,40 +161,5 @@ final class Listing {
 
     private static String escaped(String text) {
         return text.replace("!", "!!").replace("%", "!%").replace("_", "!_");
-    }
-
-    private static Entry entry(ResultSet r) throws SQLException {
-        double ohms = r.getDouble("ohm_at_1khz");
-        @Nullable Double ohmAt1kHz = r.wasNull() ? null : Double.valueOf(ohms);
-        return new Entry(
-                r.getString("id"),
-                r.getString("sha256"),
-                r.getString("microphone"),
-                r.getString("label"),
-                r.getString("maker"),
-                r.getString("model"),
-                r.getString("serial"),
-                r.getString("transducer"),
-                Instant.parse(r.getString("measured_at")),
-                Instant.parse(r.getString("added_at")),
-                r.getString("operator"),
-                r.getString("note"),
-                r.getString("route"),
-                r.getString("verdict"),
-                r.getString("findings"),
-                r.getString("loads"),
-                r.getString("input"),
-                r.getInt("parallel_with_input") != 0,
-                ohmAt1kHz,
-                r.getString("newer"));
-    }
-
-    /** Those of many identifiers that are there, in the order given. */
-    static List<Entry> entries(Handle handle, List<String> ids) {
-        List<Entry> entries = new ArrayList<>();
-        for (String id : ids) {
-            entry(handle, id).ifPresent(entries::add);
-        }
-        return entries;
     }
 }

@@ -32,7 +32,7 @@ interface FindingContract extends OpenLibrary {
             library().add(InventedUnits.added(n), false);
         }
 
-        Page page = library().page(Filter.CURRENT, 3);
+        EntryList page = library().page(Filter.CURRENT, 3);
 
         assertThat(page.total()).isEqualTo(7);
         assertThat(page.entries()).extracting(Entry::serial).containsExactly("KL-6", "KL-5", "KL-4");
@@ -75,7 +75,7 @@ interface FindingContract extends OpenLibrary {
     }
 
     private List<String> found(String... words) throws LibraryException {
-        Page page = library().page(Filter.ofWords(List.of(words)), 50);
+        EntryList page = library().page(Filter.ofWords(List.of(words)), 50);
         assertThat(page.total()).isEqualTo(page.entries().size());
         return page.entries().stream().map(Entry::serial).toList();
     }

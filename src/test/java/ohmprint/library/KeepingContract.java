@@ -15,6 +15,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
+import ohmprint.library.NewMeasurement.Added;
 import org.junit.jupiter.api.Test;
 
 /** What is put into a library is kept as it was, by everybody who adds at once, and goes only with a record. */
@@ -102,7 +103,8 @@ interface KeepingContract extends OpenLibrary {
                         .hasMessageMatching("(?s).*(never changed|is kept|with a record|as a whole).*");
             }
         }
-        assertThat(library().verify(READER)).isEqualTo(new LibraryHealth(1, List.of()));
+        assertThat(library().verify(READER))
+                .isEqualTo(new LibraryHealth(library().location().toString(), 1, List.of()));
     }
 
     @Test

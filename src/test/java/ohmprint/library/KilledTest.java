@@ -28,16 +28,16 @@ class KilledTest {
     @Test
     void theLibraryStaysWholeAndEachAddIsWholeOrAbsent(@TempDir Path folder) throws Exception {
         Random random = new Random(20260301);
-        LibraryFile library = new LibraryFile(folder.resolve("workshop.db"));
+        Path file = folder.resolve("workshop.db");
         Set<String> safe = new HashSet<>();
         int next = 0;
         int interrupted = 0;
         for (int kill = 0; kill < KILLS; kill++) {
             if (kill % 5 == 4) {
-                SqliteDoor.deleteAll(library.path());
+                LibraryFile.deleteAll(file);
                 safe.clear();
             }
-            List<String> arguments = new ArrayList<>(List.of("library", "add", "--library", library.toString()));
+            List<String> arguments = new ArrayList<>(List.of("library", "add", "--library", file.toString()));
             for (int n = 0; n < RESULTS; n++) {
                 arguments.add(ChildProgram.result(folder, (next + n) % (3 * RESULTS)));
             }
@@ -61,11 +61,11 @@ class KilledTest {
                     .filter(line -> line.length() == 12)
                     .toList();
             safe.addAll(printed);
-            if (!Files.exists(library.path())) {
+            if (!Files.exists(file)) {
                 assertThat(safe).isEmpty();
                 continue;
             }
-            try (CurveLibrary open = CurveLibrary.open(library)) {
+            try (CurveLibrary open = CurveLibrary.open(new LibraryFile(file))) {
                 LibraryHealth health = open.verify(CurveJson::read);
                 assertThat(health.problems()).as("after kill " + kill).isEmpty();
                 // what was printed is there, and at most one more, whose line was not yet printed

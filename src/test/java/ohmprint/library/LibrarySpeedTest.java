@@ -55,8 +55,7 @@ class LibrarySpeedTest {
                     return InventedUnits.added(n++);
                 }
             };
-            assertThat(library.takeIn(new Incoming(all, List.of(), List.of())).added())
-                    .hasSize(ENTRIES);
+            assertThat(library.takeIn(all, List.of(), List.of()).added()).hasSize(ENTRIES);
             report.append(String.format(Locale.ROOT, "  filled in %.0f s%n", (System.nanoTime() - begun) / 1e9));
         }
         CurveShape unknown = CurveShape.of(InventedUnits.unit(ENTRIES + 1).curve());

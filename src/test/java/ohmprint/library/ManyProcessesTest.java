@@ -63,7 +63,8 @@ class ManyProcessesTest {
         int wanted = PROCESSES * (ADDS - SHARED) + SHARED;
         try (CurveLibrary open = CurveLibrary.open(library)) {
             assertThat(open.ids(Filter.EVERYTHING)).hasSize(wanted).containsExactlyInAnyOrderElementsOf(printed);
-            assertThat(open.verify(CurveJson::read)).isEqualTo(new LibraryHealth(wanted, List.of()));
+            assertThat(open.verify(CurveJson::read))
+                    .isEqualTo(new LibraryHealth(library.toString(), wanted, List.of()));
         }
     }
 }

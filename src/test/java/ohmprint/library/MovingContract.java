@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Iterator;
 import java.util.List;
+import ohmprint.files.Sha256;
 import org.junit.jupiter.api.Test;
 
 /** What goes from one library into another, and into a backup. */
@@ -25,11 +26,11 @@ interface MovingContract extends OpenLibrary {
         Link dangling = new Link(
                 Link.Kind.REPAIRED, all.get(0).id(), "0123456789ab", "", "Ben", Instant.parse("2026-03-01T10:00:00Z"));
         KeptSpecification spec = new KeptSpecification(
-                "Heron", 4, Digest.sha256("a: 1\n"), "a: 1\n", "Ben", Instant.parse("2026-03-01T10:00:00Z"));
-        Incoming incoming = new Incoming(all, List.of(repaired, dangling), List.of(spec));
+                "Heron", 4, Sha256.of("a: 1\n"), "a: 1\n", "Ben", Instant.parse("2026-03-01T10:00:00Z"));
+        List<Link> links = List.of(repaired, dangling);
 
-        TakenIn first = library().takeIn(incoming);
-        TakenIn second = library().takeIn(incoming);
+        ImportResult first = library().takeIn(all, links, List.of(spec));
+        ImportResult second = library().takeIn(all, links, List.of(spec));
 
         assertThat(first.added())
                 .containsExactlyElementsOf(all.stream().map(NewMeasurement::id).toList());
@@ -41,7 +42,7 @@ interface MovingContract extends OpenLibrary {
         assertThat(second.links()).isZero();
         library().remove(library().entry(all.get(2).id()), "nonsense", "Ada Quill");
         library().keepSpecification("Heron", "b: 1\n", "Ada Quill");
-        assertThat(library().takeIn(incoming).conflicts())
+        assertThat(library().takeIn(all, links, List.of(spec)).conflicts())
                 .anySatisfy(c -> assertThat(c).contains("was removed").contains("nonsense"))
                 .anySatisfy(c -> assertThat(c).contains("its text differs here"));
     }
@@ -65,8 +66,7 @@ interface MovingContract extends OpenLibrary {
             }
         };
 
-        assertThatThrownBy(() -> library().takeIn(new Incoming(torn, List.of(), List.of())))
-                .hasMessageContaining("torn");
+        assertThatThrownBy(() -> library().takeIn(torn, List.of(), List.of())).hasMessageContaining("torn");
 
         assertThat(library().page(Filter.EVERYTHING, 9).total()).isZero();
     }
@@ -82,10 +82,12 @@ interface MovingContract extends OpenLibrary {
         library().backUp(file);
 
         try (CurveLibrary copy = CurveLibrary.open(new LibraryFile(file))) {
-            assertThat(copy.page(Filter.EVERYTHING, 9)).isEqualTo(library().page(Filter.EVERYTHING, 9));
+            EntryList held = library().page(Filter.EVERYTHING, 9);
+            assertThat(copy.page(Filter.EVERYTHING, 9))
+                    .isEqualTo(new EntryList(file.toString(), held.entries(), held.total()));
             assertThat(copy.links()).isEqualTo(library().links());
             assertThat(copy.specifications()).isEqualTo(library().specifications());
-            assertThat(copy.verify(READER)).isEqualTo(new LibraryHealth(2, List.of()));
+            assertThat(copy.verify(READER)).isEqualTo(new LibraryHealth(file.toString(), 2, List.of()));
         }
         assertThatThrownBy(() -> library().backUp(file))
                 .isInstanceOf(LibraryException.class)

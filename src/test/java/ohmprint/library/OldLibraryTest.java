@@ -19,16 +19,16 @@ class OldLibraryTest {
     @TempDir
     Path folder;
 
-    private LibraryFile old;
+    private Path old;
 
     @BeforeEach
     void copy() throws Exception {
-        old = new LibraryFile(Files.copy(VERSION_1, folder.resolve("old.db")));
+        old = Files.copy(VERSION_1, folder.resolve("old.db"));
     }
 
     @Test
     void versionOneIsReadAndAddedTo() throws Exception {
-        try (CurveLibrary library = CurveLibrary.open(old)) {
+        try (CurveLibrary library = CurveLibrary.open(new LibraryFile(old))) {
             assertThat(library.page(Filter.EVERYTHING, 9).entries())
                     .extracting(Entry::id)
                     .containsExactly("7cfc062d1b17", "c840e9cee5e0", "edb880d9ad35", "39801f4a7928");
@@ -56,11 +56,11 @@ class OldLibraryTest {
     @Test
     void bringingACurrentFileUpToDateChangesNothing() throws Exception {
         SQLiteDataSource source = new SQLiteDataSource();
-        source.setUrl("jdbc:sqlite:" + old.path());
-        byte[] before = Files.readAllBytes(old.path());
+        source.setUrl("jdbc:sqlite:" + old);
+        byte[] before = Files.readAllBytes(old);
 
-        Schema.bringUpToDate(source, "sqlite", old);
+        Schema.bringUpToDate(flyway -> flyway.dataSource(source), "sqlite", "old");
 
-        assertThat(Files.readAllBytes(old.path())).isEqualTo(before);
+        assertThat(Files.readAllBytes(old)).isEqualTo(before);
     }
 }

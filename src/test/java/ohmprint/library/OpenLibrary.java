@@ -7,7 +7,7 @@ import ohmprint.exchange.CurveJson;
 
 /** A library that a contract looks at, of whichever kind it is. */
 interface OpenLibrary {
-    DocumentReader READER = CurveJson::read;
+    LibraryHealth.DocumentReader READER = CurveJson::read;
 
     /** The library, empty when a test begins. */
     CurveLibrary library();

@@ -45,7 +45,7 @@ class SqliteLibraryTest extends LibraryContract {
         }
         Path copied = Files.copy(other, folder.resolve("copied.db"));
         try (CurveLibrary copy = CurveLibrary.open(new LibraryFile(copied))) {
-            assertThat(copy.verify(READER)).isEqualTo(new LibraryHealth(1, List.of()));
+            assertThat(copy.verify(READER)).isEqualTo(new LibraryHealth(copied.toString(), 1, List.of()));
         }
     }
 
@@ -123,13 +123,13 @@ class SqliteLibraryTest extends LibraryContract {
 
     @Test
     void aFullDiskIsToldAndTheFileStaysWhole() throws Exception {
-        Opened opened = SqliteDoor.open(new LibraryFile(file()), false);
+        Database opened = new LibraryFile(file()).open(false);
         try {
             opened.read(handle -> handle.execute("PRAGMA max_page_count = 80"));
             assertThatThrownBy(() -> {
                         for (int n = 0; n < 200; n++) {
                             NewMeasurement added = InventedUnits.added(n);
-                            opened.change(handle -> Adding.add(handle, added, false));
+                            opened.change(handle -> added.addTo(handle, false));
                         }
                     })
                     .isInstanceOf(LibraryException.class)

@@ -3,7 +3,7 @@ package ohmprint.app.handover;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.app.library.Comparison;
-import ohmprint.app.library.CurveDifference;
+import ohmprint.app.library.Comparison.Difference;
 import ohmprint.curve.Rounded;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.Sheet.Block;
@@ -17,7 +17,7 @@ final class ComparisonSection {
     private ComparisonSection() {}
 
     static Section of(Comparison comparison) {
-        CurveDifference difference = comparison.differences().get(0);
+        Difference difference = comparison.differences().get(0);
         List<Block> blocks = new ArrayList<>();
         if (difference.different() != null) {
             blocks.add(new Words("Warning. " + difference.different()));
@@ -38,8 +38,8 @@ final class ComparisonSection {
         return new Section("Before and after", blocks);
     }
 
-    private static List<String> row(CurveDifference.Range range) {
-        CurveDifference.Band largest = range.largest();
+    private static List<String> row(Difference.Range range) {
+        Difference.Band largest = range.largest();
         return List.of(
                 Rounded.frequency(range.fromHz()),
                 Rounded.frequency(range.toHz()),

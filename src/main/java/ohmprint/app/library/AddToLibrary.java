@@ -7,11 +7,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
 import ohmprint.app.BadInputException;
+import ohmprint.app.LibraryReference;
 import ohmprint.app.StoredCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
 import ohmprint.exchange.ExchangeException;
-import ohmprint.library.Added;
 import ohmprint.library.CurveLibrary;
 import ohmprint.library.Entry;
 import ohmprint.library.LibraryException;
@@ -28,11 +28,50 @@ public final class AddToLibrary {
     private AddToLibrary() {}
 
     /**
+     * What goes into a library.
+     *
+     * @param curves folders of results or {@code curve.json} files, at least one
+     * @param operator who measured or hands it in
+     * @param note free text, or null
+     * @param supersedes identifier of the measurement that the only curve takes the place of, or null
+     * @param repairOf identifier of the measurement before the repair after which the only curve was measured, or null
+     * @param again whether it is added although it was removed once
+     */
+    public record Request(
+            List<String> curves,
+            String operator,
+            @Nullable String note,
+            @Nullable String supersedes,
+            @Nullable String repairOf,
+            boolean again) {
+        /** Copies the list. */
+        public Request {
+            curves = List.copyOf(curves);
+        }
+    }
+
+    /**
+     * What became of a curve that was added.
+     *
+     * @param source where it was read
+     * @param id its identifier
+     * @param label what the bench calls the microphone
+     * @param fresh false when the library held it already, so that nothing was changed
+     * @param notes what to know about it: what was not saved, what speaks against a link; often none
+     */
+    public record Outcome(String source, String id, String label, boolean fresh, List<String> notes) {
+        /** Copies the list. */
+        public Outcome {
+            notes = List.copyOf(notes);
+        }
+    }
+
+    /**
      * Adds curves. All are read before the first is added; each is then added whole or not at all.
      *
      * @param each told of each as soon as it is safe on the disk
      */
-    public static List<AddOutcome> run(LibraryPlace place, AddRequest request, Consumer<AddOutcome> each)
+    public static List<Outcome> run(LibraryPlace place, Request request, Consumer<Outcome> each)
             throws BadInputException, IOException {
         if (request.curves().size() != 1 && (request.supersedes() != null || request.repairOf() != null)) {
             throw new BadInputException(request.curves().size()
@@ -45,11 +84,12 @@ public final class AddToLibrary {
             files.add(file);
         }
         return place.made(library -> {
-            List<AddOutcome> outcomes = new ArrayList<>();
+            List<Outcome> outcomes = new ArrayList<>();
             for (Path file : files) {
                 NewMeasurement measurement = read(file, request);
-                Added added = library.add(measurement, request.again(), links(library, measurement, request));
-                AddOutcome outcome = new AddOutcome(
+                NewMeasurement.Added added =
+                        library.add(measurement, request.again(), links(library, measurement, request));
+                Outcome outcome = new Outcome(
                         file.toString(),
                         added.id(),
                         measurement.measurement().microphone().label(),
@@ -94,7 +134,7 @@ public final class AddToLibrary {
         return place.made(library -> library.keepSpecification(kept, yaml, by).name());
     }
 
-    private static NewMeasurement read(Path file, AddRequest request) throws BadInputException, IOException {
+    private static NewMeasurement read(Path file, Request request) throws BadInputException, IOException {
         try {
             String text = CurveJson.text(file);
             Measurement measurement = CurveJson.read(text, file.toString());
@@ -104,7 +144,8 @@ public final class AddToLibrary {
         }
     }
 
-    private static List<String> notes(CurveLibrary library, NewMeasurement measurement, Added added, AddRequest request)
+    private static List<String> notes(
+            CurveLibrary library, NewMeasurement measurement, NewMeasurement.Added added, Request request)
             throws LibraryException {
         List<String> notes = new ArrayList<>();
         if (!added.fresh()) {
@@ -124,7 +165,7 @@ public final class AddToLibrary {
         }
         if (request.repairOf() != null) {
             String different = KeepLibrary.different(
-                    library.entry(ReadLibrary.withoutPrefix(request.repairOf())), library.entry(added.id()));
+                    library.entry(LibraryReference.id(request.repairOf())), library.entry(added.id()));
             if (different != null) {
                 notes.add(different);
             }
@@ -132,7 +173,7 @@ public final class AddToLibrary {
         return notes;
     }
 
-    private static List<Link> links(CurveLibrary library, NewMeasurement added, AddRequest request)
+    private static List<Link> links(CurveLibrary library, NewMeasurement added, Request request)
             throws LibraryException {
         List<Link> links = new ArrayList<>();
         String words = request.note() == null ? "" : request.note();
@@ -146,9 +187,9 @@ public final class AddToLibrary {
     }
 
     private static Link link(
-            CurveLibrary library, Link.Kind kind, String from, NewMeasurement to, String words, AddRequest request)
+            CurveLibrary library, Link.Kind kind, String from, NewMeasurement to, String words, Request request)
             throws LibraryException {
-        String id = library.entry(ReadLibrary.withoutPrefix(from)).id();
+        String id = library.entry(LibraryReference.id(from)).id();
         return new Link(kind, id, to.id(), words, request.operator(), Instant.now());
     }
 }

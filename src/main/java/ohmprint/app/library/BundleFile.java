@@ -1,30 +1,54 @@
 package ohmprint.app.library;
 
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.StreamReadFeature;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.BufferedOutputStream;
 import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
+import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HexFormat;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipException;
 import java.util.zip.ZipFile;
+import java.util.zip.ZipOutputStream;
 import ohmprint.app.BadInputException;
+import ohmprint.app.Version;
 import ohmprint.curve.Measurement;
+import ohmprint.files.Sha256;
+import ohmprint.library.KeptSpecification;
+import ohmprint.library.Link;
+import org.jspecify.annotations.Nullable;
 
 /**
- * The files of a bundle that someone else made: read with suspicion. Only names of the known form are taken, nothing is
- * unpacked onto the disk, nothing may unpack to more than a measurement can have, and every file has to match its checksum.
+ * The file of a bundle, written and read.
+ *
+ * <p>One that someone else made is read with suspicion: only names of the known form are taken, nothing is unpacked onto the
+ * disk, nothing may unpack to more than a measurement can have, and every file has to match its checksum.
  */
 final class BundleFile implements AutoCloseable {
     /** Name of the file of checksums. */
-    static final String SUMS = "SHA256SUMS";
+    private static final String SUMS = "SHA256SUMS";
 
     /** Name of the file that tells what is in the bundle. */
     static final String CONTENT = "bundle.json";
@@ -44,12 +68,90 @@ final class BundleFile implements AutoCloseable {
     /** Text of measurements becomes a quarter; a twentieth is a trick. */
     private static final long MOST_EXPANSION = 20;
 
+    private static final String FORMAT = "ohmprint-bundle";
+    private static final int VERSION = 1;
+    private static final String NEXT = "; ask for the bundle once more";
+
+    /** The earliest time that a zip file can state in every zone; the true times are in {@code bundle.json}. */
+    private static final long NO_TIME = 315_619_200_000L;
+
     private final Path path;
     private final ZipFile zip;
 
     private BundleFile(Path path, ZipFile zip) {
         this.path = path;
         this.zip = zip;
+    }
+
+    /**
+     * What {@code bundle.json} says of a bundle.
+     *
+     * @param measurements the measurements, in order
+     * @param links links between them
+     * @param specifications the specifications; their texts are in files {@code specifications/1.yaml} and so on
+     */
+    record Content(List<Item> measurements, List<Link> links, List<KeptSpecification> specifications) {
+        Content {
+            measurements = List.copyOf(measurements);
+            links = List.copyOf(links);
+            specifications = List.copyOf(specifications);
+        }
+
+        /**
+         * A measurement of the bundle.
+         *
+         * @param id its identifier
+         * @param sha256 SHA-256 of its {@code curve.json}
+         * @param operator who measured or handed it in
+         * @param note free text, or null
+         */
+        record Item(
+                String id,
+                String sha256,
+                String operator,
+                @Nullable String note) {
+            String file(String name) {
+                return "measurements/" + id + "/" + name;
+            }
+        }
+
+        /** The file of specification number i, counted from 0. */
+        static String specificationFile(int i) {
+            return "specifications/" + (i + 1) + ".yaml";
+        }
+    }
+
+    /** Writes a bundle, file by file; what it contains and the checksums come last. The same files give the same bytes. */
+    static final class Writer implements AutoCloseable {
+        private final ZipOutputStream zip;
+        private final Map<String, String> sums = new LinkedHashMap<>();
+
+        Writer(Path fresh) throws IOException {
+            OutputStream out = Files.newOutputStream(fresh, StandardOpenOption.CREATE_NEW);
+            this.zip = new ZipOutputStream(new BufferedOutputStream(out), StandardCharsets.UTF_8);
+        }
+
+        void add(String name, String text) throws IOException {
+            ZipEntry entry = new ZipEntry(name);
+            entry.setTime(NO_TIME);
+            zip.putNextEntry(entry);
+            zip.write(text.getBytes(StandardCharsets.UTF_8));
+            zip.closeEntry();
+            sums.put(name, Sha256.of(text));
+        }
+
+        void finish(Content content) throws IOException {
+            add(CONTENT, json(content));
+            StringBuilder lines = new StringBuilder();
+            sums.forEach(
+                    (name, sum) -> lines.append(sum).append("  ").append(name).append('\n'));
+            add(SUMS, lines.toString());
+        }
+
+        @Override
+        public void close() throws IOException {
+            zip.close();
+        }
     }
 
     /** Opens a bundle and checks every file of it. */
@@ -109,7 +211,7 @@ final class BundleFile implements AutoCloseable {
     private Measured measure(ZipEntry entry, long allowed) throws BadInputException, IOException {
         long most = Math.min(allowed, limit(entry.getName()));
         try (InputStream in = zip.getInputStream(entry)) {
-            MessageDigest digest = MessageDigest.getInstance("SHA-256");
+            MessageDigest digest = Sha256.begun();
             byte[] buffer = new byte[1 << 16];
             long bytes = 0;
             for (int n; (n = in.read(buffer)) > 0; ) {
@@ -123,8 +225,6 @@ final class BundleFile implements AutoCloseable {
             return new Measured(HexFormat.of().formatHex(digest.digest()), bytes);
         } catch (ZipException | EOFException e) {
             throw damaged(entry.getName() + " cannot be unpacked");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
         }
     }
 
@@ -177,12 +277,125 @@ final class BundleFile implements AutoCloseable {
         return name.length() > 80 ? name.substring(0, 80) + "..." : name;
     }
 
-    Path path() {
-        return path;
-    }
-
     @Override
     public void close() throws IOException {
         zip.close();
+    }
+
+    private static String json(Content content) throws IOException {
+        StringWriter text = new StringWriter();
+        try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
+            json.useDefaultPrettyPrinter();
+            json.writeStartObject();
+            json.writeStringField("format", FORMAT);
+            json.writeNumberField("version", VERSION);
+            json.writeStringField("program_version", Version.current());
+            json.writeArrayFieldStart("measurements");
+            for (Content.Item item : content.measurements()) {
+                json.writeStartObject();
+                json.writeStringField("id", item.id());
+                json.writeStringField("sha256", item.sha256());
+                json.writeStringField("operator", item.operator());
+                json.writeStringField("note", item.note());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+            json.writeArrayFieldStart("links");
+            for (Link link : content.links()) {
+                json.writeStartObject();
+                json.writeStringField("kind", link.kind().word());
+                json.writeStringField("from", link.from());
+                json.writeStringField("to", link.to());
+                json.writeStringField("words", link.words());
+                json.writeStringField("by", link.by());
+                json.writeStringField("at", link.at().toString());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+            json.writeArrayFieldStart("specifications");
+            for (KeptSpecification s : content.specifications()) {
+                json.writeStartObject();
+                json.writeStringField("name", s.name());
+                json.writeStringField("sha256", s.sha256());
+                json.writeStringField("by", s.by());
+                json.writeStringField("at", s.at().toString());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        }
+        return text.append('\n').toString();
+    }
+
+    /** What {@code bundle.json} says; the texts of specifications are empty until their files are read. */
+    Content content() throws BadInputException, IOException {
+        String name = path.toString();
+        String text = text(CONTENT);
+        try {
+            JsonNode top = JsonMapper.builder()
+                    .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+                    .build()
+                    .readTree(text);
+            if (!FORMAT.equals(top.path("format").textValue())) {
+                throw new BadInputException(
+                        name + " is no bundle of this program: its bundle.json is another's" + NEXT);
+            }
+            if (top.path("version").intValue() != VERSION) {
+                throw new BadInputException(name + " is a bundle of version " + top.path("version")
+                        + ", this program reads version " + VERSION + "; use a newer program");
+            }
+            return new Content(items(top), links(top), specifications(top));
+        } catch (JsonProcessingException | DateTimeException | IllegalArgumentException e) {
+            throw new BadInputException(name + " is damaged: its bundle.json cannot be understood" + NEXT, e);
+        }
+    }
+
+    private static List<Content.Item> items(JsonNode top) {
+        List<Content.Item> items = new ArrayList<>();
+        for (JsonNode n : list(top, "measurements")) {
+            JsonNode note = n.path("note");
+            items.add(new Content.Item(
+                    text(n, "id"), text(n, "sha256"), text(n, "operator"), note.isTextual() ? note.textValue() : null));
+        }
+        return items;
+    }
+
+    private static List<Link> links(JsonNode top) {
+        List<Link> links = new ArrayList<>();
+        for (JsonNode n : list(top, "links")) {
+            links.add(new Link(
+                    Link.Kind.valueOf(text(n, "kind").toUpperCase(Locale.ROOT)),
+                    text(n, "from"),
+                    text(n, "to"),
+                    text(n, "words"),
+                    text(n, "by"),
+                    Instant.parse(text(n, "at"))));
+        }
+        return links;
+    }
+
+    private static List<KeptSpecification> specifications(JsonNode top) {
+        List<KeptSpecification> specifications = new ArrayList<>();
+        for (JsonNode n : list(top, "specifications")) {
+            specifications.add(new KeptSpecification(
+                    text(n, "name"), 1, text(n, "sha256"), "", text(n, "by"), Instant.parse(text(n, "at"))));
+        }
+        return specifications;
+    }
+
+    private static JsonNode list(JsonNode top, String key) {
+        JsonNode list = top.path(key);
+        if (!list.isArray()) {
+            throw new IllegalArgumentException(key + " is no list");
+        }
+        return list;
+    }
+
+    private static String text(JsonNode node, String key) {
+        JsonNode value = node.path(key);
+        if (!value.isTextual()) {
+            throw new IllegalArgumentException(key + " is no text");
+        }
+        return value.textValue();
     }
 }

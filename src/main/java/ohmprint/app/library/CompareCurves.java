@@ -8,6 +8,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
+import ohmprint.app.library.Comparison.Difference;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
@@ -72,9 +73,9 @@ public final class CompareCurves {
      */
     public static Comparison of(List<StoredCurve> all, boolean sameBench) throws BadInputException {
         Measurement first = all.get(0).measurement();
-        List<CurveDifference> differences = new ArrayList<>();
+        List<Difference> differences = new ArrayList<>();
         for (StoredCurve other : all.subList(1, all.size())) {
-            CurveDifference difference = difference(first, other.measurement(), sameBench);
+            Difference difference = difference(first, other.measurement(), sameBench);
             if (difference.bands().isEmpty()) {
                 throw new BadInputException(other.name() + " and " + all.get(0).name()
                         + " share no band in which both have a value; compare curves of the same range");
@@ -84,7 +85,7 @@ public final class CompareCurves {
         return new Comparison(all, differences);
     }
 
-    private static CurveDifference difference(Measurement first, Measurement second, boolean sameBench) {
+    private static Difference difference(Measurement first, Measurement second, boolean sameBench) {
         FrequencyBands bands = coarser(first.curve(), second.curve());
         List<Double> hz = new ArrayList<>();
         List<ImpedanceCurve.LogRatio> values = new ArrayList<>();
@@ -97,18 +98,18 @@ public final class CompareCurves {
         }
         double[] p = values.stream().mapToDouble(CompareCurves::chance).toArray();
         boolean[] differs = FalseDiscovery.positive(p, FALSE_SHARE);
-        List<CurveDifference.Band> out = new ArrayList<>();
+        List<Difference.Band> out = new ArrayList<>();
         for (int i = 0; i < p.length; i++) {
             double d = values.get(i).log();
             double half = CoverageFactor.student(values.get(i).freedom())
                     * values.get(i).u();
-            out.add(new CurveDifference.Band(hz.get(i), percent(d), percent(d - half), percent(d + half), differs[i]));
+            out.add(new Difference.Band(hz.get(i), percent(d), percent(d - half), percent(d + half), differs[i]));
         }
         double step = Math.pow(FrequencyBands.OCTAVE_RATIO, 1.0 / bands.fraction());
-        return new CurveDifference(
+        return new Difference(
                 second.microphone().label(),
                 out,
-                CurveDifference.ranges(out, step),
+                Difference.ranges(out, step),
                 assumed(
                         first,
                         second,

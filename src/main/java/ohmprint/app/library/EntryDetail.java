@@ -2,6 +2,8 @@ package ohmprint.app.library;
 
 import java.util.List;
 import ohmprint.curve.Measurement;
+import ohmprint.library.Entry;
+import ohmprint.library.Link;
 
 /**
  * One measurement with everything about it.
@@ -11,7 +13,7 @@ import ohmprint.curve.Measurement;
  * @param document its {@code curve.json}, as it was added
  * @param links links with other measurements
  */
-public record EntryDetail(KeptEntry entry, Measurement measurement, String document, List<EntryLink> links) {
+public record EntryDetail(Entry entry, Measurement measurement, String document, List<Link> links) {
     /** Copies the links. */
     public EntryDetail {
         links = List.copyOf(links);

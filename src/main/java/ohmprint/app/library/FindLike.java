@@ -36,19 +36,12 @@ public final class FindLike {
                 throw new BadInputException(asked.name() + " holds a value in " + shape.size()
                         + " third octaves; likeness needs " + FEWEST_BANDS + " or more, measure a wider range");
             }
-            List<Like> likes = library.likest(shape, most, argument.ownId(curve)).stream()
-                    .map(FindLike::like)
-                    .toList();
             return new Outcome(
                     asked.name(),
                     asked.measurement().microphone().label(),
                     asked.measurement().curve().parallelWithInput(),
-                    likes);
+                    library.likest(shape, most, argument.ownId(curve)));
         });
-    }
-
-    private static Like like(Likeness l) {
-        return new Like(KeptEntry.of(l.entry()), l.distance(), l.differencePercent(), l.bands());
     }
 
     /**
@@ -59,26 +52,10 @@ public final class FindLike {
      * @param parallelWithInput true when its ohms are those in parallel with the input, and so too low
      * @param likes the likest, likest first
      */
-    public record Outcome(String name, String label, boolean parallelWithInput, List<Like> likes) {
+    public record Outcome(String name, String label, boolean parallelWithInput, List<Likeness> likes) {
         /** Copies the list. */
         public Outcome {
             likes = List.copyOf(likes);
-        }
-    }
-
-    /**
-     * One that resembles it.
-     *
-     * @param entry the measurement
-     * @param distance root mean square difference of ln|Z| in standard deviations, which hold both uncertainties and 5 % by
-     *     which units of one model differ
-     * @param differencePercent root mean square difference of |Z| in percent
-     * @param bands number of third octaves compared
-     */
-    public record Like(KeptEntry entry, double distance, double differencePercent, int bands) {
-        /** The distance in words. */
-        public String words() {
-            return distance <= 1.25 ? "as like as two units of one model" : distance <= 2.5 ? "similar" : "different";
         }
     }
 }

@@ -3,9 +3,9 @@ package ohmprint.app.library;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.util.List;
 import java.util.Optional;
 import ohmprint.app.BadInputException;
+import ohmprint.app.LibraryReference;
 import ohmprint.curve.Microphone;
 import ohmprint.exchange.CurveJson;
 import ohmprint.library.Entry;
@@ -36,25 +36,8 @@ public final class KeepLibrary {
     }
 
     /** Looks for damage. */
-    public static Health verify(LibraryPlace place) throws BadInputException, IOException {
-        return place.with(library -> {
-            LibraryHealth health = library.verify(CurveJson::read);
-            return new Health(library.location().toString(), health.measurements(), health.problems());
-        });
-    }
-
-    /**
-     * The state of a library.
-     *
-     * @param library the library, without secrets
-     * @param measurements how many measurements it holds
-     * @param problems what is wrong, in words; empty when nothing is
-     */
-    public record Health(String library, int measurements, List<String> problems) {
-        /** Copies the list. */
-        public Health {
-            problems = List.copyOf(problems);
-        }
+    public static LibraryHealth verify(LibraryPlace place) throws BadInputException, IOException {
+        return place.with(library -> library.verify(CurveJson::read));
     }
 
     /**
@@ -84,8 +67,7 @@ public final class KeepLibrary {
     public static @Nullable String different(LibraryPlace place, String before, String after)
             throws BadInputException, IOException {
         return place.with(library -> Optional.ofNullable(different(
-                        library.entry(ReadLibrary.withoutPrefix(before)),
-                        library.entry(ReadLibrary.withoutPrefix(after)))))
+                        library.entry(LibraryReference.id(before)), library.entry(LibraryReference.id(after)))))
                 .orElse(null);
     }
 
@@ -100,8 +82,8 @@ public final class KeepLibrary {
     private static boolean link(LibraryPlace place, Link.Kind kind, String from, String to, String words, String by)
             throws BadInputException, IOException {
         return place.with(library -> {
-            Entry first = library.entry(ReadLibrary.withoutPrefix(from));
-            Entry second = library.entry(ReadLibrary.withoutPrefix(to));
+            Entry first = library.entry(LibraryReference.id(from));
+            Entry second = library.entry(LibraryReference.id(to));
             return library.link(new Link(kind, first.id(), second.id(), words, by, Instant.now()));
         });
     }
@@ -111,12 +93,12 @@ public final class KeepLibrary {
      *
      * @return what was removed
      */
-    public static KeptEntry remove(LibraryPlace place, String id, String reason, String by)
+    public static Entry remove(LibraryPlace place, String id, String reason, String by)
             throws BadInputException, IOException {
         return place.with(library -> {
-            Entry entry = library.entry(ReadLibrary.withoutPrefix(id));
+            Entry entry = library.entry(LibraryReference.id(id));
             library.remove(entry, reason, by);
-            return KeptEntry.of(entry);
+            return entry;
         });
     }
 }

@@ -1,9 +1,20 @@
 package ohmprint.app.library;
 
+import java.nio.charset.StandardCharsets;
+import ohmprint.report.ChartTheme;
+import ohmprint.report.OverlayChart;
+import ohmprint.report.OverlayData;
+
 /**
  * How a picture is wanted.
  *
  * @param svg SVG instead of PNG
  * @param dark light ink on a dark ground
  */
-public record PictureKind(boolean svg, boolean dark) {}
+public record PictureKind(boolean svg, boolean dark) {
+    /** The picture as the bytes of a file. */
+    byte[] draw(OverlayData data) {
+        OverlayChart chart = OverlayChart.of(data, dark ? ChartTheme.DARK : ChartTheme.LIGHT);
+        return svg ? chart.svg().getBytes(StandardCharsets.UTF_8) : chart.png();
+    }
+}

@@ -5,38 +5,33 @@ import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
 import ohmprint.library.Entry;
+import ohmprint.library.EntryList;
+import ohmprint.library.Filter;
 import ohmprint.library.KeptSpecification;
 import ohmprint.library.LibraryException;
-import ohmprint.library.Page;
 
 /** Lists and shows what a library holds. */
 public final class ReadLibrary {
     private ReadLibrary() {}
 
     /**
-     * The newest measurements that a query means.
+     * The newest measurements that pass a filter.
      *
      * @param most how many at most
      */
-    public static EntryList list(LibraryPlace place, EntryQuery query, int most) throws BadInputException, IOException {
-        return place.with(library -> {
-            Page page = library.page(query.filter(), most);
-            return new EntryList(
-                    library.location().toString(),
-                    page.entries().stream().map(KeptEntry::of).toList(),
-                    page.total());
-        });
+    public static EntryList list(LibraryPlace place, Filter filter, int most) throws BadInputException, IOException {
+        return place.with(library -> library.page(filter, most));
     }
 
     /** One measurement by its identifier or the first four digits or more of it. */
     public static EntryDetail show(LibraryPlace place, String id) throws BadInputException, IOException {
         return place.with(library -> {
-            Entry entry = library.entry(withoutPrefix(id));
+            Entry entry = library.entry(LibraryReference.id(id));
             return new EntryDetail(
-                    KeptEntry.of(entry),
+                    entry,
                     LibraryReference.read(library, entry.id()).measurement(),
                     library.document(entry),
-                    library.links(entry).stream().map(EntryLink::of).toList());
+                    library.links(entry));
         });
     }
 
@@ -52,9 +47,5 @@ public final class ReadLibrary {
                 .map(KeptSpecification::yaml)
                 .orElseThrow(() -> new LibraryException("library " + library.location() + " holds no specification "
                         + name + "; ohmprint library list --specifications names them")));
-    }
-
-    static String withoutPrefix(String id) {
-        return id.startsWith(LibraryReference.PREFIX) ? id.substring(LibraryReference.PREFIX.length()) : id;
     }
 }

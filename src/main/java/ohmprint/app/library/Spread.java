@@ -1,18 +1,29 @@
 package ohmprint.app.library;
 
 import com.fasterxml.jackson.core.io.JsonStringEncoder;
-import java.nio.charset.StandardCharsets;
+import java.io.IOException;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
+import ohmprint.app.BadInputException;
+import ohmprint.app.LibraryReference;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
-import ohmprint.report.ChartTheme;
-import ohmprint.report.OverlayChart;
+import ohmprint.curve.Usability;
+import ohmprint.library.CurveLibrary;
+import ohmprint.library.Entry;
+import ohmprint.library.Filter;
+import ohmprint.library.LibraryException;
 import ohmprint.report.OverlayData;
+import org.apache.commons.math3.stat.descriptive.rank.Percentile;
+import org.apache.commons.math3.stat.descriptive.rank.Percentile.EstimationType;
 import org.jspecify.annotations.Nullable;
 
 /**
- * How the units of one model differ.
+ * How the units of one model differ: median and 5 % to 95 % range of |Z| in each band.
  *
  * @param maker its maker, or null for any
  * @param model the model
@@ -21,6 +32,10 @@ import org.jspecify.annotations.Nullable;
  * @param notes what to know about it
  */
 public record Spread(@Nullable String maker, String model, List<Unit> units, List<Band> bands, List<String> notes) {
+    private static final int FEWEST_UNITS = 2;
+    private static final int UNITS_FOR_QUANTILES = 19;
+    private static final int MOST_MEASUREMENTS = 20_000;
+
     /** Copies the lists. */
     public Spread {
         units = List.copyOf(units);
@@ -47,6 +62,110 @@ public record Spread(@Nullable String maker, String model, List<Unit> units, Lis
      * @param high 5 % of units are above
      */
     public record Band(double hz, int units, double low, double median, double high) {}
+
+    /**
+     * The spread of a model.
+     *
+     * @param maker its maker, or null for any
+     * @param model its model
+     * @throws BadInputException if there are fewer than two units with a usable curve
+     */
+    public static Spread of(LibraryPlace place, @Nullable String maker, String model)
+            throws BadInputException, IOException {
+        return place.with(library -> {
+            List<String> notes = new ArrayList<>();
+            List<Unit> units = units(library, maker, model, notes);
+            if (units.size() < FEWEST_UNITS) {
+                throw new BadInputException("library " + library.location() + " holds "
+                        + (units.isEmpty() ? "no unit" : "one unit") + " of model " + model
+                        + (maker == null ? "" : " by " + maker) + " with a usable curve; a spread needs two or more");
+            }
+            return spread(maker, model, units, notes);
+        });
+    }
+
+    private static List<Unit> units(CurveLibrary library, @Nullable String maker, String model, List<String> notes)
+            throws LibraryException {
+        List<Unit> units = new ArrayList<>();
+        Set<String> seen = new HashSet<>();
+        int unusable = 0;
+        int parallel = 0;
+        for (Entry entry :
+                library.page(Filter.ofModel(maker, model), MOST_MEASUREMENTS).entries()) {
+            if (seen.contains(entry.microphoneId())) {
+                continue;
+            }
+            if (entry.verdict().equals(Usability.UNUSABLE.word())) {
+                unusable++;
+            } else if (entry.parallelWithInput()) {
+                parallel++;
+            } else {
+                Measurement m = LibraryReference.read(library, entry.id()).measurement();
+                seen.add(entry.microphoneId());
+                units.add(new Unit(entry.id(), entry.label(), m));
+            }
+        }
+        if (unusable > 0) {
+            notes.add(unusable + " unusable " + (unusable == 1 ? "measurement is" : "measurements are") + " left out.");
+        }
+        if (parallel > 0) {
+            notes.add(parallel + " in parallel with an unknown input " + (parallel == 1 ? "is" : "are") + " left out.");
+        }
+        return units;
+    }
+
+    /** Quantiles of the units in each band of the coarsest grid among them. */
+    static Spread spread(@Nullable String maker, String model, List<Unit> units, List<String> notes)
+            throws BadInputException {
+        int fraction = units.stream()
+                .mapToInt(u -> u.measurement().curve().bands().fraction())
+                .min()
+                .orElseThrow();
+        double low = Double.POSITIVE_INFINITY;
+        double high = 0;
+        List<ImpedanceCurve> curves = new ArrayList<>();
+        for (Unit unit : units) {
+            FrequencyBands bands = unit.measurement().curve().bands();
+            low = Math.min(low, bands.midband(0));
+            high = Math.max(high, bands.midband(bands.size() - 1));
+            curves.add(unit.measurement().curve());
+        }
+        int least = Math.max(FEWEST_UNITS, (units.size() + 1) / 2);
+        List<Band> bands = new ArrayList<>();
+        for (double hz :
+                FrequencyBands.within(fraction, low * 0.999, high * 1.001).midbands()) {
+            double[] logs = curves.stream()
+                    .map(c -> c.at(hz))
+                    .filter(v -> v.isMeasured() && v.magnitudeOhm() > 0)
+                    .mapToDouble(v -> Math.log(v.magnitudeOhm()))
+                    .toArray();
+            if (logs.length >= least) {
+                bands.add(band(hz, logs));
+            }
+        }
+        if (bands.size() < 2) {
+            throw new BadInputException("the units of model " + model
+                    + " share fewer than two bands with a value; measure" + " them over the same range");
+        }
+        if (units.size() < UNITS_FOR_QUANTILES) {
+            notes.add("With fewer than " + UNITS_FOR_QUANTILES + " units the 5 % and 95 % limits are the least and the"
+                    + " greatest value of these " + units.size()
+                    + "; the next sound unit may well lie outside.");
+        }
+        notes.add("Uncertainty of the measurements is part of the spread.");
+        return new Spread(maker, model, units, bands, notes);
+    }
+
+    private static Band band(double hz, double[] logs) {
+        Percentile percentile = new Percentile().withEstimationType(EstimationType.R_6);
+        percentile.setData(logs);
+        return new Band(
+                hz,
+                logs.length,
+                Math.exp(percentile.evaluate(5)),
+                Math.exp(percentile.evaluate(50)),
+                Math.exp(percentile.evaluate(95)));
+    }
 
     /**
      * The spread as a specification for {@code check}: a reference with limits to both sides, YAML. Bands in which all units
@@ -93,14 +212,11 @@ public record Spread(@Nullable String maker, String model, List<Unit> units, Lis
         List<OverlayData.Point> range = bands.stream()
                 .map(b -> new OverlayData.Point(b.hz(), b.median(), b.low(), b.high(), false))
                 .toList();
-        OverlayChart chart = OverlayChart.of(
-                new OverlayData(
-                        "Spread of " + model,
-                        "Source impedance of " + units.size() + " units, their median and 5 % to 95 % range",
-                        lines,
-                        range,
-                        String.join(" ", notes)),
-                kind.dark() ? ChartTheme.DARK : ChartTheme.LIGHT);
-        return kind.svg() ? chart.svg().getBytes(StandardCharsets.UTF_8) : chart.png();
+        return kind.draw(new OverlayData(
+                "Spread of " + model,
+                "Source impedance of " + units.size() + " units, their median and 5 % to 95 % range",
+                lines,
+                range,
+                String.join(" ", notes)));
     }
 }

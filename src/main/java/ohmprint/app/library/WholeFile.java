@@ -1,25 +1,17 @@
 package ohmprint.app.library;
 
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import ohmprint.app.BadInputException;
 import ohmprint.files.AtomicFile;
 
-/** Writes files that appear whole or not at all. */
+/** Writes files that appear whole or not at all, and says in words why one cannot be written. */
 public final class WholeFile {
     private WholeFile() {}
-
-    /** What writes the content. */
-    @FunctionalInterface
-    interface Content {
-        void writeTo(OutputStream out) throws IOException, BadInputException;
-    }
 
     /**
      * Writes a file, in place of an older one.
@@ -27,7 +19,14 @@ public final class WholeFile {
      * @throws IOException if it cannot be written; the message names the file
      */
     public static void replace(Path file, byte[] content) throws IOException, BadInputException {
-        write(file, true, out -> out.write(content));
+        if (Files.isDirectory(file)) {
+            throw new BadInputException(file + " is a folder; name a new file");
+        }
+        try {
+            AtomicFile.replace(file, content);
+        } catch (IOException e) {
+            throw inWords(file, e);
+        }
     }
 
     /**
@@ -35,35 +34,22 @@ public final class WholeFile {
      *
      * @throws BadInputException if it is there already
      */
-    static void create(Path file, Content content) throws IOException, BadInputException {
-        write(file, false, content);
-    }
-
-    private static void write(Path file, boolean replace, Content content) throws IOException, BadInputException {
-        if (replace && Files.isDirectory(file)) {
-            throw new BadInputException(file + " is a folder; name a new file");
-        }
+    static void create(Path file, AtomicFile.Content<BadInputException> content) throws IOException, BadInputException {
         try {
-            AtomicFile.Content<BadInputException> whole = part -> {
-                try (OutputStream out = Files.newOutputStream(part, StandardOpenOption.CREATE_NEW)) {
-                    content.writeTo(out);
-                }
-            };
-            if (replace) {
-                AtomicFile.replace(file, whole);
-            } else {
-                AtomicFile.create(file, whole);
-            }
+            AtomicFile.create(file, content);
         } catch (FileAlreadyExistsException e) {
             throw new BadInputException(file + " is there already; name a new file", e);
         } catch (IOException e) {
-            String why = e instanceof AccessDeniedException
-                    ? "permission denied"
-                    : e instanceof NoSuchFileException ? "its folder is not there" : String.valueOf(e.getMessage());
-            throw new IOException(
-                    file + " cannot be written (" + why
-                            + "); nothing was changed: free some space or name another file",
-                    e);
+            throw inWords(file, e);
         }
+    }
+
+    private static IOException inWords(Path file, IOException e) {
+        String why = e instanceof AccessDeniedException
+                ? "permission denied"
+                : e instanceof NoSuchFileException ? "its folder is not there" : String.valueOf(e.getMessage());
+        return new IOException(
+                file + " cannot be written (" + why + "); nothing was changed: free some space or name another file",
+                e);
     }
 }

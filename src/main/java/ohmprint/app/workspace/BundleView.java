@@ -1,7 +1,7 @@
 package ohmprint.app.workspace;
 
 import java.util.List;
-import ohmprint.app.library.ImportBundle;
+import ohmprint.library.ImportResult;
 
 /**
  * What became of a bundle of another workshop.
@@ -14,7 +14,7 @@ import ohmprint.app.library.ImportBundle;
  */
 public record BundleView(
         List<String> added, int known, int links, List<String> specifications, List<String> conflicts) {
-    static BundleView of(ImportBundle.Outcome o) {
+    static BundleView of(ImportResult o) {
         return new BundleView(o.added(), o.known(), o.links(), o.specifications(), o.conflicts());
     }
 }

@@ -10,7 +10,7 @@ import ohmprint.app.library.CompareCurves;
 import ohmprint.app.library.Comparison;
 import ohmprint.app.library.FindLike;
 import ohmprint.app.library.LibraryPlace;
-import ohmprint.app.library.SpreadOfModel;
+import ohmprint.app.library.Spread;
 import org.jspecify.annotations.Nullable;
 
 /** Curves of a workspace beside each other and beside those of its library. */
@@ -54,7 +54,7 @@ public final class Comparing {
 
     /** How the units of a model differ. */
     public SpreadView spread(@Nullable String maker, String model) throws BadInputException, IOException {
-        return SpreadView.of(SpreadOfModel.run(library, maker, model));
+        return SpreadView.of(Spread.of(library, maker, model));
     }
 
     /** The likest measurements of the library. */

@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
-import ohmprint.app.library.CurveDifference;
+import ohmprint.app.library.Comparison;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -43,11 +43,11 @@ public record ComparisonView(List<CurveView> curves, List<Difference> difference
             double[] percentLow,
             double[] percentHigh,
             boolean[] significant) {
-        static Difference of(String first, String other, CurveDifference d) {
-            List<CurveDifference.Band> bands = d.bands();
+        static Difference of(String first, String other, Comparison.Difference d) {
+            List<Comparison.Difference.Band> bands = d.bands();
             List<Range> ranges = new ArrayList<>();
-            for (CurveDifference.Range r : d.ranges()) {
-                CurveDifference.Band b = r.largest();
+            for (Comparison.Difference.Range r : d.ranges()) {
+                Comparison.Difference.Band b = r.largest();
                 ranges.add(new Range(
                         r.fromHz(),
                         r.toHz(),
@@ -66,14 +66,15 @@ public record ComparisonView(List<CurveView> curves, List<Difference> difference
                     bands.size(),
                     (int) d.count(),
                     ranges,
-                    each(bands, CurveDifference.Band::hz),
-                    each(bands, CurveDifference.Band::percent),
-                    each(bands, CurveDifference.Band::lowPercent),
-                    each(bands, CurveDifference.Band::highPercent),
+                    each(bands, Comparison.Difference.Band::hz),
+                    each(bands, Comparison.Difference.Band::percent),
+                    each(bands, Comparison.Difference.Band::lowPercent),
+                    each(bands, Comparison.Difference.Band::highPercent),
                     differs);
         }
 
-        private static double[] each(List<CurveDifference.Band> bands, ToDoubleFunction<CurveDifference.Band> one) {
+        private static double[] each(
+                List<Comparison.Difference.Band> bands, ToDoubleFunction<Comparison.Difference.Band> one) {
             double[] out = new double[bands.size()];
             Arrays.setAll(out, i -> one.applyAsDouble(bands.get(i)));
             return out;

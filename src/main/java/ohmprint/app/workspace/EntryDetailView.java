@@ -1,7 +1,6 @@
 package ohmprint.app.workspace;
 
 import java.util.List;
-import ohmprint.app.library.EntryLink;
 
 /**
  * One measurement of the library with everything about it.
@@ -22,9 +21,9 @@ public record EntryDetailView(EntryView entry, CurveView curve, List<Link> links
      * @param at when, ISO 8601
      */
     public record Link(String kind, String from, String to, String words, String by, String at) {
-        static Link of(EntryLink link) {
+        static Link of(ohmprint.library.Link link) {
             return new Link(
-                    link.kind(),
+                    link.kind().word(),
                     link.from(),
                     link.to(),
                     link.words(),

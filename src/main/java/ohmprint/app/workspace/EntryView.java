@@ -1,7 +1,7 @@
 package ohmprint.app.workspace;
 
 import java.util.List;
-import ohmprint.app.library.KeptEntry;
+import ohmprint.library.Entry;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -47,7 +47,7 @@ public record EntryView(
         @Nullable Double ohmAt1khz,
         @Nullable String supersededBy,
         String sha256) {
-    static EntryView of(KeptEntry e) {
+    static EntryView of(Entry e) {
         return new EntryView(
                 e.id(),
                 e.label(),

@@ -8,7 +8,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import ohmprint.app.BadInputException;
-import ohmprint.app.library.EntryQuery;
+import ohmprint.library.Filter;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -25,12 +25,12 @@ public record SearchForm(Map<String, String> values) {
         values = Map.copyOf(values);
     }
 
-    EntryQuery query() throws BadInputException {
+    Filter query() throws BadInputException {
         String text = one("text");
         List<String> words = text == null
                 ? List.of()
                 : Arrays.stream(text.strip().split("\\s+")).toList();
-        return new EntryQuery(
+        return new Filter(
                 words,
                 one("maker"),
                 one("model"),

@@ -7,18 +7,16 @@ import java.nio.file.Path;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
-import ohmprint.app.library.AddOutcome;
-import ohmprint.app.library.AddRequest;
 import ohmprint.app.library.AddToLibrary;
+import ohmprint.app.library.Bundle;
 import ohmprint.app.library.EntryDetail;
-import ohmprint.app.library.EntryList;
-import ohmprint.app.library.EntryQuery;
-import ohmprint.app.library.ExportBundle;
-import ohmprint.app.library.ImportBundle;
 import ohmprint.app.library.KeepLibrary;
-import ohmprint.app.library.KeptEntry;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.ReadLibrary;
+import ohmprint.library.Entry;
+import ohmprint.library.EntryList;
+import ohmprint.library.Filter;
+import ohmprint.library.LibraryHealth;
 import org.jspecify.annotations.Nullable;
 
 /** The library of a workspace: what is kept, found, linked, removed and exchanged. */
@@ -57,14 +55,15 @@ public final class Shelf {
         if (ref == null) {
             throw new BadInputException("no curve is named; name one as session:NAME");
         }
-        AddRequest request = new AddRequest(
+        AddToLibrary.Request request = new AddToLibrary.Request(
                 List.of(curves.path(ref).toString()),
                 operator(form.operator()),
                 text(form.notes()),
                 null,
                 null,
                 Boolean.TRUE.equals(form.again()));
-        AddOutcome added = AddToLibrary.run(place, request, each -> {}).get(0);
+        AddToLibrary.Outcome added =
+                AddToLibrary.run(place, request, each -> {}).get(0);
         return new KeepForm.Kept(added.id(), added.fresh(), added.notes());
     }
 
@@ -84,7 +83,7 @@ public final class Shelf {
 
     /** Removes a measurement; a record with the reason stays. */
     public EntryView remove(String id, CareForm form) throws BadInputException, IOException {
-        KeptEntry removed = KeepLibrary.remove(place, id, form.why(), operator(form.operator()));
+        Entry removed = KeepLibrary.remove(place, id, form.why(), operator(form.operator()));
         curves.forget(LibraryReference.PREFIX + removed.id());
         return EntryView.of(removed);
     }
@@ -100,7 +99,7 @@ public final class Shelf {
         }
         try (Scratch scratch = Scratch.make()) {
             Path file = scratch.file(BUNDLE);
-            ExportBundle.run(place, ids, EntryQuery.CURRENT, false, file);
+            Bundle.export(place, ids, Filter.CURRENT, false, file);
             return Files.readAllBytes(file);
         }
     }
@@ -111,7 +110,7 @@ public final class Shelf {
             Path file = scratch.file(BUNDLE);
             Files.copy(in, file);
             try {
-                return BundleView.of(ImportBundle.run(place, file));
+                return BundleView.of(Bundle.take(place, file));
             } catch (BadInputException e) {
                 throw scratch.plain(e);
             }
@@ -119,7 +118,7 @@ public final class Shelf {
     }
 
     /** Looks for damage. */
-    public KeepLibrary.Health health() throws BadInputException, IOException {
+    public LibraryHealth health() throws BadInputException, IOException {
         return KeepLibrary.verify(place);
     }
 

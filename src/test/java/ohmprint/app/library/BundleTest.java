@@ -21,6 +21,9 @@ import java.util.zip.ZipFile;
 import java.util.zip.ZipOutputStream;
 import ohmprint.app.BadInputException;
 import ohmprint.exchange.CurveJson;
+import ohmprint.files.Sha256;
+import ohmprint.library.Filter;
+import ohmprint.library.ImportResult;
 import ohmprint.library.InventedUnits;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
@@ -44,15 +47,17 @@ class BundleTest {
         }
         LibraryPlace ours = place("ours.db");
         ids =
-                AddToLibrary.run(ours, new AddRequest(files, "Ada Quill", "a note", null, null, false), added -> {})
+                AddToLibrary.run(
+                                ours,
+                                new AddToLibrary.Request(files, "Ada Quill", "a note", null, null, false),
+                                added -> {})
                         .stream()
-                        .map(AddOutcome::id)
+                        .map(AddToLibrary.Outcome::id)
                         .toList();
         KeepLibrary.repaired(ours, ids.get(0), ids.get(1), "coil", "Ada Quill");
         AddToLibrary.specification(ours, Files.writeString(folder.resolve("Wren.yaml"), "version: 1\n"), null, "Ada");
         bundle = folder.resolve("bundle.zip");
-        assertThat(ExportBundle.run(ours, List.of(), EntryQuery.CURRENT, true, bundle))
-                .isEqualTo(3);
+        assertThat(Bundle.export(ours, List.of(), Filter.CURRENT, true, bundle)).isEqualTo(3);
     }
 
     private LibraryPlace place(String name) {
@@ -63,14 +68,14 @@ class BundleTest {
     void anotherLibraryHoldsTheSameAfterwardsAndASecondTimeChangesNothing() throws Exception {
         LibraryPlace theirs = place("theirs.db");
 
-        ImportBundle.Outcome first = ImportBundle.run(theirs, bundle);
-        ImportBundle.Outcome second = ImportBundle.run(theirs, bundle);
+        ImportResult first = Bundle.take(theirs, bundle);
+        ImportResult second = Bundle.take(theirs, bundle);
 
         assertThat(first.added()).containsExactlyInAnyOrderElementsOf(ids);
         assertThat(first.links()).isEqualTo(1);
         assertThat(first.specifications()).containsExactly("Wren");
         assertThat(first.conflicts()).isEmpty();
-        assertThat(second).isEqualTo(new ImportBundle.Outcome(List.of(), 3, 0, List.of(), List.of()));
+        assertThat(second).isEqualTo(new ImportResult(List.of(), 3, 0, List.of(), List.of()));
         EntryDetail there = ReadLibrary.show(theirs, ids.get(0));
         EntryDetail here = ReadLibrary.show(place("ours.db"), ids.get(0));
         assertThat(there.document()).isEqualTo(here.document());
@@ -82,13 +87,13 @@ class BundleTest {
     @Test
     void theSameIsExportedAsTheSameBytesAndNothingIsOverwritten() throws Exception {
         Path again = folder.resolve("again.zip");
-        ExportBundle.run(place("ours.db"), List.of(), EntryQuery.CURRENT, true, again);
+        Bundle.export(place("ours.db"), List.of(), Filter.CURRENT, true, again);
         assertThat(again).hasSameBinaryContentAs(bundle);
-        assertThatThrownBy(() -> ExportBundle.run(place("ours.db"), ids, EntryQuery.CURRENT, false, again))
+        assertThatThrownBy(() -> Bundle.export(place("ours.db"), ids, Filter.CURRENT, false, again))
                 .isInstanceOf(BadInputException.class)
                 .hasMessageContaining("is there already");
-        assertThatThrownBy(() -> ExportBundle.run(
-                        place("ours.db"), List.of("ffff"), EntryQuery.CURRENT, false, folder.resolve("x.zip")))
+        assertThatThrownBy(() -> Bundle.export(
+                        place("ours.db"), List.of("ffff"), Filter.CURRENT, false, folder.resolve("x.zip")))
                 .isInstanceOf(BadInputException.class);
         assertThat(folder.resolve("x.zip")).doesNotExist();
     }
@@ -111,12 +116,12 @@ class BundleTest {
     @Test
     void conflictsAreTold() throws Exception {
         LibraryPlace theirs = place("theirs.db");
-        ImportBundle.run(theirs, bundle);
+        Bundle.take(theirs, bundle);
         KeepLibrary.remove(theirs, ids.get(2), "doubtful", "Ben");
         AddToLibrary.specification(
                 theirs, Files.writeString(folder.resolve("x.yaml"), "version: 1\nname: x\n"), "Wren", "Ben");
 
-        List<String> conflicts = ImportBundle.run(theirs, bundle).conflicts();
+        List<String> conflicts = Bundle.take(theirs, bundle).conflicts();
 
         assertThat(conflicts).hasSize(2);
         assertThat(conflicts.get(0)).contains(ids.get(2)).contains("doubtful");
@@ -179,7 +184,7 @@ class BundleTest {
             LibraryPlace place = place("torn-" + i + ".db");
             try {
                 // a change of what zip does not need (a time, a comment) does no harm
-                assertThat(ImportBundle.run(place, torn).added()).hasSize(3);
+                assertThat(Bundle.take(place, torn).added()).hasSize(3);
                 assertThat(KeepLibrary.verify(place).problems()).isEmpty();
             } catch (BadInputException e) {
                 refused++;
@@ -205,7 +210,7 @@ class BundleTest {
             }
         }
         Path odd = Files.write(folder.resolve("odd.zip"), bytes.toByteArray());
-        assertThatThrownBy(() -> ImportBundle.run(place("odd.db"), odd))
+        assertThatThrownBy(() -> Bundle.take(place("odd.db"), odd))
                 .as(why)
                 .isInstanceOf(BadInputException.class)
                 .hasMessageContaining(why);
@@ -233,7 +238,7 @@ class BundleTest {
     void whatIsNoBundleIsRefused() throws IOException {
         Path text = Files.writeString(folder.resolve("text.zip"), "not a zip file");
         for (Path path : List.of(text, folder, folder.resolve("none.zip"))) {
-            assertThatThrownBy(() -> ImportBundle.run(place("x.db"), path)).isInstanceOf(BadInputException.class);
+            assertThatThrownBy(() -> Bundle.take(place("x.db"), path)).isInstanceOf(BadInputException.class);
         }
     }
 }

@@ -11,6 +11,7 @@ import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
+import ohmprint.app.library.Comparison.Difference;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.CauseOrigin;
@@ -105,7 +106,7 @@ class CompareCurvesTest {
             int inside = 0;
             for (int i = 0; i < pairs; i++) {
                 double[] resistors = {random.nextGaussian(), random.nextGaussian()};
-                CurveDifference.Band d = compared(
+                Difference.Band d = compared(
                                 oneBand(new double[] {0.004, 0.001}, resistors, random),
                                 oneBand(second, resistors, random),
                                 true)
@@ -136,7 +137,7 @@ class CompareCurvesTest {
                 40,
                 new BandBudget(0, u, 0, 0, 0));
         StoredCurve curve = stored(new ImpedanceCurve(bands, List.of(value), false));
-        CurveDifference.Band d = compared(curve, curve, false).bands().get(0);
+        Difference.Band d = compared(curve, curve, false).bands().get(0);
         assertThat(Math.log1p(d.highPercent() / 100)).isCloseTo(2.306004 * Math.sqrt(2) * u / 200, within(1e-7));
     }
 
@@ -145,12 +146,12 @@ class CompareCurvesTest {
         StoredCurve known = curve(12, f -> 1, new Random(1), 0);
         ImpedanceCurve c = known.measurement().curve();
         StoredCurve plain = stored(new ImpedanceCurve(c.bands(), c.values(), false));
-        CurveDifference same = compared(known, plain, true);
+        Difference same = compared(known, plain, true);
         assertThat(same.assumed()).contains("does not tell what each load").contains("count as independent");
         assertThat(same.bands()).isEqualTo(compared(known, plain, false).bands());
     }
 
-    private static CurveDifference compared(StoredCurve a, StoredCurve b, boolean sameBench) throws Exception {
+    private static Difference compared(StoredCurve a, StoredCurve b, boolean sameBench) throws Exception {
         return CompareCurves.of(List.of(a, b), sameBench).differences().get(0);
     }
 
@@ -164,7 +165,7 @@ class CompareCurvesTest {
             double a = random.nextGaussian();
             boolean same = i % 2 == 0;
             double b = same ? a : random.nextGaussian();
-            CurveDifference d = compared(curve(12, f -> 1, random, a), curve(12, f -> 1, random, b), same);
+            Difference d = compared(curve(12, f -> 1, random, a), curve(12, f -> 1, random, b), same);
             any += d.count() > 0 ? 1 : 0;
         }
         // with nothing to find every mark is a false one, so the rule promises at most 5 % of comparisons with any;
@@ -181,7 +182,7 @@ class CompareCurvesTest {
         int comparisons = 200;
         for (int i = 0; i < comparisons; i++) {
             double shared = random.nextGaussian();
-            CurveDifference d = compared(
+            Difference d = compared(
                     curve(12, f -> 1, random, shared), curve(12, f -> f < 200 ? 0.97 : 1, random, shared), true);
             long wrong =
                     d.bands().stream().filter(b -> b.differs() && b.hz() >= 200).count();
@@ -196,7 +197,7 @@ class CompareCurvesTest {
     @Test
     void aDifferenceHasItsSizeItsIntervalAndItsRange() throws Exception {
         Random random = new Random(1);
-        CurveDifference d =
+        Difference d =
                 compared(curve(12, f -> 1, random, 0), curve(12, f -> f > 900 && f < 2100 ? 1.2 : 1, random, 0), false);
 
         assertThat(d.ranges()).singleElement().satisfies(r -> {
@@ -206,19 +207,19 @@ class CompareCurvesTest {
             assertThat(r.bands()).isEqualTo(15);
             assertThat(r.largest().percent()).isCloseTo(20, within(2.0));
         });
-        CurveDifference.Band band = d.bands().get(5);
+        Difference.Band band = d.bands().get(5);
         double half = Math.log1p(band.highPercent() / 100) - Math.log1p(band.percent() / 100);
         // independent: u² = 2·(own² + bench²), U = 1.96 u
         assertThat(half).isCloseTo(1.96 * Math.sqrt(2) * Math.hypot(OWN, BENCH), within(1e-4));
-        CurveDifference same = compared(curve(12, f -> 1, random, 0), curve(12, f -> 1, random, 0), true);
-        CurveDifference.Band narrow = same.bands().get(5);
+        Difference same = compared(curve(12, f -> 1, random, 0), curve(12, f -> 1, random, 0), true);
+        Difference.Band narrow = same.bands().get(5);
         assertThat(Math.log1p(narrow.highPercent() / 100) - Math.log1p(narrow.percent() / 100))
                 .isCloseTo(1.96 * Math.sqrt(2) * OWN, within(1e-4));
     }
 
     @Test
     void curvesOnDifferentGridsMeetOnTheCoarser() throws Exception {
-        CurveDifference d = compared(
+        Difference d = compared(
                 curve(24, f -> Math.pow(f / 1000, 0.3), new Random(1), 0),
                 curve(3, f -> Math.pow(f / 1000, 0.3), new Random(2), 0),
                 false);

@@ -15,6 +15,9 @@ import java.util.Map;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.exchange.CurveJson;
+import ohmprint.library.Entry;
+import ohmprint.library.EntryList;
+import ohmprint.library.Filter;
 import ohmprint.library.InventedUnits;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -43,9 +46,9 @@ class ReadOnlyLibraryTest {
         return new LibraryPlace(file().toString(), Map.of("OHMPRINT_OPERATOR", "somebody"));
     }
 
-    private AddRequest request(int unit) throws IOException {
+    private AddToLibrary.Request request(int unit) throws IOException {
         Path json = Files.writeString(dir.resolve(unit + ".json"), CurveJson.write(InventedUnits.unit(unit)));
-        return new AddRequest(List.of(json.toString()), "somebody", null, null, null, false);
+        return new AddToLibrary.Request(List.of(json.toString()), "somebody", null, null, null, false);
     }
 
     @BeforeEach
@@ -74,17 +77,17 @@ class ReadOnlyLibraryTest {
     @Test
     void itIsListedFoundAndHandedOut() throws Exception {
         forbidWriting();
-        EntryList all = ReadLibrary.list(place(), EntryQuery.CURRENT, 10);
+        EntryList all = ReadLibrary.list(place(), Filter.CURRENT, 10);
         assertThat(all.total()).isEqualTo(2);
         String label = InventedUnits.unit(1).microphone().label();
-        assertThat(all.entries()).extracting(KeptEntry::label).contains(label);
+        assertThat(all.entries()).extracting(Entry::label).contains(label);
         String id = all.entries().get(0).id();
         assertThat(ReadLibrary.show(place(), id).entry().id()).isEqualTo(id);
         Path bundle = dir.resolve("bundle.zip");
-        ExportBundle.run(place(), List.of(id), EntryQuery.CURRENT, false, bundle);
+        Bundle.export(place(), List.of(id), Filter.CURRENT, false, bundle);
         LibraryPlace other = new LibraryPlace(dir.resolve("other.db").toString(), Map.of());
-        ImportBundle.run(other, bundle);
-        assertThat(ReadLibrary.list(other, EntryQuery.CURRENT, 10).total()).isEqualTo(1);
+        Bundle.take(other, bundle);
+        assertThat(ReadLibrary.list(other, Filter.CURRENT, 10).total()).isEqualTo(1);
         try (Stream<Path> left = Files.list(folder)) {
             assertThat(left).containsExactly(file());
         }
@@ -93,7 +96,7 @@ class ReadOnlyLibraryTest {
     @Test
     void addingSaysWhatIsWrongAndWhatToDo() throws Exception {
         forbidWriting();
-        AddRequest third = request(3);
+        AddToLibrary.Request third = request(3);
         assertThatThrownBy(() -> AddToLibrary.run(place(), third, each -> {}))
                 .isInstanceOf(BadInputException.class)
                 .hasMessageContaining(file().toString())
@@ -119,7 +122,7 @@ class ReadOnlyLibraryTest {
         LibraryPlace killed = new LibraryPlace(copy.toString(), Map.of());
         long seen;
         try {
-            seen = ReadLibrary.list(killed, EntryQuery.CURRENT, 10).total();
+            seen = ReadLibrary.list(killed, Filter.CURRENT, 10).total();
         } catch (BadInputException e) {
             assertThat(e)
                     .hasMessageContaining(copy.toString())
@@ -137,7 +140,7 @@ class ReadOnlyLibraryTest {
             statement.execute("PRAGMA user_version = 0");
         }
         forbidWriting();
-        assertThatThrownBy(() -> ReadLibrary.list(place(), EntryQuery.CURRENT, 10))
+        assertThatThrownBy(() -> ReadLibrary.list(place(), Filter.CURRENT, 10))
                 .isInstanceOf(BadInputException.class)
                 .hasMessageContaining("older version")
                 .hasMessageContaining("copy");

@@ -34,9 +34,10 @@ class SpreadOfModelTest {
             Files.writeString(file, CurveJson.write(InventedUnits.unit(number.applyAsInt(i), 1, fraction, 0.001)));
             files.add(file.toString());
         }
-        return AddToLibrary.run(place(), new AddRequest(files, "Ada Quill", null, null, null, false), added -> {})
+        return AddToLibrary.run(
+                        place(), new AddToLibrary.Request(files, "Ada Quill", null, null, null, false), added -> {})
                 .stream()
-                .map(AddOutcome::id)
+                .map(AddToLibrary.Outcome::id)
                 .toList();
     }
 
@@ -44,7 +45,7 @@ class SpreadOfModelTest {
     void limitsAreTheOrderStatisticsThatThePlottingPositionNames() throws Exception {
         add(39, i -> i, 3);
 
-        Spread spread = SpreadOfModel.run(place(), null, "heron");
+        Spread spread = Spread.of(place(), null, "heron");
 
         assertThat(spread.units()).hasSize(39);
         for (int b : new int[] {0, 12, 29}) {
@@ -65,11 +66,11 @@ class SpreadOfModelTest {
         add(4, i -> i, 12);
         add(4, i -> i, 3);
 
-        Spread spread = SpreadOfModel.run(place(), "Brook & Fell", "Heron");
+        Spread spread = Spread.of(place(), "Brook & Fell", "Heron");
 
         assertThat(spread.units()).hasSize(4);
         assertThat(spread.notes()).anySatisfy(n -> assertThat(n).contains("least and the greatest"));
-        assertThatThrownBy(() -> SpreadOfModel.run(place(), "Other", "Heron"))
+        assertThatThrownBy(() -> Spread.of(place(), "Other", "Heron"))
                 .isInstanceOf(BadInputException.class)
                 .hasMessageContaining("no unit of model Heron by Other");
     }
@@ -77,7 +78,7 @@ class SpreadOfModelTest {
     @Test
     void theSpecificationHoldsTheLimits() throws Exception {
         add(5, i -> i, 3);
-        Spread spread = SpreadOfModel.run(place(), null, "Heron");
+        Spread spread = Spread.of(place(), null, "Heron");
 
         JsonNode yaml = new YAMLMapper().readTree(spread.specification());
 
@@ -97,6 +98,6 @@ class SpreadOfModelTest {
         List<String> ids = add(3, i -> i, 3);
         KeepLibrary.supersede(place(), ids.get(0), ids.get(1), "same unit", "Ada Quill");
 
-        assertThat(SpreadOfModel.run(place(), null, "Heron").units()).hasSize(2);
+        assertThat(Spread.of(place(), null, "Heron").units()).hasSize(2);
     }
 }
