@@ -8,7 +8,7 @@ import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.LoadedTakes;
-import ohmprint.report.LinePlotData;
+import ohmprint.report.LineChart;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
@@ -32,7 +32,7 @@ final class LinePicture {
      * @param all what every take of the session drives
      * @param leftOutOfAll for each take of the session whether it was not used
      */
-    static @Nullable LinePlotData of(
+    static LineChart.@Nullable Data of(
             String label, ImpedanceCurve curve, Observation seen, LoadedTakes all, boolean[] leftOutOfAll) {
         return of(label, curve, seen, all, leftOutOfAll, WANTED_HZ);
     }
@@ -42,7 +42,7 @@ final class LinePicture {
      *
      * @param wantedHz frequencies whose nearest bands are shown, hertz
      */
-    static @Nullable LinePlotData of(
+    static LineChart.@Nullable Data of(
             String label,
             ImpedanceCurve curve,
             Observation seen,
@@ -55,19 +55,19 @@ final class LinePicture {
         for (int k = 0; k < leftOut.length; k++) {
             leftOut[k] = leftOutOfAll[seen.kept()[k]];
         }
-        List<LinePlotData.Band> bands = new ArrayList<>();
+        List<LineChart.Band> bands = new ArrayList<>();
         int last = -1;
         for (double hz : wantedHz) {
             int b = nearest(curve, hz);
-            if (b >= 0 && b != last && bands.size() < LinePlotData.MOST_BANDS) {
-                LinePlotData.@Nullable Band band = band(curve, b, bins, takes, leftOut);
+            if (b >= 0 && b != last && bands.size() < LineChart.MOST_BANDS) {
+                LineChart.@Nullable Band band = band(curve, b, bins, takes, leftOut);
                 if (band != null) {
                     bands.add(band);
                 }
                 last = b;
             }
         }
-        return bands.isEmpty() ? null : new LinePlotData(label, bands);
+        return bands.isEmpty() ? null : new LineChart.Data(label, bands);
     }
 
     private static int nearest(ImpedanceCurve curve, double hz) {
@@ -89,7 +89,7 @@ final class LinePicture {
     }
 
     /** One band; null where fewer than two takes are heard in it. */
-    private static LinePlotData.@Nullable Band band(
+    private static LineChart.@Nullable Band band(
             ImpedanceCurve curve, int b, BinObservations bins, LoadedTakes takes, boolean[] leftOut) {
         BandValue value = curve.values().get(b);
         Complex z = new Complex(value.resistanceOhm(), value.reactanceOhm());
@@ -103,7 +103,7 @@ final class LinePicture {
                 i++) {
             power += accumulate(i, z, bins, takes, leftOut, re, im, noise);
         }
-        List<LinePlotData.Point> points = new ArrayList<>();
+        List<LineChart.Point> points = new ArrayList<>();
         for (int k = 0; k < n; k++) {
             Complex y = Divider.admittance(takes.loads().get(k), takes.input(), value.frequencyHz());
             Complex d = new Complex(re[k], im[k]).divide(power);
@@ -113,7 +113,7 @@ final class LinePicture {
             if (!Double.isFinite(inverse.getReal()) || !Double.isFinite(inverse.getImaginary())) {
                 continue;
             }
-            points.add(new LinePlotData.Point(
+            points.add(new LineChart.Point(
                     takes.loads().get(k).label(),
                     1000 * y.getReal(),
                     inverse.getReal(),
@@ -124,7 +124,7 @@ final class LinePicture {
         if (points.size() < 2) {
             return null;
         }
-        return new LinePlotData.Band(value.frequencyHz(), value.resistanceOhm(), value.reactanceOhm(), points);
+        return new LineChart.Band(value.frequencyHz(), value.resistanceOhm(), value.reactanceOhm(), points);
     }
 
     /** Adds D_k·A* of one bin, with A fitted from the takes in use; returns |A|². */

@@ -2,9 +2,8 @@ package ohmprint.app;
 
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.estimate.LoadedTakes;
-import ohmprint.report.BandLinesChart;
 import ohmprint.report.ChartTheme;
-import ohmprint.report.LinePlotData;
+import ohmprint.report.LineChart;
 
 /** The straight lines {@code 1/D} against load admittance of a measured session, for drawing any band of it. */
 public final class Lines {
@@ -31,12 +30,12 @@ public final class Lines {
      * @throws BadInputException if no band within half an octave or so has a complex value
      */
     public String svg(double hz, boolean dark) throws BadInputException {
-        LinePlotData data = LinePicture.of(label, curve, seen, all, leftOut, hz);
+        LineChart.Data data = LinePicture.of(label, curve, seen, all, leftOut, hz);
         if (data == null) {
             throw new BadInputException(
                     "no band near " + Math.round(hz) + " Hz has a value with its phase; choose another" + " frequency");
         }
-        return BandLinesChart.of(data.bands().get(0), dark ? ChartTheme.DARK : ChartTheme.LIGHT)
+        return LineChart.ofBand(data.bands().get(0), dark ? ChartTheme.DARK : ChartTheme.LIGHT)
                 .svg();
     }
 }

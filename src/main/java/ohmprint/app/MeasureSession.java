@@ -14,8 +14,8 @@ import ohmprint.curve.Usability;
 import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.Parallel;
 import ohmprint.manifest.ManifestException;
-import ohmprint.report.Charts;
-import ohmprint.report.LinePlotData;
+import ohmprint.report.Chart;
+import ohmprint.report.LineChart;
 import ohmprint.session.AudioProbe;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
@@ -134,7 +134,7 @@ public final class MeasureSession {
         List<TakeInspection> takes =
                 List.of(Parallel.map(session.takes(), take -> TakeInspection.of(session, take), TakeInspection[]::new));
         // Only now: all processors have been busy with the takes.
-        Ahead.start("charts", Charts::prepare);
+        Ahead.start("charts", Chart::prepare);
         TakeLimits.check(takes, request);
         findings.addAll(TakeFindings.of(takes, session.microphone()));
         if (!session.input().isKnown()) {
@@ -167,7 +167,7 @@ public final class MeasureSession {
             return new MeasureOutcome(measurement, advice, null, List.of());
         }
         progress.at("drawing", 0.8);
-        LinePlotData lines = subject == Subject.INPUT
+        LineChart.Data lines = subject == Subject.INPUT
                 ? null
                 : LinePicture.of(session.microphone().label(), solution.curve(), seen, loads(), solution.leftOut());
         var files = ResultFiles.of(measurement, lines);

@@ -13,7 +13,6 @@ import ohmprint.exchange.Touchstone;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.ImpedanceChart;
 import ohmprint.report.LineChart;
-import ohmprint.report.LinePlotData;
 import org.jspecify.annotations.Nullable;
 
 /** The files of a result, in the order in which they are documented. */
@@ -24,7 +23,7 @@ final class ResultFiles {
     private ResultFiles() {}
 
     /** Content by file name; pictures are drawn two at a time. */
-    static Map<String, byte[]> of(Measurement measurement, @Nullable LinePlotData lines) {
+    static Map<String, byte[]> of(Measurement measurement, LineChart.@Nullable Data lines) {
         ImpedanceChart chart = ImpedanceChart.of(measurement, ChartTheme.LIGHT);
         CompletableFuture<byte[]> png = CompletableFuture.supplyAsync(chart::png);
         CompletableFuture<String> linesSvg = lines == null

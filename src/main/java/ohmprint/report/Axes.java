@@ -19,7 +19,7 @@ import org.jfree.chart.ui.TextAnchor;
 
 /** Axes whose ticks are chosen by {@link Ticks}, without the locale-bound number formats of the library. */
 final class Axes {
-    static final float LABEL_SIZE = 12;
+    private static final float LABEL_SIZE = 12;
     private static final double UNITS_PER_LABEL = 21;
 
     static {
@@ -28,6 +28,16 @@ final class Axes {
     }
 
     private Axes() {}
+
+    /** Frequency in hertz, for all plots over frequency. */
+    static ValueAxis frequency(CurveRanges hertz, ChartTheme theme) {
+        return logarithmic("Frequency in Hz", hertz.low(), hertz.high(), theme);
+    }
+
+    /** Magnitude in ohms. */
+    static ValueAxis magnitude(CurveRanges ohms, ChartTheme theme) {
+        return logarithmic("|Z| in Ω", ohms.low(), ohms.high(), theme);
+    }
 
     /** Logarithmic, labelled 20 50 100 … 20k. */
     static ValueAxis logarithmic(String label, double low, double high, ChartTheme theme) {
@@ -46,8 +56,8 @@ final class Axes {
 
     private static ValueAxis styled(ValueAxis axis, double low, double high, ChartTheme theme) {
         axis.setRange(low, high);
-        axis.setLabelFont(ChartFonts.plain(LABEL_SIZE));
-        axis.setTickLabelFont(ChartFonts.plain(LABEL_SIZE));
+        axis.setLabelFont(Lettering.plain(LABEL_SIZE));
+        axis.setTickLabelFont(Lettering.plain(LABEL_SIZE));
         axis.setLabelPaint(theme.ink());
         axis.setTickLabelPaint(theme.ink());
         axis.setTickMarkPaint(theme.frame());

@@ -72,6 +72,11 @@ record CurveRanges(double low, double high) {
         return new CurveRanges(low / margin, high * margin);
     }
 
+    /** What an axis must hold that holds both. */
+    CurveRanges and(CurveRanges other) {
+        return new CurveRanges(Math.min(low, other.low), Math.max(high, other.high));
+    }
+
     /** Degrees: all phases with their band, of which no more than 25° either way is shown; null without any phase. */
     static @Nullable CurveRanges degrees(ImpedanceCurve curve) {
         double low = Double.POSITIVE_INFINITY;

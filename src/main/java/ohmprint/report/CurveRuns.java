@@ -9,13 +9,17 @@ import org.jfree.data.xy.YIntervalSeries;
 import org.jfree.data.xy.YIntervalSeriesCollection;
 
 /**
- * A curve as separate lines, one for each run of neighbouring bands that have a value, so that nothing is drawn across a
- * gap. A band alone becomes a level piece from its lower to its upper edge.
+ * Values over frequency as separate lines, one for each run of neighbours, so that nothing is drawn across a gap. A value
+ * alone becomes a level piece from the lower to the upper edge of its band.
  */
 final class CurveRuns {
     private static final double HALF_TURN_DEG = 180;
 
-    private CurveRuns() {}
+    private final YIntervalSeriesCollection lines = new YIntervalSeriesCollection();
+    private final List<Value> run = new ArrayList<>();
+
+    /** Frequency, edges of the band, value, limits. */
+    private record Value(double hz, double fromHz, double toHz, double y, double low, double high) {}
 
     /** |Z| in ohms with its 95 % limits, the limits no further than just outside the axis. */
     static YIntervalSeriesCollection magnitude(ImpedanceCurve curve, CurveRanges axis) {
@@ -44,51 +48,56 @@ final class CurveRuns {
             ToDoubleFunction<BandValue> u95,
             double largestStep,
             CurveRanges limits) {
-        YIntervalSeriesCollection lines = new YIntervalSeriesCollection();
-        List<Integer> run = new ArrayList<>();
+        CurveRuns runs = new CurveRuns();
         double last = Double.NaN;
         for (int i = 0; i < curve.values().size(); i++) {
             BandValue v = curve.values().get(i);
             double y = value.applyAsDouble(v);
             boolean drawn = v.isMeasured() && Double.isFinite(y);
             if (!drawn || Math.abs(y - last) > largestStep) {
-                add(lines, curve, run, value, u95, limits);
-                run.clear();
+                runs.gap();
             }
             if (drawn) {
-                run.add(i);
+                double u = u95.applyAsDouble(v);
+                double half = u > 0 ? u : 0;
+                runs.add(
+                        v.frequencyHz(),
+                        curve.bands().lowerEdge(i),
+                        curve.bands().upperEdge(i),
+                        y,
+                        Math.max(y - half, limits.low()),
+                        Math.min(y + half, limits.high()));
             }
             last = drawn ? y : Double.NaN;
         }
-        add(lines, curve, run, value, u95, limits);
-        return lines;
+        return runs.lines();
     }
 
-    private static void add(
-            YIntervalSeriesCollection lines,
-            ImpedanceCurve curve,
-            List<Integer> run,
-            ToDoubleFunction<BandValue> value,
-            ToDoubleFunction<BandValue> u95,
-            CurveRanges limits) {
+    /** Adds a value with its limits, in a band from one frequency to another; the two are alike for a mere point. */
+    void add(double hz, double fromHz, double toHz, double y, double low, double high) {
+        run.add(new Value(hz, fromHz, toHz, y, low, high));
+    }
+
+    /** Ends a line. */
+    void gap() {
         if (run.isEmpty()) {
             return;
         }
         YIntervalSeries line = new YIntervalSeries(lines.getSeriesCount());
-        for (int i : run) {
-            BandValue v = curve.values().get(i);
-            double y = value.applyAsDouble(v);
-            double u = u95.applyAsDouble(v);
-            double half = u > 0 ? u : 0;
-            double low = Math.max(y - half, limits.low());
-            double high = Math.min(y + half, limits.high());
-            if (run.size() == 1) {
-                line.add(curve.bands().lowerEdge(i), y, low, high);
-                line.add(curve.bands().upperEdge(i), y, low, high);
-            } else {
-                line.add(v.frequencyHz(), y, low, high);
-            }
+        Value first = run.get(0);
+        if (run.size() == 1 && first.fromHz() < first.toHz()) {
+            line.add(first.fromHz(), first.y(), first.low(), first.high());
+            line.add(first.toHz(), first.y(), first.low(), first.high());
+        } else {
+            run.forEach(v -> line.add(v.hz(), v.y(), v.low(), v.high()));
         }
         lines.addSeries(line);
+        run.clear();
+    }
+
+    /** All lines. */
+    YIntervalSeriesCollection lines() {
+        gap();
+        return lines;
     }
 }

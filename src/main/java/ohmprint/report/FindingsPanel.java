@@ -21,14 +21,8 @@ import org.jspecify.annotations.Nullable;
 
 /** What there is to say about a measurement, in words: verdict, route, loads, findings. */
 final class FindingsPanel {
-    private static final double PADDING = 16;
-    private static final double LEADING = 16.5;
-    private static final double PARAGRAPH = 9;
     private static final int MOST_LINES_EACH = 7;
-    private static final Font HEAD = ChartFonts.plain(11);
-    private static final Font VERDICT = ChartFonts.bold(18);
-    private static final Font BODY = ChartFonts.plain(12);
-    private static final Font STRONG = ChartFonts.bold(12);
+    private static final Font VERDICT = Lettering.bold(18);
 
     private final Measurement measurement;
     private final ChartTheme theme;
@@ -41,52 +35,39 @@ final class FindingsPanel {
     }
 
     void draw(Graphics2D g, Rectangle2D area) {
-        g.setColor(theme.panel());
-        g.fill(area);
-        double x = area.getX() + PADDING;
-        double room = area.getWidth() - 2 * PADDING;
-        double bottom = area.getMaxY() - PADDING;
-        double y = area.getY() + PADDING + 8;
+        TextColumn column = new TextColumn(g, area, theme);
         if (overlay != null) {
-            y = decision(g, overlay, x, y, room);
+            decision(g, column, overlay);
         }
-        y = verdict(g, x, y);
-        for (Paragraph p : facts(room)) {
-            y = p.draw(g, x, y);
-        }
-        findings(g, x, y, room, bottom);
-    }
-
-    private double verdict(Graphics2D g, double x, double y) {
         String head = overlay == null ? "Verdict" : "Measurement";
-        return answer(g, head, measurement.usability(), measurement.usability().word(), x, y);
+        answer(g, column, head, measurement.usability(), measurement.usability().word());
+        facts(column);
+        findings(column);
     }
 
     /** Whether the specification is met, and what was found about each requirement. */
-    private double decision(Graphics2D g, SpecificationOverlay checked, double x, double y, double room) {
+    private void decision(Graphics2D g, TextColumn column, SpecificationOverlay checked) {
         Conformity answer = checked.verdict().conformity();
         Usability likeness = answer == Conformity.WITHIN
                 ? Usability.USABLE
                 : answer == Conformity.OUTSIDE ? Usability.UNUSABLE : Usability.DOUBTFUL;
-        String head = TextFit.oneLine("Specification: " + checked.name(), HEAD, room);
-        double next = answer(g, head, likeness, answer.word(), x, y) - PARAGRAPH / 2;
+        String head = Lettering.oneLine("Specification: " + checked.name(), TextColumn.HEAD, column.room());
+        answer(g, column, head, likeness, answer.word());
+        column.space(-TextColumn.PARAGRAPH / 2);
         for (String sentence : checked.sentences()) {
-            for (String text : TextFit.wrap(sentence, BODY, room, MOST_LINES_EACH)) {
-                Lettering.line(g, BODY, theme.ink(), text, x, next);
-                next += LEADING;
-            }
-            next += PARAGRAPH / 2;
+            column.text(sentence, MOST_LINES_EACH);
+            column.space(TextColumn.PARAGRAPH / 2);
         }
-        return next + PARAGRAPH;
+        column.space(TextColumn.PARAGRAPH);
     }
 
-    private double answer(Graphics2D g, String head, Usability likeness, String word, double x, double y) {
-        Lettering.line(g, HEAD, theme.mutedInk(), head, x, y);
-        double baseline = y + 24;
+    private void answer(Graphics2D g, TextColumn column, String head, Usability likeness, String word) {
+        double baseline = column.y() + 24;
+        column.head(head);
         g.setColor(color(likeness));
-        g.fill(symbol(likeness, x, baseline - 14, 14));
-        Lettering.line(g, VERDICT, theme.ink(), word, x + 23, baseline);
-        return baseline + LEADING + PARAGRAPH;
+        g.fill(symbol(likeness, column.x(), baseline - 14, 14));
+        Lettering.line(g, VERDICT, theme.ink(), word, column.x() + 23, baseline);
+        column.space(baseline + TextColumn.LEADING + TextColumn.PARAGRAPH - column.y());
     }
 
     private Color color(Usability likeness) {
@@ -113,16 +94,15 @@ final class FindingsPanel {
         return triangle;
     }
 
-    private List<Paragraph> facts(double room) {
-        List<Paragraph> facts = new ArrayList<>();
+    private void facts(TextColumn column) {
         String reason = measurement.routeReason().isBlank() ? "" : ": " + measurement.routeReason();
-        facts.add(new Paragraph("Route", TextFit.wrap(measurement.route().word() + reason, BODY, room, 4)));
-        facts.add(new Paragraph("Bands", TextFit.wrap(bands(), BODY, room, 2)));
-        facts.add(new Paragraph(ofInput() ? "Series resistors" : "Loads", TextFit.wrap(loads(), BODY, room, 2)));
-        facts.add(new Paragraph(
+        column.paragraph("Route", measurement.route().word() + reason, 4);
+        column.paragraph("Bands", bands(), 2);
+        column.paragraph(ofInput() ? "Series resistors" : "Loads", loads(), 2);
+        column.paragraph(
                 ofInput() ? "Generator" : "Recording input",
-                TextFit.wrap(measurement.provenance().input(), BODY, room, 2)));
-        return facts;
+                measurement.provenance().input(),
+                2);
     }
 
     private boolean ofInput() {
@@ -150,53 +130,28 @@ final class FindingsPanel {
         return String.join(", ", parts);
     }
 
-    private void findings(Graphics2D g, double x, double top, double room, double bottom) {
+    private void findings(TextColumn column) {
         List<Finding> all = measurement.findings();
-        Lettering.line(g, HEAD, theme.mutedInk(), all.isEmpty() ? "Findings" : "Findings (" + all.size() + ")", x, top);
-        double y = top + LEADING + 1;
+        column.head(all.isEmpty() ? "Findings" : "Findings (" + all.size() + ")");
         if (all.isEmpty()) {
-            Lettering.line(g, BODY, theme.ink(), "none", x, y);
+            column.line(TextColumn.BODY, theme.ink(), "none");
             return;
         }
         for (int i = 0; i < all.size(); i++) {
             Finding finding = all.get(i);
-            List<String> message = TextFit.wrap(MinusSign.inSentence(finding.message()), BODY, room, MOST_LINES_EACH);
-            boolean last = i == all.size() - 1;
-            double lowest = y + message.size() * LEADING + (last ? 0 : PARAGRAPH + LEADING);
-            if (lowest > bottom) {
-                Lettering.line(g, BODY, theme.mutedInk(), "… and " + (all.size() - i) + " more", x, y);
+            List<String> message = Lettering.wrap(
+                    MinusSign.inSentence(finding.message()), TextColumn.BODY, column.room(), MOST_LINES_EACH);
+            double more = i == all.size() - 1 ? 0 : TextColumn.PARAGRAPH + TextColumn.LEADING;
+            if (column.y() + message.size() * TextColumn.LEADING + more > column.bottom()) {
+                column.line(TextColumn.BODY, theme.mutedInk(), "… and " + (all.size() - i) + " more");
                 return;
             }
             String head = finding.take() == null
                     ? finding.code().word()
                     : finding.code().word() + " · " + finding.take();
-            Lettering.line(g, STRONG, theme.ink(), TextFit.oneLine(head, STRONG, room), x, y);
-            for (String text : message) {
-                y += LEADING;
-                Lettering.line(g, BODY, theme.ink(), text, x, y);
-            }
-            y += LEADING + PARAGRAPH;
-        }
-    }
-
-    /** A small heading and the lines beneath it. */
-    private final class Paragraph {
-        private final String head;
-        private final List<String> lines;
-
-        Paragraph(String head, List<String> lines) {
-            this.head = head;
-            this.lines = lines;
-        }
-
-        double draw(Graphics2D g, double x, double y) {
-            Lettering.line(g, HEAD, theme.mutedInk(), head, x, y);
-            double next = y + LEADING + 1;
-            for (String text : lines) {
-                Lettering.line(g, BODY, theme.ink(), text, x, next);
-                next += LEADING;
-            }
-            return next + PARAGRAPH;
+            column.line(TextColumn.STRONG, theme.ink(), Lettering.oneLine(head, TextColumn.STRONG, column.room()));
+            column.body(message);
+            column.space(TextColumn.PARAGRAPH);
         }
     }
 }

@@ -19,12 +19,7 @@ import ohmprint.spec.RequirementVerdict;
 import ohmprint.spec.ResonanceWindow;
 import ohmprint.spec.Specification;
 import ohmprint.spec.Verdict;
-import org.jfree.chart.annotations.XYBoxAnnotation;
-import org.jfree.chart.annotations.XYLineAnnotation;
-import org.jfree.chart.plot.XYPlot;
-import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.data.xy.XYSeries;
-import org.jfree.data.xy.XYSeriesCollection;
 
 /**
  * The limits of a specification over a curve of |Z|: what is forbidden is shaded from the limit to the frame, a rated
@@ -36,11 +31,12 @@ final class SpecificationOverlay {
     private static final double FURTHEST_LIMIT = 4;
 
     private static final double MARGIN = 1.12;
+    private static final double KEY_GAP = 24;
     private static final int STEPS = 60;
     private static final double CAP = 1.035;
     private static final BasicStroke LIMIT = new BasicStroke(1.6f);
-    private static final BasicStroke DOTTED =
-            new BasicStroke(1.4f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 10f, new float[] {2f, 3f}, 0f);
+    private static final BasicStroke OUTLINE = new BasicStroke(1.4f);
+    private static final BasicStroke DOTTED = Plot.dashed(1.4f, 2f, 3f);
     private static final BasicStroke NONE = new BasicStroke(0f);
 
     private final Specification specification;
@@ -106,13 +102,19 @@ final class SpecificationOverlay {
         return out;
     }
 
-    /** Adds limits and marks to the plot of |Z|. */
-    void add(XYPlot plot, CurveRanges ohms) {
+    /** Adds the marks of bands, which lie beneath the curve; those that are outside lie lowest. */
+    void marks(Plot plot) {
+        marks(plot, Conformity.OUTSIDE, new Rectangle2D.Double(-3, -3, 6, 6), theme.second(), true);
+        marks(plot, Conformity.UNDECIDED, triangle(0, 0, 4.5), theme.third(), false);
+    }
+
+    /** Adds the limits. */
+    void limits(Plot plot, CurveRanges ohms) {
         ResonanceWindow window = specification.resonance();
         if (window != null) {
             box(plot, window.fromHz(), window.toHz(), ohms.low() / 2, ohms.high() * 2, ChartTheme.shade(theme.good()));
-            line(plot, window.fromHz(), ohms.low(), window.fromHz(), ohms.high(), DOTTED, theme.good());
-            line(plot, window.toHz(), ohms.low(), window.toHz(), ohms.high(), DOTTED, theme.good());
+            plot.segment(window.fromHz(), ohms.low(), window.fromHz(), ohms.high(), DOTTED, theme.good());
+            plot.segment(window.toHz(), ohms.low(), window.toHz(), ohms.high(), DOTTED, theme.good());
         }
         for (MaskRange range : specification.mask()) {
             limits(plot, ohms, range.fromHz(), range.toHz(), range.limits(), range.limits());
@@ -124,34 +126,32 @@ final class SpecificationOverlay {
                 double from = reference.fromHz() * Math.pow(ratio, i / (double) STEPS);
                 double to = Math.min(reference.toHz(), from * Math.pow(ratio, 1.0 / STEPS));
                 limits(plot, ohms, from, to, reference.limits(from), reference.limits(to));
-                line(plot, from, reference.ohm(from), to, reference.ohm(to), DOTTED, theme.mutedInk());
+                plot.segment(from, reference.ohm(from), to, reference.ohm(to), DOTTED, theme.mutedInk());
             }
         }
         RatedImpedance rated = specification.rated();
         if (rated != null) {
             bar(plot, rated);
         }
-        marks(plot, 1, Conformity.UNDECIDED, triangle(0, 0, 4.5), theme.third(), false);
-        marks(plot, 2, Conformity.OUTSIDE, new Rectangle2D.Double(-3, -3, 6, 6), theme.second(), true);
     }
 
-    private void limits(XYPlot plot, CurveRanges ohms, double from, double to, Limits at, Limits then) {
+    private void limits(Plot plot, CurveRanges ohms, double from, double to, Limits at, Limits then) {
         if (at.hasLow()) {
             box(plot, from, to, ohms.low() / 2, Math.sqrt(at.lowOhm() * then.lowOhm()), forbidden());
-            line(plot, from, at.lowOhm(), to, then.lowOhm(), LIMIT, theme.mutedInk());
+            plot.segment(from, at.lowOhm(), to, then.lowOhm(), LIMIT, theme.mutedInk());
         }
         if (at.hasHigh()) {
             box(plot, from, to, Math.sqrt(at.highOhm() * then.highOhm()), ohms.high() * 2, forbidden());
-            line(plot, from, at.highOhm(), to, then.highOhm(), LIMIT, theme.mutedInk());
+            plot.segment(from, at.highOhm(), to, then.highOhm(), LIMIT, theme.mutedInk());
         }
     }
 
-    private void bar(XYPlot plot, RatedImpedance rated) {
+    private void bar(Plot plot, RatedImpedance rated) {
         Limits limits = rated.limits();
         double hz = rated.atHz();
-        line(plot, hz, limits.lowOhm(), hz, limits.highOhm(), LIMIT, theme.ink());
+        plot.segment(hz, limits.lowOhm(), hz, limits.highOhm(), LIMIT, theme.ink());
         for (double ohm : new double[] {limits.lowOhm(), limits.highOhm()}) {
-            line(plot, hz / CAP, ohm, hz * CAP, ohm, LIMIT, theme.ink());
+            plot.segment(hz / CAP, ohm, hz * CAP, ohm, LIMIT, theme.ink());
         }
     }
 
@@ -160,17 +160,13 @@ final class SpecificationOverlay {
         return new Color(c.getRed(), c.getGreen(), c.getBlue(), 40);
     }
 
-    private static void box(XYPlot plot, double from, double to, double low, double high, Color fill) {
+    private static void box(Plot plot, double from, double to, double low, double high, Color fill) {
         if (low < high) {
-            plot.addAnnotation(new XYBoxAnnotation(from, low, to, high, NONE, new Color(0, 0, 0, 0), fill));
+            plot.box(from, to, low, high, NONE, new Color(0, 0, 0, 0), fill);
         }
     }
 
-    private static void line(XYPlot plot, double x1, double y1, double x2, double y2, BasicStroke stroke, Color color) {
-        plot.addAnnotation(new XYLineAnnotation(x1, y1, x2, y2, stroke, color));
-    }
-
-    private void marks(XYPlot plot, int index, Conformity answer, Shape shape, Color color, boolean filled) {
+    private void marks(Plot plot, Conformity answer, Shape shape, Color color, boolean filled) {
         XYSeries series = new XYSeries(answer.word(), false, true);
         for (RequirementVerdict requirement : verdict.requirements()) {
             for (BandCheck check : requirement.checks()) {
@@ -179,11 +175,7 @@ final class SpecificationOverlay {
                 }
             }
         }
-        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
-        PlotStyle.apply(renderer, color, new BasicStroke(1.4f), shape);
-        renderer.setDefaultShapesFilled(filled);
-        plot.setDataset(index, new XYSeriesCollection(series));
-        plot.setRenderer(index, renderer);
+        plot.marks(series, color, OUTLINE, shape, filled);
     }
 
     private static Shape triangle(double x, double y, double size) {
@@ -197,38 +189,38 @@ final class SpecificationOverlay {
 
     /** Continues the key under the plots from x on. */
     void key(Graphics2D g, double x, double y) {
-        double next = x;
+        KeyRow row = new KeyRow(g, theme, x, y, KEY_GAP);
         if (!specification.mask().isEmpty() || specification.reference() != null) {
             g.setColor(forbidden());
-            g.fill(new Rectangle2D.Double(next, y - 11, 26, 14));
+            g.fill(new Rectangle2D.Double(row.x(), y - 11, 26, 14));
             g.setColor(theme.mutedInk());
             g.setStroke(LIMIT);
-            g.draw(new Line2D.Double(next, y - 11, next + 26, y - 11));
-            next = words(g, next + 34, y, "beyond a limit");
+            g.draw(new Line2D.Double(row.x(), y - 11, row.x() + 26, y - 11));
+            row.words(34, "beyond a limit");
         }
         if (specification.rated() != null) {
             g.setColor(theme.ink());
             g.setStroke(LIMIT);
-            g.draw(new Line2D.Double(next + 4, y - 11, next + 4, y + 2));
-            g.draw(new Line2D.Double(next, y - 11, next + 8, y - 11));
-            g.draw(new Line2D.Double(next, y + 2, next + 8, y + 2));
-            next = words(g, next + 16, y, "rated");
+            g.draw(new Line2D.Double(row.x() + 4, y - 11, row.x() + 4, y + 2));
+            g.draw(new Line2D.Double(row.x(), y - 11, row.x() + 8, y - 11));
+            g.draw(new Line2D.Double(row.x(), y + 2, row.x() + 8, y + 2));
+            row.words(16, "rated");
         }
         if (specification.resonance() != null) {
             g.setColor(ChartTheme.shade(theme.good()));
-            g.fill(new Rectangle2D.Double(next, y - 11, 14, 14));
-            next = words(g, next + 22, y, "resonance");
+            g.fill(new Rectangle2D.Double(row.x(), y - 11, 14, 14));
+            row.words(22, "resonance");
         }
         if (has(Conformity.OUTSIDE)) {
             g.setColor(theme.second());
-            g.fill(new Rectangle2D.Double(next, y - 8, 7, 7));
-            next = words(g, next + 14, y, "outside");
+            g.fill(new Rectangle2D.Double(row.x(), y - 8, 7, 7));
+            row.words(14, "outside");
         }
         if (has(Conformity.UNDECIDED)) {
             g.setColor(theme.third());
-            g.setStroke(new BasicStroke(1.4f));
-            g.draw(triangle(next + 5, y - 5, 4.5));
-            words(g, next + 16, y, "undecided");
+            g.setStroke(OUTLINE);
+            g.draw(triangle(row.x() + 5, y - 5, 4.5));
+            row.words(16, "undecided");
         }
     }
 
@@ -236,10 +228,5 @@ final class SpecificationOverlay {
         return verdict.requirements().stream()
                 .flatMap(r -> r.checks().stream())
                 .anyMatch(c -> c.conformity() == answer && Double.isFinite(c.ohm()));
-    }
-
-    private double words(Graphics2D g, double x, double y, String text) {
-        Lettering.line(g, Lettering.SMALL, theme.ink(), text, x, y);
-        return x + TextFit.width(text, Lettering.SMALL) + 24;
     }
 }

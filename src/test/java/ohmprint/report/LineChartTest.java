@@ -9,8 +9,8 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import javax.imageio.ImageIO;
-import ohmprint.report.LinePlotData.Band;
-import ohmprint.report.LinePlotData.Point;
+import ohmprint.report.LineChart.Band;
+import ohmprint.report.LineChart.Point;
 import org.junit.jupiter.api.Test;
 
 class LineChartTest {
@@ -30,8 +30,9 @@ class LineChartTest {
     void aTakeThatDoesNotFitIsRinged() throws Exception {
         Point fits = new Point("150 Ω", 7, 2.4, 0.1, 0.02, false);
         Point off = new Point("330 Ω", 3, 1.9, 0.05, 0.02, true);
-        LinePlotData with = new LinePlotData("Bench ribbon 7", List.of(new Band(1000, 200, 14, List.of(fits, off))));
-        LinePlotData without = new LinePlotData("Bench ribbon 7", List.of(new Band(1000, 200, 14, List.of(fits))));
+        LineChart.Data with =
+                new LineChart.Data("Bench ribbon 7", List.of(new Band(1000, 200, 14, List.of(fits, off))));
+        LineChart.Data without = new LineChart.Data("Bench ribbon 7", List.of(new Band(1000, 200, 14, List.of(fits))));
 
         assertThat(words(with)).contains("take that does not fit the others");
         assertThat(words(without)).doesNotContain("take that does not fit the others");
@@ -45,7 +46,7 @@ class LineChartTest {
                 new Point("22 kΩ", 0.05, 1, 0, 0, false),
                 new Point("100 Ω", 10, 3, 0, 0, false));
 
-        assertThat(words(new LinePlotData("x", List.of(new Band(1000, 200, 0, points)))))
+        assertThat(words(new LineChart.Data("x", List.of(new Band(1000, 200, 0, points)))))
                 .contains("100 kΩ", "47 kΩ", "22 kΩ", "100 Ω");
     }
 
@@ -69,7 +70,7 @@ class LineChartTest {
         Point off = new Point("47 kΩ", 0.02, 1, 0, 0, true);
         Band band = new Band(1000, 200, 0, List.of(new Point("100 Ω", 10, 3, 0, 0, false), off));
         SvgPicture picture =
-                new SvgPicture(BandLinesChart.of(band, ChartTheme.LIGHT).svg());
+                new SvgPicture(LineChart.ofBand(band, ChartTheme.LIGHT).svg());
 
         assertThat(picture.words())
                 .contains("100 Ω", "47 kΩ", "real part, line 1 + R·y", "take that does not fit the others", "y in mS");
@@ -80,13 +81,13 @@ class LineChartTest {
     void onlyOneToSixBandsFitAPicture() {
         Band band = PictureGallery.lines(1).bands().get(0);
 
-        assertThatThrownBy(() -> new LinePlotData("x", List.of())).hasMessageContaining("1 to 6 bands, not 0");
-        assertThatThrownBy(() -> new LinePlotData("x", Collections.nCopies(7, band)))
+        assertThatThrownBy(() -> new LineChart.Data("x", List.of())).hasMessageContaining("1 to 6 bands, not 0");
+        assertThatThrownBy(() -> new LineChart.Data("x", Collections.nCopies(7, band)))
                 .hasMessageContaining("1 to 6 bands, not 7");
         assertThatThrownBy(() -> new Band(1000, 1, 1, List.of())).hasMessageContaining("leave the band out");
     }
 
-    private static List<String> words(LinePlotData data) throws Exception {
+    private static List<String> words(LineChart.Data data) throws Exception {
         return new SvgPicture(LineChart.of(data, ChartTheme.LIGHT).svg()).words();
     }
 }

@@ -11,20 +11,20 @@ import ohmprint.curve.SampleMeasurements;
 import org.junit.jupiter.api.Test;
 
 class OverlayChartTest {
-    private static OverlayData data(boolean marked) {
-        List<OverlayData.Point> difference = new ArrayList<>();
+    private static OverlayChart.Data data(boolean marked) {
+        List<OverlayChart.Point> difference = new ArrayList<>();
         for (double hz = 40; hz < 16_000; hz *= 1.26) {
-            difference.add(new OverlayData.Point(hz, -7, -9, -5, marked && hz > 1000));
+            difference.add(new OverlayChart.Point(hz, -7, -9, -5, marked && hz > 1000));
         }
-        return new OverlayData(
+        return new OverlayChart.Data(
                 "Bench dynamic 2 against Bench dynamic 1",
                 "Source impedance",
                 List.of(
-                        new OverlayData.Curve(
+                        new OverlayChart.Curve(
                                 "Bench dynamic 1",
                                 SampleMeasurements.movingCoil().curve(),
                                 List.of()),
-                        new OverlayData.Curve(
+                        new OverlayChart.Curve(
                                 "Bench <dynamic> 2",
                                 SampleMeasurements.thirdOctaves().curve(),
                                 difference)),
@@ -40,6 +40,14 @@ class OverlayChartTest {
         assertThat(svg).contains("Bench dynamic 1 (compared with)", "Bench &lt;dynamic&gt; 2 (● differs)");
         assertThat(svg).contains("All errors count as independent.");
         assertThat(OverlayChart.of(data(false), ChartTheme.DARK).svg()).contains("(no significant difference)");
+    }
+
+    /** Differences of −7 %, between −9 % and −5 %: the axis holds them and zero, and little more. */
+    @Test
+    void theAxisOfDifferencesIsAsLongAsTheyNeed() {
+        String svg = OverlayChart.of(data(false), ChartTheme.LIGHT).svg();
+
+        assertThat(svg).contains(">−8<", ">−2<", ">0<").doesNotContain(">−10<", ">2<");
     }
 
     @Test
@@ -71,31 +79,31 @@ class OverlayChartTest {
 
     @Test
     void aRangeStandsBehindThinLinesWithoutAPlotOfDifferences() {
-        OverlayData curves = data(false);
-        List<OverlayData.Point> range = List.of(
-                new OverlayData.Point(100, 200, 180, 230, false), new OverlayData.Point(200, 210, 190, 240, false));
+        OverlayChart.Data curves = data(false);
+        List<OverlayChart.Point> range = List.of(
+                new OverlayChart.Point(100, 200, 180, 230, false), new OverlayChart.Point(200, 210, 190, 240, false));
         String svg = OverlayChart.of(
-                        new OverlayData(
+                        new OverlayChart.Data(
                                 "Spread", "Source impedance", curves.curves().subList(0, 1), range, "x"),
                         ChartTheme.LIGHT)
                 .svg();
 
         assertThat(svg).contains("median, 5 % to 95 % range", "single units").doesNotContain("Difference in %");
-        assertThatThrownBy(() -> OverlayChart.of(new OverlayData("", "", List.of(), null, ""), ChartTheme.LIGHT))
+        assertThatThrownBy(() -> OverlayChart.of(new OverlayChart.Data("", "", List.of(), null, ""), ChartTheme.LIGHT))
                 .isInstanceOf(IllegalArgumentException.class);
     }
 
     @Test
     void theNamesOfSingleCurvesStandUnderARangeAndTheRestIsCounted() {
-        List<OverlayData.Point> range = List.of(
-                new OverlayData.Point(100, 200, 180, 230, false), new OverlayData.Point(200, 210, 190, 240, false));
-        List<OverlayData.Curve> curves = new ArrayList<>();
+        List<OverlayChart.Point> range = List.of(
+                new OverlayChart.Point(100, 200, 180, 230, false), new OverlayChart.Point(200, 210, 190, 240, false));
+        List<OverlayChart.Curve> curves = new ArrayList<>();
         for (int n = 1; n <= 200; n++) {
-            curves.add(new OverlayData.Curve(
+            curves.add(new OverlayChart.Curve(
                     "Bench dynamic " + n, SampleMeasurements.thirdOctaves().curve(), List.of()));
         }
-        OverlayData few = new OverlayData("Spread", "Source impedance", curves.subList(0, 3), range, "x");
-        OverlayData many = new OverlayData("Spread", "Source impedance", curves, range, "x");
+        OverlayChart.Data few = new OverlayChart.Data("Spread", "Source impedance", curves.subList(0, 3), range, "x");
+        OverlayChart.Data many = new OverlayChart.Data("Spread", "Source impedance", curves, range, "x");
 
         assertThat(OverlayChart.of(few, ChartTheme.LIGHT).svg())
                 .contains("Bench dynamic 1, Bench dynamic 2, Bench dynamic 3<")

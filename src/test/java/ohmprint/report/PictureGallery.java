@@ -30,7 +30,7 @@ final class PictureGallery {
                 Files.write(folder.resolve(name + ".png"), chart.png());
             }
         }
-        for (Map.Entry<String, LoadingPlotData> e : loads().entrySet()) {
+        for (Map.Entry<String, LoadingChart.Data> e : loads().entrySet()) {
             for (ChartTheme theme : ChartTheme.values()) {
                 LoadingChart chart = LoadingChart.of(e.getValue(), theme);
                 String name = e.getKey() + "-" + theme.name().toLowerCase(Locale.ROOT);
@@ -46,8 +46,8 @@ final class PictureGallery {
     }
 
     /** Pictures of loads by name: a family, many inputs, gaps, bounds, one input without 1 kHz. */
-    static Map<String, LoadingPlotData> loads() {
-        Map<String, LoadingPlotData> all = new LinkedHashMap<>();
+    static Map<String, LoadingChart.Data> loads() {
+        Map<String, LoadingChart.Data> all = new LinkedHashMap<>();
         ImpedanceCurve coil = SampleMeasurements.movingCoil().curve();
         all.put("loads-family", loads(coil, true, 150, 300, 600, 1200, 2400, 5000, 10_000, 20_000, 40_000));
         all.put("loads-inputs", loads(coil, false, 600, 1500, 1510, 2400, 3000, 5000, 10_000));
@@ -58,22 +58,22 @@ final class PictureGallery {
         return all;
     }
 
-    private static LoadingPlotData loads(ImpedanceCurve curve, boolean ordered, double... ohms) {
+    private static LoadingChart.Data loads(ImpedanceCurve curve, boolean ordered, double... ohms) {
         SourceCurve source = SourceCurve.of(curve, 20, 20_000);
-        List<LoadingPlotData.Line> lines = new ArrayList<>();
+        List<LoadingChart.Line> lines = new ArrayList<>();
         for (double ohm : ohms) {
             LoadedCurve loaded = LoadedCurve.of(source, InputImpedance.ofOhms(ohm, ordered ? 0 : 5));
             String name = ordered ? Ticks.engineering(ohm) + "Ω" : "Rehearsal desk, channel " + Ticks.plain(ohm);
-            lines.add(new LoadingPlotData.Line(
-                    name, "worst loss 1.58 dB, tilt 0.54 dB", loaded.losses(), loaded.changes()));
+            lines.add(
+                    new LoadingChart.Line(name, "worst loss 1.58 dB, tilt 0.54 dB", loaded.losses(), loaded.changes()));
         }
-        List<LoadingPlotData.Fact> facts = List.of(
-                new LoadingPlotData.Fact("Ten times the greatest impedance", "2.99 kΩ, at 145 Hz"),
-                new LoadingPlotData.Fact(
+        List<LoadingChart.Fact> facts = List.of(
+                new LoadingChart.Fact("Ten times the greatest impedance", "2.99 kΩ, at 145 Hz"),
+                new LoadingChart.Fact(
                         "Least load",
                         "for a loss of 1\u00A0dB: 2.45\u00A0kΩ; for a tilt of 0.5\u00A0dB: none is enough"),
-                new LoadingPlotData.Fact("Measured", "20.5 Hz to 19.4 kHz; nothing is claimed outside"));
-        return new LoadingPlotData(
+                new LoadingChart.Fact("Measured", "20.5 Hz to 19.4 kHz; nothing is claimed outside"));
+        return new LoadingChart.Data(
                 LONG_LABEL,
                 "What loads leave",
                 curve.bands(),
@@ -97,24 +97,24 @@ final class PictureGallery {
     }
 
     /** Three loads, the first recorded twice; in the last band a fourth take does not fit. */
-    static LinePlotData lines(int count) {
+    static LineChart.Data lines(int count) {
         double[] hz = {50.1, 158.5, 501, 1585, 5012, 15849};
-        List<LinePlotData.Band> bands = new ArrayList<>();
+        List<LineChart.Band> bands = new ArrayList<>();
         for (int i = 0; i < count; i++) {
             double r = 200 + 20 * i;
             double x = i == 0 ? -8.71 : 3 * i * i * i;
-            List<LinePlotData.Point> points = new ArrayList<>();
+            List<LineChart.Point> points = new ArrayList<>();
             double[] ohms = {Double.POSITIVE_INFINITY, 1500, 330, 150, 150};
             for (int k = 0; k < ohms.length; k++) {
                 double y = 1000 / ohms[k] + 0.3333;
                 boolean off = i == count - 1 && k == 2;
                 double wrong = off ? 0.85 : 1 + 0.002 * (k % 2);
                 String load = k == 0 ? "open" : Ticks.plain(ohms[k]) + " Ω";
-                points.add(new LinePlotData.Point(
+                points.add(new LineChart.Point(
                         load, y, (1 + r * y / 1000) * wrong, x * y / 1000 * wrong, 0.01 + 0.02 * i, off));
             }
-            bands.add(new LinePlotData.Band(hz[i], r, x, points));
+            bands.add(new LineChart.Band(hz[i], r, x, points));
         }
-        return new LinePlotData("Bench ribbon 7", bands);
+        return new LineChart.Data("Bench ribbon 7", bands);
     }
 }

@@ -43,7 +43,7 @@ final class SvgPicture {
             if (!size.find()) {
                 throw new AssertionError("text without size: " + e.getTextContent());
             }
-            Font font = ChartFonts.plain(Float.parseFloat(size.group(1)));
+            Font font = Lettering.plain(Float.parseFloat(size.group(1)));
             Rectangle2D bounds =
                     font.createGlyphVector(CONTEXT, e.getTextContent()).getVisualBounds();
             double wider = e.getAttribute("style").contains("bold") ? 1.1 : 1;
@@ -87,12 +87,20 @@ final class SvgPicture {
 
     /** Horizontal place of the tick with this label: the middle of its text. */
     double xOf(String label) {
+        return boxOf(label).getCenterX();
+    }
+
+    /** Upright place of the tick with this label. */
+    double yOf(String label) {
+        return boxOf(label).getCenterY();
+    }
+
+    private Rectangle2D boxOf(String label) {
         return texts().stream()
                 .filter(t -> t.words().equals(label))
                 .findFirst()
                 .orElseThrow()
-                .box()
-                .getCenterX();
+                .box();
     }
 
     private List<Element> elements(String name) {

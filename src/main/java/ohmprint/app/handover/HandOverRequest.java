@@ -5,7 +5,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import ohmprint.app.match.MatchRequest;
-import ohmprint.report.Paper;
+import ohmprint.report.SheetPdf.Paper;
 import org.jspecify.annotations.Nullable;
 
 /**

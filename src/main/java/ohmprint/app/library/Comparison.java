@@ -6,7 +6,6 @@ import java.util.Locale;
 import ohmprint.app.StoredCurve;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.OverlayChart;
-import ohmprint.report.OverlayData;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -52,15 +51,15 @@ public record Comparison(List<StoredCurve> curves, List<Difference> differences)
         return OverlayChart.of(data(), theme);
     }
 
-    private OverlayData data() {
-        List<OverlayData.Curve> lines = new ArrayList<>();
+    private OverlayChart.Data data() {
+        List<OverlayChart.Curve> lines = new ArrayList<>();
         for (int i = 0; i < curves.size(); i++) {
-            lines.add(new OverlayData.Curve(
+            lines.add(new OverlayChart.Curve(
                     curves.get(i).measurement().microphone().label(),
                     curves.get(i).measurement().curve(),
                     i == 0 ? List.of() : points(differences.get(i - 1))));
         }
-        return new OverlayData(
+        return new OverlayChart.Data(
                 title(),
                 "Source impedance, each with its 95 % band, and the difference from the first",
                 lines,
@@ -75,9 +74,9 @@ public record Comparison(List<StoredCurve> curves, List<Difference> differences)
         return others + " against " + curves.get(0).measurement().microphone().label();
     }
 
-    private static List<OverlayData.Point> points(Difference difference) {
+    private static List<OverlayChart.Point> points(Difference difference) {
         return difference.bands().stream()
-                .map(b -> new OverlayData.Point(b.hz(), b.percent(), b.lowPercent(), b.highPercent(), b.differs()))
+                .map(b -> new OverlayChart.Point(b.hz(), b.percent(), b.lowPercent(), b.highPercent(), b.differs()))
                 .toList();
     }
 

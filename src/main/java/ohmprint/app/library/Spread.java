@@ -17,7 +17,7 @@ import ohmprint.library.CurveLibrary;
 import ohmprint.library.Entry;
 import ohmprint.library.Filter;
 import ohmprint.library.LibraryException;
-import ohmprint.report.OverlayData;
+import ohmprint.report.OverlayChart;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile.EstimationType;
 import org.jspecify.annotations.Nullable;
@@ -205,14 +205,14 @@ public record Spread(@Nullable String maker, String model, List<Unit> units, Lis
 
     /** The picture as the bytes of a file. */
     public byte[] picture(PictureKind kind) {
-        List<OverlayData.Curve> lines = new ArrayList<>();
+        List<OverlayChart.Curve> lines = new ArrayList<>();
         for (Unit unit : units) {
-            lines.add(new OverlayData.Curve(unit.label(), unit.measurement().curve(), List.of()));
+            lines.add(new OverlayChart.Curve(unit.label(), unit.measurement().curve(), List.of()));
         }
-        List<OverlayData.Point> range = bands.stream()
-                .map(b -> new OverlayData.Point(b.hz(), b.median(), b.low(), b.high(), false))
+        List<OverlayChart.Point> range = bands.stream()
+                .map(b -> new OverlayChart.Point(b.hz(), b.median(), b.low(), b.high(), false))
                 .toList();
-        return kind.draw(new OverlayData(
+        return kind.draw(new OverlayChart.Data(
                 "Spread of " + model,
                 "Source impedance of " + units.size() + " units, their median and 5 % to 95 % range",
                 lines,

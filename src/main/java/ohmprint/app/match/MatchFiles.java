@@ -13,7 +13,6 @@ import ohmprint.app.ResultFolder;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.LoadingChart;
-import ohmprint.report.LoadingPlotData;
 
 /** The files of a match: two tables and two pictures, each of these as SVG and PNG. */
 final class MatchFiles {
@@ -51,9 +50,9 @@ final class MatchFiles {
         out.put(name + ".png", chart.png());
     }
 
-    private LoadingPlotData inputs() {
+    private LoadingChart.Data inputs() {
         List<LoadPrediction> shown =
-                outcome.inputs().stream().limit(LoadingPlotData.MOST_LINES).toList();
+                outcome.inputs().stream().limit(LoadingChart.MOST_LINES).toList();
         int more = outcome.inputs().size() - shown.size();
         return data(
                 "What each input leaves of the microphone's voltage",
@@ -62,34 +61,34 @@ final class MatchFiles {
                 more > 0 ? more + " more inputs are in the tables. " : "");
     }
 
-    private LoadingPlotData family() {
+    private LoadingChart.Data family() {
         return data("What a variable load leaves of the microphone's voltage", true, outcome.family(), "");
     }
 
-    private LoadingPlotData data(String heading, boolean ordered, List<LoadPrediction> shown, String caption) {
+    private LoadingChart.Data data(String heading, boolean ordered, List<LoadPrediction> shown, String caption) {
         ImpedanceCurve curve = outcome.measurement().curve();
-        List<LoadingPlotData.Line> lines = new ArrayList<>();
+        List<LoadingChart.Line> lines = new ArrayList<>();
         for (LoadPrediction p : shown) {
             String worst = "worst loss " + MatchWords.decibels(p.worstLoss());
-            lines.add(new LoadingPlotData.Line(
+            lines.add(new LoadingChart.Line(
                     p.name(), worst + ", tilt " + MatchWords.decibels(p.tilt()), p.losses(), p.changes()));
         }
-        List<LoadingPlotData.Fact> facts = new ArrayList<>();
-        facts.add(new LoadingPlotData.Fact(
+        List<LoadingChart.Fact> facts = new ArrayList<>();
+        facts.add(new LoadingChart.Fact(
                 "Ten times the greatest impedance",
                 MatchWords.ohms(outcome.tenTimes()) + ", at "
                         + MatchWords.hertz(outcome.tenTimes().hz())));
-        facts.add(new LoadingPlotData.Fact(
+        facts.add(new LoadingChart.Fact(
                 "Least load",
                 "for a loss of 1\u00A0dB: " + together(outcome.leastForLoss()) + "; for a tilt of 0.5\u00A0dB: "
                         + together(outcome.leastForTilt())));
         Matching.Coverage covered = outcome.coverage();
-        facts.add(new LoadingPlotData.Fact(
+        facts.add(new LoadingChart.Fact(
                 "Measured",
                 MatchWords.hertz(covered.lowestHz()) + " to " + MatchWords.hertz(covered.highestHz())
                         + "; nothing is claimed outside"));
         line().ifPresent(facts::add);
-        return new LoadingPlotData(
+        return new LoadingChart.Data(
                 outcome.measurement().microphone().label(),
                 heading + (curve.parallelWithInput() ? ", counted from it with its recording input" : ""),
                 curve.bands(),
@@ -106,7 +105,7 @@ final class MatchFiles {
         return MatchWords.least(least).replace(" Ω", "\u00A0Ω").replace(" kΩ", "\u00A0kΩ");
     }
 
-    private Optional<LoadingPlotData.Fact> line() {
+    private Optional<LoadingChart.Fact> line() {
         MatchRequest.Line line = outcome.request().line();
         List<String> parts = new ArrayList<>();
         double pf = line.cableMetres() * line.cablePfPerMetre();
@@ -118,6 +117,6 @@ final class MatchFiles {
         }
         return parts.isEmpty()
                 ? Optional.empty()
-                : Optional.of(new LoadingPlotData.Fact("Across every load", String.join(", ", parts)));
+                : Optional.of(new LoadingChart.Fact("Across every load", String.join(", ", parts)));
     }
 }

@@ -35,7 +35,7 @@ import ohmprint.curve.Microphone;
 import ohmprint.curve.SampleMeasurements;
 import ohmprint.curve.Usability;
 import ohmprint.exchange.CurveJson;
-import ohmprint.report.Paper;
+import ohmprint.report.SheetPdf.Paper;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.rendering.PDFRenderer;

@@ -18,7 +18,7 @@ import ohmprint.app.Progress;
 import ohmprint.app.handover.HandOverRequest.Form;
 import ohmprint.curve.SampleMeasurements;
 import ohmprint.exchange.CurveJson;
-import ohmprint.report.Paper;
+import ohmprint.report.SheetPdf.Paper;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
