@@ -2,14 +2,17 @@ package ohmprint.app;
 
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.CompletableFuture;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import ohmprint.curve.Measurement;
-import ohmprint.exchange.CurveCsv;
+import ohmprint.exchange.CurveFormat;
 import ohmprint.exchange.CurveJson;
-import ohmprint.exchange.Touchstone;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.ImpedanceChart;
 import ohmprint.report.LineChart;
@@ -18,7 +21,16 @@ import org.jspecify.annotations.Nullable;
 /** The files of a result, in the order in which they are documented. */
 final class ResultFiles {
     /** Holds the digests of the others: a reader who finds them to be so has met files of one measurement. */
-    private static final String LAST = "curve.json";
+    private static final String LAST = CurveFormat.JSON.file();
+
+    private static final String SVG = "curve.svg";
+    private static final String PNG = "curve.png";
+    private static final String LINES = "lines.svg";
+
+    /** All names. */
+    static final Set<String> NAMES = Stream.concat(
+                    Arrays.stream(CurveFormat.values()).map(CurveFormat::file), Stream.of(SVG, PNG, LINES))
+            .collect(Collectors.toUnmodifiableSet());
 
     private ResultFiles() {}
 
@@ -31,15 +43,17 @@ final class ResultFiles {
                 : CompletableFuture.supplyAsync(
                         () -> LineChart.of(lines, ChartTheme.LIGHT).svg());
         Map<String, byte[]> files = new LinkedHashMap<>();
-        files.put("curve.csv", ResultFolder.utf8(CurveCsv.write(measurement.curve())));
-        files.put(LAST, new byte[0]);
-        if (Touchstone.canHold(measurement.curve())) {
-            files.put("curve.s1p", ResultFolder.utf8(Touchstone.write(measurement)));
+        for (CurveFormat format : CurveFormat.values()) {
+            if (format.file().equals(LAST)) {
+                files.put(LAST, new byte[0]);
+            } else if (format.canHold(measurement.curve())) {
+                files.put(format.file(), ResultFolder.utf8(format.write(measurement)));
+            }
         }
-        files.put("curve.svg", ResultFolder.utf8(chart.svg()));
-        files.put("curve.png", png.join());
+        files.put(SVG, ResultFolder.utf8(chart.svg()));
+        files.put(PNG, png.join());
         if (linesSvg != null) {
-            files.put("lines.svg", ResultFolder.utf8(linesSvg.join()));
+            files.put(LINES, ResultFolder.utf8(linesSvg.join()));
         }
         Map<String, String> digests = new LinkedHashMap<>();
         files.forEach((name, content) -> {

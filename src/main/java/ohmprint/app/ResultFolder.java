@@ -8,6 +8,7 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.Set;
+import ohmprint.exchange.CurveFormat;
 import ohmprint.files.AtomicFolder;
 
 /**
@@ -15,10 +16,6 @@ import ohmprint.files.AtomicFolder;
  * results are replaced; a folder that holds anything else is not touched.
  */
 public final class ResultFolder {
-    /** Names that the result of a measurement may hold: what may be replaced. */
-    static final Set<String> KNOWN =
-            Set.of("curve.csv", "curve.json", "curve.s1p", "curve.svg", "curve.png", "lines.svg");
-
     private final Path target;
     private final AtomicFolder folder;
 
@@ -27,13 +24,18 @@ public final class ResultFolder {
         this.folder = folder;
     }
 
+    /** What the result of a measurement is written as, for a sentence. */
+    public static String contents() {
+        return CurveFormat.descriptions() + " and pictures";
+    }
+
     /**
      * The folder of a measurement; refuses one that holds other things, before any work is done.
      *
      * @throws BadInputException naming what stands there
      */
     static ResultFolder at(Path target) throws BadInputException, IOException {
-        return at(target, KNOWN, "a measurement");
+        return at(target, ResultFiles.NAMES, "a measurement");
     }
 
     /**

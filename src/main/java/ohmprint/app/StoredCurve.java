@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
+import ohmprint.exchange.CurveFormat;
 import ohmprint.exchange.CurveJson;
 import ohmprint.exchange.ExchangeException;
 
@@ -18,7 +19,10 @@ import ohmprint.exchange.ExchangeException;
  * @param measurement what it holds
  */
 public record StoredCurve(String name, Measurement measurement) {
-    private static final List<String> IN_A_FOLDER = List.of("curve.json", "result/curve.json");
+    /** Where it is in the folder of a session. */
+    public static final String IN_A_SESSION = "result/" + CurveFormat.JSON.file();
+
+    private static final List<String> IN_A_FOLDER = List.of(CurveFormat.JSON.file(), IN_A_SESSION);
 
     /**
      * Reads a curve.

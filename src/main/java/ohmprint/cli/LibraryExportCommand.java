@@ -40,7 +40,8 @@ record LibraryExportCommand() implements Command {
         spec.addOption(CommandText.flag("--specifications", "The specifications too."));
         spec.usageMessage()
                 .header(header())
-                .description("Writes measurements as CSV, JSON and Touchstone with checksums, whole or not at all.")
+                .description(
+                        "Writes measurements as " + Bundle.contents() + " with checksums, whole or not at all.")
                 .footer("""
 
                         Example:

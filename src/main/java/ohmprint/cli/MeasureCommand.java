@@ -6,6 +6,7 @@ import ohmprint.app.MeasureOutcome;
 import ohmprint.app.MeasureRequest;
 import ohmprint.app.MeasureSession;
 import ohmprint.app.Progress;
+import ohmprint.app.ResultFolder;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
 
@@ -53,8 +54,8 @@ record MeasureCommand(Measuring useCase) implements Command {
                         0, "SESSION", "Folder with session.yaml and the takes, or that session.yaml.")));
         spec.usageMessage()
                 .header(header())
-                .description("Measures a session: magnitude and phase with their 95 %% uncertainty, as"
-                        + " table, JSON, Touchstone and pictures. Results are complete or not there at all. The summary"
+                .description("Measures a session: magnitude and phase with their 95 %% uncertainty, as "
+                        + ResultFolder.contents() + ". Results are complete or not there at all. The summary"
                         + " goes to standard output, findings about the takes to standard error.")
                 .footer("""
 

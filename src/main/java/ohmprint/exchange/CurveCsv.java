@@ -1,6 +1,7 @@
 package ohmprint.exchange;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
@@ -84,7 +85,13 @@ public final class CurveCsv {
                 throw new ExchangeException(place + ": " + cells.length + " columns instead of " + COLUMNS.length
                         + "; separate by commas and write numbers with a decimal point");
             }
-            BandStatus status = Words.status(cells[STATUS], place + ", status");
+            BandStatus status = Arrays.stream(BandStatus.values())
+                    .filter(s -> s.word().equals(cells[STATUS]))
+                    .findFirst()
+                    .orElseThrow(() -> ExchangeException.unknown(
+                            place + ", status",
+                            cells[STATUS],
+                            Arrays.stream(BandStatus.values()).map(BandStatus::word)));
             double frequency = number(cells, FREQUENCY);
             if (!(frequency > 0 && Permitted.HERTZ.holds(frequency))) {
                 throw new ExchangeException(place + ", frequency_hz: \"" + cells[FREQUENCY]

@@ -2,9 +2,11 @@ package ohmprint.exchange;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Set;
+import java.util.function.Function;
 import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
 
@@ -94,6 +96,21 @@ record JsonPlace(JsonNode node, String place) {
             throw child.wrong("a text");
         }
         return child.node.textValue();
+    }
+
+    /**
+     * What a word under a key stands for.
+     *
+     * @param all what there is
+     * @param name the word for each
+     */
+    <T> T word(String key, T[] all, Function<T, String> name) throws ExchangeException {
+        String word = text(key);
+        return Arrays.stream(all)
+                .filter(one -> name.apply(one).equals(word))
+                .findFirst()
+                .orElseThrow(() -> ExchangeException.unknown(
+                        place + "." + key, word, Arrays.stream(all).map(name)));
     }
 
     /** A text under a key, or null. */

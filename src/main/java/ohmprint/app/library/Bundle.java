@@ -14,10 +14,9 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
 import ohmprint.app.library.BundleFile.Content;
 import ohmprint.curve.Measurement;
-import ohmprint.exchange.CurveCsv;
+import ohmprint.exchange.CurveFormat;
 import ohmprint.exchange.CurveJson;
 import ohmprint.exchange.ExchangeException;
-import ohmprint.exchange.Touchstone;
 import ohmprint.files.Sha256;
 import ohmprint.library.CurveLibrary;
 import ohmprint.library.Entry;
@@ -31,6 +30,11 @@ import ohmprint.library.NewMeasurement;
 /** Measurements that go from one workshop to another, with their links and specifications. */
 public final class Bundle {
     private Bundle() {}
+
+    /** What measurements are written as, for a sentence. */
+    public static String contents() {
+        return CurveFormat.titles();
+    }
 
     /**
      * Writes a bundle, whole or not at all. The same measurements and links give the same bytes.
@@ -71,10 +75,11 @@ public final class Bundle {
                 Content.Item item = new Content.Item(entry.id(), entry.sha256(), entry.operator(), entry.note());
                 items.add(item);
                 Measurement m = LibraryReference.read(library, id).measurement();
-                bundle.add(item.file("curve.json"), library.document(entry));
-                bundle.add(item.file("curve.csv"), CurveCsv.write(m.curve()));
-                if (Touchstone.canHold(m.curve())) {
-                    bundle.add(item.file("curve.s1p"), Touchstone.write(m));
+                bundle.add(item.file(CurveFormat.JSON.file()), library.document(entry));
+                for (CurveFormat format : CurveFormat.values()) {
+                    if (format != CurveFormat.JSON && format.canHold(m.curve())) {
+                        bundle.add(item.file(format.file()), format.write(m));
+                    }
                 }
             }
             for (int i = 0; i < specifications.size(); i++) {
@@ -112,7 +117,7 @@ public final class Bundle {
 
     private static NewMeasurement measurement(BundleFile bundle, Content.Item item)
             throws BadInputException, IOException {
-        String name = item.id().matches("[0-9a-f]{12}") ? item.file("curve.json") : "a measurement";
+        String name = item.id().matches("[0-9a-f]{12}") ? item.file(CurveFormat.JSON.file()) : "a measurement";
         if (!bundle.has(name)) {
             throw bundle.damaged(name + " is missing");
         }

@@ -20,6 +20,7 @@ import java.security.MessageDigest;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
@@ -28,6 +29,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipException;
 import java.util.zip.ZipFile;
@@ -35,6 +37,7 @@ import java.util.zip.ZipOutputStream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Version;
 import ohmprint.curve.Measurement;
+import ohmprint.exchange.CurveFormat;
 import ohmprint.files.Sha256;
 import ohmprint.library.KeptSpecification;
 import ohmprint.library.Link;
@@ -53,8 +56,8 @@ final class BundleFile implements AutoCloseable {
     /** Name of the file that tells what is in the bundle. */
     static final String CONTENT = "bundle.json";
 
-    private static final Pattern NAMES = Pattern.compile("SHA256SUMS|bundle\\.json"
-            + "|measurements/[0-9a-f]{12}/curve\\.(json|csv|s1p)|specifications/[1-9][0-9]{0,5}\\.yaml");
+    private static final Pattern NAMES = Pattern.compile("SHA256SUMS|bundle\\.json" + "|measurements/[0-9a-f]{12}/("
+            + names() + ")|specifications/[1-9][0-9]{0,5}\\.yaml");
     private static final Pattern LINE = Pattern.compile("([0-9a-f]{64})  (.+)");
     private static final int MOST_FILES = 1_000_000;
     private static final int MOST_BYTES_OF_A_FILE = Measurement.MOST_BYTES;
@@ -77,6 +80,12 @@ final class BundleFile implements AutoCloseable {
 
     private final Path path;
     private final ZipFile zip;
+
+    private static String names() {
+        return Arrays.stream(CurveFormat.values())
+                .map(format -> Pattern.quote(format.file()))
+                .collect(Collectors.joining("|"));
+    }
 
     private BundleFile(Path path, ZipFile zip) {
         this.path = path;

@@ -3,7 +3,6 @@ package ohmprint.app.library;
 import java.nio.charset.StandardCharsets;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.OverlayChart;
-import ohmprint.report.OverlayData;
 
 /**
  * How a picture is wanted.
@@ -13,7 +12,7 @@ import ohmprint.report.OverlayData;
  */
 public record PictureKind(boolean svg, boolean dark) {
     /** The picture as the bytes of a file. */
-    byte[] draw(OverlayData data) {
+    byte[] draw(OverlayChart.Data data) {
         OverlayChart chart = OverlayChart.of(data, dark ? ChartTheme.DARK : ChartTheme.LIGHT);
         return svg ? chart.svg().getBytes(StandardCharsets.UTF_8) : chart.png();
     }

@@ -19,7 +19,6 @@ import org.jspecify.annotations.Nullable;
 /** The curves of a workspace by their names: {@code session:NAME} and {@code library:ID}. The last ones are kept ready. */
 public final class Curves {
     private static final String SESSION = "session:";
-    private static final String RESULT = "result/curve.json";
     private static final int KEPT = 32;
 
     private final Places places;
@@ -46,7 +45,7 @@ public final class Curves {
 
     /** The file that a session's curve is in. */
     static Path file(Path session) {
-        return session.resolve(RESULT);
+        return session.resolve(StoredCurve.IN_A_SESSION);
     }
 
     /**

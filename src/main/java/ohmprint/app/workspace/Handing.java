@@ -14,9 +14,8 @@ import ohmprint.app.handover.HandOverRequest;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.ReadLibrary;
 import ohmprint.curve.Measurement;
-import ohmprint.exchange.CurveCsv;
+import ohmprint.exchange.CurveFormat;
 import ohmprint.exchange.CurveJson;
-import ohmprint.exchange.Touchstone;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.ImpedanceChart;
 import org.jspecify.annotations.Nullable;
@@ -86,34 +85,28 @@ public final class Handing {
      * A curve as a file.
      *
      * @param ref its name
-     * @param kind csv, json, s1p, svg or png
+     * @param kind ending of a {@link CurveFormat}, or svg or png for a picture
      */
     public ReportForm.Sheet curve(String ref, String kind) throws BadInputException, IOException {
         StoredCurve stored = curves.stored(ref);
         Measurement m = stored.measurement();
         String name = Words.folder(m.microphone().label()) + "." + kind;
+        CurveFormat format = CurveFormat.of(kind).orElse(null);
+        if (format != null && !format.canHold(m.curve())) {
+            throw new BadInputException(format.title() + " needs a phase, which " + ref + " does not have; take the "
+                    + CurveFormat.CSV.title() + " instead");
+        }
+        if (format != null) {
+            String text = format == CurveFormat.JSON ? document(ref) : format.write(m);
+            return sheet(name, format.mediaType() + "; charset=utf-8", text);
+        }
+        ImpedanceChart chart = ImpedanceChart.of(m, ChartTheme.LIGHT);
         return switch (kind) {
-            case "csv" -> sheet(name, "text/csv; charset=utf-8", CurveCsv.write(m.curve()));
-            case "json" -> sheet(name, "application/json; charset=utf-8", document(ref));
-            case "s1p" -> {
-                if (!Touchstone.canHold(m.curve())) {
-                    throw new BadInputException(
-                            "Touchstone needs a phase, which " + ref + " does not have; take the CSV instead");
-                }
-                yield sheet(name, "text/plain; charset=utf-8", Touchstone.write(m));
-            }
-            case "svg" ->
-                sheet(
-                        name,
-                        "image/svg+xml; charset=utf-8",
-                        ImpedanceChart.of(m, ChartTheme.LIGHT).svg());
-            case "png" ->
-                new ReportForm.Sheet(
-                        name,
-                        "image/png",
-                        ImpedanceChart.of(m, ChartTheme.LIGHT).png());
+            case "svg" -> sheet(name, "image/svg+xml; charset=utf-8", chart.svg());
+            case "png" -> new ReportForm.Sheet(name, "image/png", chart.png());
             default ->
-                throw new BadInputException("a curve as '" + kind + "' is not made; choose csv, json, s1p, svg or png");
+                throw new BadInputException(
+                        "a curve as '" + kind + "' is not made; choose " + CurveFormat.extensions() + ", svg or png");
         };
     }
 
