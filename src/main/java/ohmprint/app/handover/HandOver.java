@@ -25,6 +25,9 @@ import ohmprint.curve.BandStatus;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
 import ohmprint.curve.Usability;
+import ohmprint.files.AtomicFile;
+import ohmprint.report.Chart;
+import ohmprint.report.ChartTheme;
 import ohmprint.report.ImpedanceChart;
 import ohmprint.report.Sheet;
 import ohmprint.report.SheetHtml;
@@ -56,7 +59,7 @@ public final class HandOver {
      */
     public static HandOverOutcome run(HandOverRequest request, Progress progress)
             throws BadInputException, IOException {
-        Target.check(request.out());
+        requireWritable(request.out());
         Sheet.Workshop workshop =
                 request.workshop() == null ? Sheet.Workshop.NONE : WorkshopFile.read(request.workshop());
         Measurement measurement = subject(request.subject(), progress);
@@ -77,12 +80,24 @@ public final class HandOver {
         return logo == null ? List.of() : List.of(logo);
     }
 
+    /** Objects to a file that cannot be written there before anything is computed. */
+    private static void requireWritable(Path file) throws BadInputException {
+        if (Files.isDirectory(file)) {
+            throw new BadInputException(file + " is a folder; give --out the name of a file, such as sheet.pdf");
+        }
+        Path parent = file.toAbsolutePath().getParent();
+        Path folder = parent == null ? file.toAbsolutePath() : parent;
+        if (!Files.isDirectory(folder)) {
+            throw new BadInputException(folder + " is not there; make the folder first, or name another file");
+        }
+    }
+
     /** A session without a result is measured; what does not support a curve is still something to report on. */
     private static Measurement subject(String subject, Progress progress) throws BadInputException, IOException {
         Path folder = folder(subject);
         if (folder != null
                 && Files.isRegularFile(folder.resolve("session.yaml"))
-                && !Files.isRegularFile(folder.resolve("result/curve.json"))) {
+                && !Files.isRegularFile(folder.resolve(StoredCurve.IN_A_SESSION))) {
             return MeasureSession.run(MeasureRequest.of(folder), progress).measurement();
         }
         return StoredCurve.of(subject).measurement();
@@ -113,7 +128,7 @@ public final class HandOver {
         byte[] bytes = request.form() == HandOverRequest.Form.HTML
                 ? SheetHtml.of(sheet).getBytes(StandardCharsets.UTF_8)
                 : SheetPdf.of(sheet, request.paper(), request.time());
-        Target.write(request.out(), bytes);
+        AtomicFile.replace(request.out(), bytes);
         return new HandOverOutcome(
                 measurement,
                 request.out(),
@@ -124,36 +139,38 @@ public final class HandOver {
     }
 
     private void compose() throws BadInputException, IOException {
-        sections.add(ResultSection.of(
-                measurement,
-                check == null
-                        ? ResultSection.ChartMaker.of(measurement)
-                        : theme -> ImpedanceChart.checked(measurement, check.specification(), check.decided(), theme)
-                                .forPage()));
+        sections.add(SheetSections.result(measurement, chart(ChartTheme.LIGHT), chart(ChartTheme.DARK)));
         if (check != null) {
-            sections.add(SpecificationSection.of(check));
+            sections.add(SheetSections.specification(check));
         }
         boolean values = measurement.curve().count(BandStatus.MEASURED) > 0;
         boolean relied = measurement.usability() != Usability.UNUSABLE && values;
         if (relied && !measurement.curve().parallelWithInput()) {
             MatchOutcome match = MatchCurve.of(new StoredCurve(request.subject(), measurement), loads());
-            sections.add(LoadingSection.inputs(match));
-            add(LoadingSection.levels(match));
+            sections.add(SheetSections.inputs(match));
+            add(SheetSections.levels(match));
         }
         String earlier = request.earlier();
         if (earlier != null) {
             Comparison comparison = CompareCurves.of(
                     List.of(StoredCurve.of(earlier), new StoredCurve(request.subject(), measurement)), false);
             warningOfComparison = comparison.differences().get(0).different();
-            sections.add(ComparisonSection.of(comparison));
+            sections.add(SheetSections.comparison(comparison));
         }
         if (relied) {
-            add(CircuitSection.of(measurement));
+            add(SheetSections.circuit(measurement));
         }
-        sections.add(FindingsSection.of(measurement));
-        sections.add(UncertaintySection.of(measurement));
-        sections.add(MethodSection.of(measurement));
-        sections.add(FindingsSection.cautions());
+        sections.add(SheetSections.findings(measurement));
+        sections.add(SheetSections.uncertainty(measurement));
+        sections.add(SheetSections.method(measurement));
+        sections.add(SheetSections.cautions());
+    }
+
+    private Chart chart(ChartTheme theme) {
+        ImpedanceChart chart = check == null
+                ? ImpedanceChart.of(measurement, theme)
+                : ImpedanceChart.checked(measurement, check.specification(), check.decided(), theme);
+        return chart.forPage();
     }
 
     private void add(Sheet.@Nullable Section section) {
@@ -163,7 +180,7 @@ public final class HandOver {
     }
 
     private MatchRequest loads() {
-        return MatchRequest.of(request.subject(), LoadingSection.USUAL_OHMS).hearing(request.sound());
+        return MatchRequest.of(request.subject(), SheetSections.USUAL_OHMS).hearing(request.sound());
     }
 
     private @Nullable String warning() {

@@ -2,7 +2,7 @@
  * Use case: the sheet that goes back with a microphone. {@link ohmprint.app.handover.HandOver} reads or measures, asks the
  * other use cases what there is to say, and writes one HTML or PDF file.
  *
- * <p>Each section is composed by a class of its own from outcomes that are at hand. Numbers are rounded by their
+ * <p>Each section is composed from outcomes that are at hand. Numbers are rounded by their
  * uncertainty (JCGM 100:2008, 7.2.6). Nothing is claimed that the measurement does not carry: a measurement marked unusable
  * says so above all else, and a curve in parallel with an unknown input gets no advice on loads.
  */
