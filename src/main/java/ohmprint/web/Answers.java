@@ -8,10 +8,10 @@ import java.io.IOException;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.workspace.ConflictException;
-import ohmprint.app.workspace.FindingView;
-import ohmprint.app.workspace.Measured;
+import ohmprint.app.workspace.Desk;
+import ohmprint.app.workspace.Handing;
 import ohmprint.app.workspace.MissingException;
-import ohmprint.app.workspace.ReportForm;
+import ohmprint.curve.Finding;
 import org.jspecify.annotations.Nullable;
 
 /** Answers as JSON, and what becomes of exceptions. */
@@ -27,7 +27,7 @@ final class Answers {
     private record Refusal(String error) {}
 
     /** Takes that do not support a curve. */
-    private record Unsupported(String error, String verdict, List<FindingView> findings) {}
+    private record Unsupported(String error, String verdict, List<Finding> findings) {}
 
     /** What went wrong, as JSON. */
     static byte[] refusal(String why) {
@@ -40,14 +40,14 @@ final class Answers {
     }
 
     /** A file to keep. */
-    static void file(Context context, ReportForm.Sheet file) {
+    static void file(Context context, Handing.Sheet file) {
         context.contentType(file.mediaType())
                 .header("Content-Disposition", "attachment; filename=\"" + file.name() + "\"")
                 .result(file.bytes());
     }
 
     /** A measurement, or why there is none. */
-    static void measured(Context context, Measured measured) {
+    static void measured(Context context, Desk.Measured measured) {
         if (measured.curve() != null) {
             json(context, measured.curve());
             return;

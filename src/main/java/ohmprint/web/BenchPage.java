@@ -77,7 +77,6 @@ public final class BenchPage implements PageDoor {
         new SessionRoutes(bench, mostBytes).add(config.routes);
         new CurveRoutes(bench).add(config.routes);
         new LibraryRoutes(bench, mostBytes).add(config.routes);
-        new RoomRoutes(bench).add(config.routes);
         new Events(bench).add(config.routes);
     }
 

@@ -4,9 +4,13 @@ import io.javalin.http.Context;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import ohmprint.app.BadInputException;
+import ohmprint.app.workspace.Query;
 
-/** What comes with a request, up to a size that is refused. */
+/** What comes with a request: the values of its address, and its body up to a size that is refused. */
 final class Bodies {
     /** Most bytes of JSON. */
     static final int JSON = 1 << 20;
@@ -36,6 +40,18 @@ final class Bodies {
             super("what was sent is larger than the " + (most >> 20)
                     + " MB that the page takes in; copy the file into the folder of the session instead");
         }
+    }
+
+    /** The names and values of an address, the first of each. */
+    static Query query(Context context) {
+        Map<String, String> values = new HashMap<>();
+        context.queryParamMap().forEach((key, all) -> values.put(key, all.isEmpty() ? "" : all.get(0)));
+        return new Query(values);
+    }
+
+    /** The record that comes as JSON. */
+    static <T> T read(Context context, Class<T> type) throws BadInputException, IOException {
+        return Json.read(json(context), type);
     }
 
     /** The JSON of a request. */

@@ -2,34 +2,83 @@ package ohmprint.web;
 
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import java.io.IOException;
+import java.util.List;
+import java.util.Map;
 import ohmprint.app.BadInputException;
+import ohmprint.app.record.Cautions;
 import ohmprint.app.workspace.Bench;
-import ohmprint.app.workspace.MatchForm;
+import ohmprint.app.workspace.Deciding;
+import ohmprint.app.workspace.LoadControl;
+import ohmprint.app.workspace.LoadPlanner;
+import ohmprint.app.workspace.Query;
 
 /**
- * Addresses of curves and of what loads do to them.
+ * Addresses of curves, of what loads do to them, and of what else is done with them: comparing, checking, planning, handing
+ * over.
  *
  * @param bench what they work with
  */
 record CurveRoutes(Bench bench) {
+    private static final String CURVE = "/api/curves/{ref}";
+    private static final int USUAL_LIKES = 20;
+
     /** Adds them. */
     void add(RoutesConfig routes) {
         routes.get(
-                "/api/curves/{ref}",
-                context -> Answers.json(context, bench.curves().view(context.pathParam("ref"))));
+                CURVE, context -> Answers.json(context, bench.curves().view(context.pathParam("ref"))));
+        routes.get(
+                CURVE + "/file",
+                context -> Answers.file(
+                        context,
+                        bench.handing()
+                                .curve(
+                                        context.pathParam("ref"),
+                                        Bodies.query(context).wanted("kind"))));
         routes.post(
                 "/api/match",
                 context ->
-                        Answers.json(context, bench.loads().match(Json.read(Bodies.json(context), MatchForm.class))));
-        routes.get("/api/inputs", context -> Answers.json(context, bench.loads().inputs(wanted(context, "curve"))));
+                        Answers.json(context, bench.loads().match(Bodies.read(context, LoadControl.Request.class))));
+        routes.get(
+                "/api/inputs",
+                context -> Answers.json(
+                        context, bench.loads().inputs(Bodies.query(context).wanted("curve"))));
+        routes.get("/api/compare", this::compare);
+        routes.get("/api/spread", this::spread);
+        routes.get("/api/like", this::like);
+        routes.post(
+                "/api/check",
+                context ->
+                        Answers.json(context, bench.deciding().check(Bodies.read(context, Deciding.Request.class))));
+        routes.post(
+                "/api/plan",
+                context ->
+                        Answers.json(context, bench.planner().plan(Bodies.read(context, LoadPlanner.Request.class))));
+        routes.get("/api/cautions", context -> Answers.json(context, Map.of("cautions", Cautions.all())));
+        routes.get(
+                "/api/report", context -> Answers.file(context, bench.handing().report(Bodies.query(context))));
     }
 
-    /** A value of the address that has to be there. */
-    static String wanted(Context context, String key) throws BadInputException {
-        String value = context.queryParam(key);
-        if (value == null || value.isEmpty()) {
-            throw new BadInputException("the address has no " + key + "; add ?" + key + "=…");
+    private void compare(Context context) throws BadInputException, IOException {
+        Query query = Bodies.query(context);
+        List<String> refs = query.list("curves");
+        Answers.json(context, bench.comparing().compare(refs, query.isTrue("same_bench")));
+    }
+
+    private void spread(Context context) throws BadInputException, IOException {
+        Query query = Bodies.query(context);
+        Answers.json(context, bench.comparing().spread(query.text("maker"), query.wanted("model")));
+    }
+
+    private void like(Context context) throws BadInputException, IOException {
+        Query query = Bodies.query(context);
+        String limit = query.text("limit");
+        int most;
+        try {
+            most = limit == null ? USUAL_LIKES : Integer.parseInt(limit);
+        } catch (NumberFormatException e) {
+            throw new BadInputException("limit is '" + limit + "', no number of measurements; give one such as 20", e);
         }
-        return value;
+        Answers.json(context, bench.comparing().like(query.wanted("curve"), most));
     }
 }

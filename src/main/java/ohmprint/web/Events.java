@@ -10,7 +10,6 @@ import java.util.concurrent.TimeUnit;
 import ohmprint.app.BadInputException;
 import ohmprint.app.workspace.Bench;
 import ohmprint.app.workspace.Desk;
-import ohmprint.app.workspace.DeskEvent;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -34,7 +33,7 @@ record Events(Bench bench) {
         try {
             desk = bench.desk(client.ctx().pathParam("name"));
         } catch (BadInputException | IOException e) {
-            client.sendEvent("note", text(new DeskEvent.Note(String.valueOf(e.getMessage()))), "0");
+            client.sendEvent("note", text(new Desk.Note(String.valueOf(e.getMessage()))), "0");
             client.close();
             return;
         }
@@ -47,7 +46,7 @@ record Events(Bench bench) {
                 end.run();
             }
         } catch (BadInputException | IOException e) {
-            client.sendEvent("note", text(new DeskEvent.Note(String.valueOf(e.getMessage()))), "0");
+            client.sendEvent("note", text(new Desk.Note(String.valueOf(e.getMessage()))), "0");
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         } finally {
@@ -62,14 +61,14 @@ record Events(Bench bench) {
     /** One window. */
     private static final class Window {
         private final SseClient client;
-        private final BlockingQueue<DeskEvent> waiting = new ArrayBlockingQueue<>(WAITING);
+        private final BlockingQueue<Desk.Event> waiting = new ArrayBlockingQueue<>(WAITING);
         private volatile boolean late;
 
         Window(SseClient client) {
             this.client = client;
         }
 
-        void take(DeskEvent event) {
+        void take(Desk.Event event) {
             if (event.kind().equals("level") && waiting.size() >= LEVELS) {
                 return;
             }
@@ -78,7 +77,7 @@ record Events(Bench bench) {
 
         void run() throws InterruptedException {
             while (!client.terminated() && !late) {
-                @Nullable DeskEvent event = waiting.poll(HEARTBEAT_SECONDS, TimeUnit.SECONDS);
+                Desk.@Nullable Event event = waiting.poll(HEARTBEAT_SECONDS, TimeUnit.SECONDS);
                 if (event == null) {
                     client.sendComment("still here");
                 } else {

@@ -1,6 +1,8 @@
 package ohmprint.web;
 
+import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
 import com.fasterxml.jackson.annotation.JsonProperty;
+import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.core.JacksonException;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonParser;
@@ -15,17 +17,29 @@ import com.fasterxml.jackson.databind.JsonSerializer;
 import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.PropertyNamingStrategies;
 import com.fasterxml.jackson.databind.SerializerProvider;
+import com.fasterxml.jackson.databind.annotation.JsonSerialize;
 import com.fasterxml.jackson.databind.exc.MismatchedInputException;
 import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.module.SimpleModule;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.fasterxml.jackson.databind.ser.std.ToStringSerializer;
 import java.io.IOException;
+import java.time.Instant;
 import java.util.stream.Collectors;
 import ohmprint.app.BadInputException;
-import ohmprint.app.workspace.MatchView;
+import ohmprint.app.library.AddToLibrary;
+import ohmprint.app.library.Comparison;
+import ohmprint.library.EntryList;
+import ohmprint.app.library.FindLike;
+import ohmprint.library.Entry;
+import ohmprint.app.record.DeviceList;
+import ohmprint.app.record.TakeReport;
+import ohmprint.app.workspace.LoadControl;
 import ohmprint.app.workspace.Ohms;
-import ohmprint.app.workspace.RecorderForm;
+import ohmprint.app.workspace.Recorder;
+import ohmprint.curve.FindingCode;
+import ohmprint.curve.Microphone;
 import ohmprint.curve.PredictedValue;
 
 /** Records as JSON and back; the package comment tells how values are written. */
@@ -39,12 +53,22 @@ final class Json {
             .disable(MapperFeature.ALLOW_COERCION_OF_SCALARS)
             .disable(MapperFeature.AUTO_DETECT_IS_GETTERS)
             .disable(DeserializationFeature.ACCEPT_FLOAT_AS_INT)
-            .addMixIn(MatchView.class, MatchNames.class)
-            .addMixIn(RecorderForm.class, RecorderNames.class)
+            .addMixIn(LoadControl.Effect.class, EffectNames.class)
+            .addMixIn(Recorder.Request.class, RecorderNames.class)
+            .addMixIn(Microphone.class, MicrophoneNames.class)
+            .addMixIn(DeviceList.Format.class, FormatNames.class)
+            .addMixIn(TakeReport.class, TakeNames.class)
+            .addMixIn(Comparison.Difference.Band.class, DifferenceNames.class)
+            .addMixIn(FindLike.Like.class, LikeNames.class)
+            .addMixIn(AddToLibrary.Outcome.class, AddedNames.class)
+            .addMixIn(EntryList.class, EntryListNames.class)
+            .addMixIn(Entry.class, EntryNames.class)
             .addModule(new SimpleModule()
                     .addSerializer(double.class, new Numbers())
                     .addSerializer(Double.class, new Numbers())
                     .addSerializer(double[].class, new Arrays())
+                    .addSerializer(Instant.class, ToStringSerializer.instance)
+                    .addSerializer(FindingCode.class, new Codes())
                     .addSerializer(Ohms.class, new OhmsWriter())
                     .addDeserializer(Ohms.class, new OhmsReader()))
             .build();
@@ -126,19 +150,77 @@ final class Json {
                 .findFirst()
                 .orElse("")
                 .replaceAll(" \\((but might|bound as|through reference chain).*", "")
-                .replaceAll("`?\\b(java\\.lang|ohmprint|com\\.fasterxml)\\.([a-z]+\\.)*([A-Za-z$]+)`?", "$3");
+                .replaceAll("`?\\b(java\\.lang|ohmprint|com\\.fasterxml)\\.([a-z]+\\.)*([A-Za-z]+\\$)*([A-Za-z]+)`?", "$4");
     }
 
-    /** Names that do not follow from those in Java. */
-    private interface MatchNames {
+    // What the page shows of records of the program: their names, where these do not follow from those in Java, and their
+    // order where it is another.
+
+    private interface EffectNames {
         @JsonProperty("loss_at_1k")
         PredictedValue lossAtReference();
     }
 
-    /** A name that Java keeps for itself. */
     private interface RecorderNames {
         @JsonProperty("do")
         String action();
+    }
+
+    private interface MicrophoneNames {
+        @JsonProperty("minimum_load_ohm")
+        Double ratedMinimumLoadOhm();
+    }
+
+    @JsonPropertyOrder({"sample_rate", "bits", "channels", "usable", "words"})
+    @JsonIgnoreProperties({"measured_rate", "verdict", "own_rate"})
+    private interface FormatNames {
+        @JsonProperty("sample_rate")
+        int rate();
+
+        @JsonProperty
+        boolean usable();
+
+        @JsonProperty
+        String words();
+    }
+
+    private interface TakeNames {
+        @JsonSerialize(using = LoadWriter.class)
+        double loadOhm();
+    }
+
+    @JsonIgnoreProperties("differs")
+    private interface DifferenceNames {
+        @JsonProperty("low")
+        double lowPercent();
+
+        @JsonProperty("high")
+        double highPercent();
+    }
+
+    @JsonPropertyOrder({"entry", "words"})
+    @JsonIgnoreProperties("distance")
+    private interface LikeNames {
+        @JsonProperty
+        String words();
+    }
+
+    @JsonIgnoreProperties({"source", "label"})
+    private interface AddedNames {}
+
+    @JsonPropertyOrder({"library", "total", "entries"})
+    private interface EntryListNames {}
+
+    @JsonPropertyOrder({
+        "id", "label", "maker", "model", "serial", "transducer", "measured_at", "added_at", "operator", "note", "route",
+        "verdict", "findings", "loads", "input", "parallel_with_input", "ohm_at1khz", "superseded_by", "sha256"
+    })
+    private interface EntryNames {
+        @JsonProperty("ohm_at1khz")
+        Double ohmAt1kHz();
+
+        @JsonSerialize(using = WordList.class)
+        String findings();
     }
 
     private static void number(JsonGenerator json, double value) throws IOException {
@@ -167,16 +249,47 @@ final class Json {
         }
     }
 
+    private static void ohms(JsonGenerator json, double value) throws IOException {
+        if (Double.isInfinite(value)) {
+            json.writeString("open");
+        } else if (Double.isNaN(value)) {
+            json.writeString("unknown");
+        } else {
+            json.writeNumber(value);
+        }
+    }
+
     private static final class OhmsWriter extends JsonSerializer<Ohms> {
         @Override
         public void serialize(Ohms ohms, JsonGenerator json, SerializerProvider all) throws IOException {
-            if (ohms.isOpen()) {
-                json.writeString("open");
-            } else if (ohms.isUnknown()) {
-                json.writeString("unknown");
-            } else {
-                json.writeNumber(ohms.value());
+            ohms(json, ohms.value());
+        }
+    }
+
+    /** A load that is a plain number of ohms in Java. */
+    private static final class LoadWriter extends JsonSerializer<Double> {
+        @Override
+        public void serialize(Double ohm, JsonGenerator json, SerializerProvider all) throws IOException {
+            ohms(json, ohm);
+        }
+    }
+
+    private static final class Codes extends JsonSerializer<FindingCode> {
+        @Override
+        public void serialize(FindingCode code, JsonGenerator json, SerializerProvider all) throws IOException {
+            json.writeString(code.word());
+        }
+    }
+
+    /** Words with a space between each two as a list. */
+    private static final class WordList extends JsonSerializer<String> {
+        @Override
+        public void serialize(String words, JsonGenerator json, SerializerProvider all) throws IOException {
+            json.writeStartArray();
+            for (String word : words.isEmpty() ? new String[0] : words.split(" ", -1)) {
+                json.writeString(word);
             }
+            json.writeEndArray();
         }
     }
 

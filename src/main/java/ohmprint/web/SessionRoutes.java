@@ -6,17 +6,17 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.workspace.AuditionForm;
+import ohmprint.app.workspace.Audition;
 import ohmprint.app.workspace.Bench;
 import ohmprint.app.workspace.Desk;
-import ohmprint.app.workspace.InputForm;
-import ohmprint.app.workspace.MeasureForm;
-import ohmprint.app.workspace.MicrophoneForm;
-import ohmprint.app.workspace.NewSession;
-import ohmprint.app.workspace.RecorderForm;
-import ohmprint.app.workspace.StimulusForm;
-import ohmprint.app.workspace.TakeForm;
+import ohmprint.app.workspace.ManifestEditor;
+import ohmprint.app.workspace.Founding;
+import ohmprint.app.workspace.Query;
+import ohmprint.app.workspace.Recorder;
+import ohmprint.curve.Microphone;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Addresses of the workspace and its sessions.
@@ -33,24 +33,36 @@ record SessionRoutes(Bench bench, long mostBytes) {
         routes.get("/api/limits", context -> Answers.json(context, new Bodies.Limits(mostBytes)));
         routes.post(
                 "/api/sessions",
-                context -> Answers.json(context, bench.create(Json.read(Bodies.json(context), NewSession.class))));
+                context -> Answers.json(context, bench.create(Bodies.read(context, Founding.Request.class))));
         routes.post("/api/demo", context -> Answers.json(context, bench.demo()));
         routes.get(SESSION, context -> Answers.json(context, desk(context).view()));
-        routes.put(SESSION + "/microphone", this::microphone);
-        routes.put(SESSION + "/input", this::input);
+        routes.put(SESSION + "/microphone", context -> {
+            ManifestEditor.Edit<Microphone> edit = edit(context, Microphone.class);
+            Answers.json(context, desk(context).manifest().microphone(edit));
+        });
+        routes.put(SESSION + "/input", context -> {
+            ManifestEditor.Edit<ManifestEditor.InputEntry> edit = edit(context, ManifestEditor.InputEntry.class);
+            Answers.json(context, desk(context).manifest().input(edit));
+        });
         routes.put(
                 SESSION + "/stimulus",
                 context -> Answers.json(
-                        context, desk(context).stimulus(Json.read(Bodies.json(context), StimulusForm.class))));
+                        context,
+                        desk(context).manifest().stimulus(Bodies.read(context, ManifestEditor.StimulusEntry.class))));
         routes.put(SESSION + "/files/{file}", this::upload);
+        routes.post(SESSION + "/adopt", this::adopt);
         routes.post(
                 SESSION + "/takes",
                 context -> Answers.json(
-                        context, desk(context).takes().add(Json.read(Bodies.json(context), TakeForm.class))));
-        routes.put(SESSION + "/takes/{file}", this::take);
+                        context,
+                        desk(context).manifest().addTake(Bodies.read(context, ManifestEditor.TakeEntry.class))));
+        routes.put(SESSION + "/takes/{file}", context -> {
+            ManifestEditor.Edit<ManifestEditor.TakeEntry> edit = edit(context, ManifestEditor.TakeEntry.class);
+            Answers.json(context, desk(context).manifest().changeTake(context.pathParam("file"), edit));
+        });
         routes.delete(
                 SESSION + "/takes/{file}",
-                context -> Answers.json(context, desk(context).takes().remove(context.pathParam("file"))));
+                context -> Answers.json(context, desk(context).manifest().removeTake(context.pathParam("file"))));
         routes.get(
                 SESSION + "/takes/{file}/inspection",
                 context -> Answers.json(context, desk(context).inspect(context.pathParam("file"))));
@@ -61,20 +73,20 @@ record SessionRoutes(Bench bench, long mostBytes) {
         routes.post(
                 SESSION + "/measure",
                 context -> Answers.measured(
-                        context, desk(context).measure(Json.read(Bodies.json(context), MeasureForm.class))));
+                        context, desk(context).measure(Bodies.read(context, Desk.MeasureOptions.class))));
         routes.get(
                 SESSION + "/curve",
                 context -> Answers.json(context, bench.curves().view("session:" + context.pathParam("name"))));
     }
 
     private void record(Context context) throws BadInputException, IOException {
-        Desk.Recorded recorded = desk(context).record(Json.read(Bodies.json(context), RecorderForm.class));
+        Desk.Recorded recorded = desk(context).record(Bodies.read(context, Recorder.Request.class));
         context.status(recorded.more() ? 202 : 200);
         Answers.json(context, recorded.session());
     }
 
     private void lines(Context context) throws BadInputException, IOException {
-        String svg = desk(context).lines(number(context, "hz", 1000), "dark".equals(context.queryParam("theme")));
+        String svg = desk(context).lines(Bodies.query(context).number("hz", 1000), "dark".equals(context.queryParam("theme")));
         // The picture is styled within itself.
         context.header("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; sandbox")
                 .contentType("image/svg+xml")
@@ -82,54 +94,37 @@ record SessionRoutes(Bench bench, long mostBytes) {
     }
 
     private void audition(Context context) throws BadInputException, IOException {
-        AuditionForm form = new AuditionForm(
-                CurveRoutes.wanted(context, "take"),
-                number(context, "load_ohm", Double.NaN),
-                number(context, "capacitance_pf", 0),
-                "true".equals(context.queryParam("whole")));
+        Query query = Bodies.query(context);
+        Audition.Request form = new Audition.Request(
+                query.wanted("take"),
+                query.number("load_ohm", Double.NaN),
+                query.number("capacitance_pf", 0),
+                query.isTrue("whole"));
         byte[] wav = desk(context).audition(form);
         context.writeSeekableStream(new ByteArrayInputStream(wav), "audio/wav", wav.length);
-    }
-
-    /** A number of the address. */
-    private static double number(Context context, String key, double otherwise) throws BadInputException {
-        String text = context.queryParam(key);
-        if (text == null || text.isEmpty()) {
-            return otherwise;
-        }
-        try {
-            return Double.parseDouble(text);
-        } catch (NumberFormatException e) {
-            throw new BadInputException(key + " is '" + text + "'; give a plain number", e);
-        }
     }
 
     private Desk desk(Context context) throws BadInputException, IOException {
         return bench.desk(context.pathParam("name"));
     }
 
-    private void microphone(Context context) throws BadInputException, IOException {
+    /** The change that the keys of a request make. */
+    private static <T> ManifestEditor.Edit<T> edit(Context context, Class<T> type) throws IOException {
         byte[] body = Bodies.json(context);
-        Answers.json(context, desk(context).microphone(before -> Json.changed(before, body, MicrophoneForm.class)));
-    }
-
-    private void input(Context context) throws BadInputException, IOException {
-        byte[] body = Bodies.json(context);
-        Answers.json(context, desk(context).input(before -> Json.changed(before, body, InputForm.class)));
-    }
-
-    private void take(Context context) throws BadInputException, IOException {
-        byte[] body = Bodies.json(context);
-        Answers.json(
-                context,
-                desk(context)
-                        .takes()
-                        .change(context.pathParam("file"), before -> Json.changed(before, body, TakeForm.class)));
+        return before -> Json.changed(before, body, type);
     }
 
     private void upload(Context context) throws BadInputException, IOException {
         try (InputStream in = Bodies.file(context, mostBytes)) {
-            Answers.json(context, bench.upload(context.pathParam("name"), context.pathParam("file"), in));
+            Answers.json(context, desk(context).upload(context.pathParam("file"), in));
         }
+    }
+
+    /** Recordings directly in the workspace that a session gets copies of. */
+    record Adoption(@Nullable List<String> files) {}
+
+    private void adopt(Context context) throws BadInputException, IOException {
+        Adoption adoption = Bodies.read(context, Adoption.class);
+        Answers.json(context, desk(context).adopt(adoption.files()));
     }
 }

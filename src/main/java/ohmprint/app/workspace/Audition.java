@@ -23,7 +23,7 @@ import ohmprint.wav.WavWriter;
 import org.jspecify.annotations.Nullable;
 
 /** A piece of a take as it would sound into an input, as the bytes of a WAV file. The last one is kept. */
-final class Audition {
+public final class Audition {
     private static final double MOST_SECONDS = 30;
     private static final int CHUNK = 1 << 14;
     private static final double MOST = 1e9;
@@ -33,7 +33,7 @@ final class Audition {
     private @Nullable Kept kept;
 
     /** A rendering and what was asked. */
-    private record Kept(Session session, AuditionForm form, FileStamp stamp, byte[] wav) {}
+    private record Kept(Session session, Request form, FileStamp stamp, byte[] wav) {}
 
     Audition(Path folder, Places places) {
         this.folder = folder;
@@ -46,7 +46,7 @@ final class Audition {
      * @param curve the session's curve
      * @param form what is to be heard
      */
-    synchronized byte[] render(Path curve, AuditionForm form) throws BadInputException, IOException {
+    synchronized byte[] render(Path curve, Request form) throws BadInputException, IOException {
         Manifest manifest = Manifest.read(folder, places);
         Session session = manifest.session();
         if (session == null) {
@@ -71,23 +71,18 @@ final class Audition {
         return wav;
     }
 
-    private static byte[] rendered(Session session, Take take, Path curve, AuditionForm form)
+    private static byte[] rendered(Session session, Take take, Path curve, Request form)
             throws BadInputException, IOException {
         AuditionRequest.Side from = recorded(session.input(), take.load());
         AuditionRequest.Side to = wanted(session.input().isKnown(), form);
-        Path temporary = Files.createTempDirectory("ohmprint-audition");
-        Path piece = temporary.resolve("take.wav");
-        Path out = temporary.resolve("rendered.wav");
-        try {
+        try (Scratch scratch = Scratch.make()) {
+            Path piece = scratch.file("take.wav");
+            Path out = scratch.file("rendered.wav");
             cut(session, take, piece);
             AuditionTake.run(
                     new AuditionRequest(piece, curve.toString(), from, to, null, !form.whole(), out, null),
                     Progress.SILENT);
             return Files.readAllBytes(out);
-        } finally {
-            Files.deleteIfExists(piece);
-            Files.deleteIfExists(out);
-            Files.deleteIfExists(temporary);
         }
     }
 
@@ -107,7 +102,7 @@ final class Audition {
     }
 
     /** What it shall be heard through: the load stands for a whole input. */
-    private static AuditionRequest.Side wanted(boolean known, AuditionForm form) throws BadInputException {
+    private static AuditionRequest.Side wanted(boolean known, Request form) throws BadInputException {
         double ohm = form.loadOhm();
         if (!(ohm > 0) || ohm > MOST || !(form.capacitancePf() >= 0) || form.capacitancePf() > MOST) {
             throw new BadInputException("the load is " + ohm + " Ω with " + form.capacitancePf()
@@ -134,4 +129,14 @@ final class Audition {
             }
         }
     }
+
+    /**
+     * What is to be heard.
+     *
+     * @param take file of a take
+     * @param loadOhm resistance of the input that it shall be heard through, ohms
+     * @param capacitancePf capacitance across it in picofarads
+     * @param whole whether the loss of level is heard too, not only the change of sound
+     */
+    public record Request(String take, double loadOhm, double capacitancePf, boolean whole) {}
 }

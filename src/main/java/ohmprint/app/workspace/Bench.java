@@ -1,7 +1,6 @@
 package ohmprint.app.workspace;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
@@ -35,7 +34,8 @@ public final class Bench implements AutoCloseable {
     private final @Nullable Path libraryFile;
     private final String libraryName;
     private final Curves curves;
-    private final Listing listing;
+    private final SessionList list;
+    private final Founding founding;
     private final LoadControl loads;
     private final Supplier<SoundSystem> sound;
     private final ExecutorService later = Executors.newSingleThreadExecutor(work -> {
@@ -43,7 +43,6 @@ public final class Bench implements AutoCloseable {
         thread.setDaemon(true);
         return thread;
     });
-    private final Object founding = new Object();
     private final Map<String, Desk> desks = new ConcurrentHashMap<>();
 
     private Bench(Places places, @Nullable String library, Supplier<SoundSystem> sound) {
@@ -54,7 +53,8 @@ public final class Bench implements AutoCloseable {
         this.libraryName = libraryFile == null ? "the library of a server" : libraryFile.toString();
         this.library = new LibraryPlace(libraryFile == null ? library : libraryFile.toString(), System.getenv());
         this.curves = new Curves(places, this.library);
-        this.listing = new Listing(places);
+        this.list = new SessionList(places);
+        this.founding = new Founding(places);
         this.loads = new LoadControl(places, curves);
     }
 
@@ -85,22 +85,44 @@ public final class Bench implements AutoCloseable {
         }
         Leftovers.tidy(bench.places.root());
         for (Path session : bench.sessionFolders()) {
-            Uploads.tidy(session);
+            FolderFiles.tidy(session);
             Leftovers.tidy(session);
         }
         return bench;
     }
 
+    /**
+     * What is in a workspace.
+     *
+     * @param version version of the program
+     * @param workspace path of the folder
+     * @param sessions sessions, the one changed last first
+     * @param loose recordings directly in the workspace
+     * @param library file or address of the library, without secrets
+     * @param hasLibrary whether there is one
+     * @param operator who works here unless told otherwise
+     * @param workshop name of the file that says who hands a sheet over, or null
+     */
+    public record Contents(
+            String version,
+            String workspace,
+            List<SessionList.Line> sessions,
+            List<FolderFiles.AudioFile> loose,
+            String library,
+            boolean hasLibrary,
+            String operator,
+            @Nullable String workshop) {}
+
     /** What is in the workspace. */
-    public WorkspaceView view() throws IOException {
-        List<WorkspaceView.Listed> sessions = new ArrayList<>(listing.of(sessionFolders()));
+    public Contents view() throws IOException {
+        List<SessionList.Line> sessions = new ArrayList<>(list.of(sessionFolders()));
         sessions.sort(
-                Comparator.comparing(WorkspaceView.Listed::changedAt).reversed().thenComparing(s -> s.name()));
-        return new WorkspaceView(
+                Comparator.comparing(SessionList.Line::changedAt).reversed().thenComparing(SessionList.Line::name));
+        return new Contents(
                 Version.current(),
                 places.root().toString(),
                 sessions,
-                AudioFileView.in(places.root(), places, Set.of()),
+                FolderFiles.recordings(places.root(), places, Set.of()),
                 libraryName,
                 libraryFile == null || Files.exists(libraryFile),
                 library.usualOperator(),
@@ -133,29 +155,15 @@ public final class Bench implements AutoCloseable {
     }
 
     /** Begins a session in a new folder. */
-    public SessionView create(NewSession form) throws BadInputException, IOException {
-        String name;
-        synchronized (founding) {
-            name = new Founding(places).begin(form);
-        }
-        return desk(name).view();
+    public SessionView create(Founding.Request form) throws BadInputException, IOException {
+        return desk(founding.begin(form)).view();
     }
 
     /** Unpacks the session that comes with the program and measures it. */
     public SessionView demo() throws BadInputException, IOException {
-        Desk desk;
-        synchronized (founding) {
-            desk = desk(new Founding(places).demo());
-        }
-        desk.measure(MeasureForm.USUAL);
+        Desk desk = desk(founding.demo());
+        desk.measure(Desk.MeasureOptions.USUAL);
         return desk.view();
-    }
-
-    /** Takes a file into the folder of a session; see {@link Uploads}. */
-    public SessionView upload(String session, String file, InputStream in) throws BadInputException, IOException {
-        Desk desk = desk(session);
-        Uploads.take(desk, places, file, in);
-        return desk.changed();
     }
 
     /**
@@ -164,14 +172,14 @@ public final class Bench implements AutoCloseable {
      * @throws ConflictException if one of them is at work
      * @throws BadInputException if there is none
      */
-    public DevicesView devices() throws BadInputException {
+    public DeviceList devices() throws BadInputException {
         for (Desk desk : desks.values()) {
             if (desk.isSounding()) {
                 throw new ConflictException("the recorder of " + desk.name()
                         + " is at work, which trying the devices would disturb; wait for the end of the sound");
             }
         }
-        return DevicesView.of(DeviceList.of(null, sound.get(), Progress.SILENT));
+        return DeviceList.of(null, sound.get(), Progress.SILENT);
     }
 
     /** Curves by their names. */
@@ -194,25 +202,19 @@ public final class Bench implements AutoCloseable {
         return new Comparing(library, curves);
     }
 
-    /** Limits and loads. */
+    /** Whether curves keep to their limits. */
     public Deciding deciding() {
-        return new Deciding(new Limits(library, curves), curves);
+        return new Deciding(library, curves);
+    }
+
+    /** Which loads to record. */
+    public LoadPlanner planner() {
+        return new LoadPlanner(curves);
     }
 
     /** Files to hand out. */
     public Handing handing() {
         return new Handing(places, library, curves);
-    }
-
-    /** Copies recordings that lie directly in the workspace into a session; they stay where they are. */
-    public SessionView adopt(String session, AdoptForm form) throws BadInputException, IOException {
-        Desk desk = desk(session);
-        for (String name : form.names()) {
-            try (InputStream in = Files.newInputStream(places.existing(places.root(), name))) {
-                Uploads.take(desk, places, name, in);
-            }
-        }
-        return desk.changed();
     }
 
     /** Ends whatever runs and leaves the files well. */

@@ -1,13 +1,16 @@
 package ohmprint.app.workspace;
 
-import java.util.Arrays;
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
 import ohmprint.app.ConsistencyWords;
 import ohmprint.app.StoredCurve;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.Finding;
 import ohmprint.curve.Measurement;
+import ohmprint.curve.Microphone;
 import ohmprint.curve.Provenance.TakeOrigin;
 
 /**
@@ -36,7 +39,7 @@ public record CurveView(
         String ref,
         String name,
         String label,
-        MicrophoneForm microphone,
+        Microphone microphone,
         String verdict,
         String route,
         String reason,
@@ -47,10 +50,12 @@ public record CurveView(
         List<String> loads,
         List<String> advice,
         List<String> consistency,
-        List<FindingView> findings,
+        List<Finding> findings,
         int bandsPerOctave,
         Bands bands,
         Budget budget) {
+    private static final int DIGITS = 6;
+
     /**
      * Values per band.
      *
@@ -126,7 +131,7 @@ public record CurveView(
                 ref,
                 ref.substring(ref.indexOf(':') + 1),
                 m.microphone().label(),
-                MicrophoneForm.of(m.microphone()),
+                m.microphone(),
                 m.usability().word(),
                 m.route().word(),
                 m.routeReason(),
@@ -137,19 +142,28 @@ public record CurveView(
                 m.provenance().takes().stream().map(CurveView::load).toList(),
                 advice,
                 ConsistencyWords.of(m.curve().consistency()),
-                FindingView.of(m.findings()),
+                m.findings(),
                 m.curve().bands().fraction(),
                 Bands.of(values),
                 Budget.of(values));
     }
 
     private static String load(TakeOrigin take) {
-        return Words.ohms(take.loadOhm()) + (take.leftOut() ? " (left out)" : "");
+        return ohms(take.loadOhm()) + (take.leftOut() ? " (left out)" : "");
     }
 
-    private static double[] each(List<BandValue> values, ToDoubleFunction<BandValue> one) {
-        double[] out = new double[values.size()];
-        Arrays.setAll(out, i -> one.applyAsDouble(values.get(i)));
-        return out;
+    /** A load: {@code 220 Ω}, {@code open}. */
+    private static String ohms(double ohm) {
+        return Double.isInfinite(ohm)
+                ? "open"
+                : new BigDecimal(ohm)
+                                .round(new MathContext(DIGITS))
+                                .stripTrailingZeros()
+                                .toPlainString() + " Ω";
+    }
+
+    /** One quantity of all values as an array. */
+    static <T> double[] each(List<T> values, ToDoubleFunction<T> one) {
+        return values.stream().mapToDouble(one).toArray();
     }
 }

@@ -1,34 +1,37 @@
 package ohmprint.app.workspace;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.LinkedHashMap;
+import java.nio.file.attribute.FileTime;
 import java.util.List;
-import java.util.Map;
+import java.util.Objects;
 import ohmprint.app.Advice;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
 import ohmprint.app.StoredCurve;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.ReadLibrary;
+import ohmprint.curve.Measurement;
+import ohmprint.curve.Provenance.TakeOrigin;
+import ohmprint.exchange.SpecificationYaml;
 import ohmprint.files.FileStamp;
 import ohmprint.manifest.ManifestException;
+import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
+import ohmprint.session.Take;
+import ohmprint.spec.Specification;
 import org.jspecify.annotations.Nullable;
 
 /** The curves of a workspace by their names: {@code session:NAME} and {@code library:ID}. The last ones are kept ready. */
 public final class Curves {
     private static final String SESSION = "session:";
     private static final int KEPT = 32;
+    private static final double SAME = 1e-9;
 
     private final Places places;
     private final LibraryPlace library;
-    private final Map<String, Kept> kept = new LinkedHashMap<>(KEPT, 0.75f, true) {
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, Kept> eldest) {
-            return size() > KEPT;
-        }
-    };
+    private final RecentlyUsed<String, Kept> kept = new RecentlyUsed<>(KEPT);
 
     /** A curve with what its file was like when it was read; null for one of the library, which never changes. */
     private record Kept(StoredCurve curve, @Nullable FileStamp stamp) {}
@@ -65,7 +68,7 @@ public final class Curves {
             return false;
         }
         Path folder = places.session(ref.substring(SESSION.length()));
-        return SessionLook.isOutdated(Manifest.read(folder, places).session(), folder, stored);
+        return isOutdated(Manifest.read(folder, places).session(), folder, stored);
     }
 
     /** What a name stands for. */
@@ -75,39 +78,29 @@ public final class Curves {
         }
         Path file = path(ref);
         FileStamp stamp = FileStamp.of(List.of(file));
-        synchronized (kept) {
-            Kept known = kept.get(ref);
-            if (known != null && known.stamp() != null && known.stamp().holds(stamp)) {
-                return known.curve();
-            }
+        Kept known = kept.get(ref);
+        if (known != null && known.stamp() != null && known.stamp().holds(stamp)) {
+            return known.curve();
         }
         StoredCurve read = StoredCurve.of(file.toString());
         StoredCurve curve = new StoredCurve(ref, read.measurement());
-        synchronized (kept) {
-            kept.put(ref, new Kept(curve, stamp));
-        }
+        kept.put(ref, new Kept(curve, stamp));
         return curve;
     }
 
     private StoredCurve ofLibrary(String ref) throws BadInputException, IOException {
-        synchronized (kept) {
-            Kept known = kept.get(ref);
-            if (known != null) {
-                return known.curve();
-            }
+        Kept known = kept.get(ref);
+        if (known != null) {
+            return known.curve();
         }
         StoredCurve curve = new StoredCurve(ref, ReadLibrary.show(library, ref).measurement());
-        synchronized (kept) {
-            kept.put(ref, new Kept(curve, null));
-        }
+        kept.put(ref, new Kept(curve, null));
         return curve;
     }
 
     /** Forgets a curve of the library, which was taken out of it. */
     void forget(String ref) {
-        synchronized (kept) {
-            kept.remove(ref);
-        }
+        kept.remove(ref);
     }
 
     /**
@@ -137,6 +130,69 @@ public final class Curves {
                     SessionReader.readManifest(places.session(ref.substring(SESSION.length()))));
         } catch (ManifestException e) {
             return List.of();
+        }
+    }
+
+    /** Whether manifest or takes are other ones than those that were measured, by names, values and times of change. */
+    static boolean isOutdated(@Nullable Session session, Path folder, StoredCurve curve) throws IOException {
+        if (session == null) {
+            return true;
+        }
+        List<TakeOrigin> measured = curve.measurement().provenance().takes();
+        if (!session.microphone().equals(curve.measurement().microphone())
+                || !session.input()
+                        .label()
+                        .equals(curve.measurement().provenance().input())
+                || measured.size() != session.takes().size()) {
+            return true;
+        }
+        FileTime then = Files.getLastModifiedTime(file(folder));
+        for (int k = 0; k < measured.size(); k++) {
+            Take take = session.takes().get(k);
+            Path file = session.path(take);
+            if (!same(take, measured.get(k))
+                    || !Files.exists(file)
+                    || Files.getLastModifiedTime(file).compareTo(then) > 0) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private static boolean same(Take take, TakeOrigin origin) {
+        double tolerance = take.load().isOpen()
+                ? 0
+                : take.load().isMeasured()
+                        ? 100 * take.load().relativeStandardUncertainty()
+                        : take.load().tolerancePercent();
+        return take.file().equals(origin.file().file())
+                && (take.load().ohm() == origin.loadOhm()
+                        || Math.abs(take.load().ohm() / origin.loadOhm() - 1) < SAME)
+                && Math.abs(tolerance - origin.loadTolerancePercent()) < SAME
+                && take.channel() == origin.channel()
+                && Objects.equals(take.referenceChannel(), origin.referenceChannel());
+    }
+
+    /**
+     * What the text of a specification says; a curve that it refers to is named as everywhere.
+     *
+     * @param yaml the text
+     * @param name its name, unless it states another
+     * @throws BadInputException with everything that is wrong with it
+     */
+    Specification specification(String yaml, String name) throws BadInputException {
+        try {
+            return SpecificationYaml.read(yaml, name, this::measurement);
+        } catch (ManifestException e) {
+            throw new BadInputException(String.valueOf(e.getMessage()), e);
+        }
+    }
+
+    private Measurement measurement(String ref) throws IOException {
+        try {
+            return stored(ref).measurement();
+        } catch (BadInputException e) {
+            throw new IOException(e.getMessage(), e);
         }
     }
 }

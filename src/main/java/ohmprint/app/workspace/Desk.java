@@ -1,12 +1,27 @@
 package ohmprint.app.workspace;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
 import java.util.Set;
+import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.Executor;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.concurrent.locks.Lock;
+import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Supplier;
 import ohmprint.app.BadInputException;
+import ohmprint.app.MeasureOutcome;
+import ohmprint.app.MeasureRequest;
+import ohmprint.app.MeasureSession;
+import ohmprint.app.Progress;
 import ohmprint.audio.SoundSystem;
+import ohmprint.curve.Finding;
+import ohmprint.curve.Route;
+import org.jspecify.annotations.Nullable;
 
 /**
  * One session while it is worked on. Every change is told to all who listen; changes come one after another, measurements
@@ -20,12 +35,18 @@ public final class Desk {
     private final Path folder;
     private final Places places;
     private final Curves curves;
-    private final Notices notices = new Notices();
-    private final Measuring measuring;
+    private final Executor later;
     private final Recorder recorder;
-    private final Revising revising;
+    private final ManifestEditor manifest;
     private final LineDrawing lines;
     private final Audition audition;
+    /** Held while the manifest, or which files there are, is changed. */
+    private final Lock changing = new ReentrantLock();
+
+    private final Lock measuring = new ReentrantLock();
+    private final List<Listener> listeners = new CopyOnWriteArrayList<>();
+    /** Begins with the time, so that numbers grow beyond a new start of the program. */
+    private final AtomicLong revision = new AtomicLong(System.currentTimeMillis());
 
     /**
      * A desk.
@@ -38,11 +59,11 @@ public final class Desk {
         this.folder = folder;
         this.places = places;
         this.curves = curves;
-        this.recorder = new Recorder(this, sound);
-        this.revising = new Revising(name, folder, places, recorder);
+        this.later = later;
+        this.recorder = new Recorder(name, folder, sound, new RecorderWatcher());
+        this.manifest = new ManifestEditor(name, folder, places, changing, recorder::revise, this::changed);
         this.lines = new LineDrawing(folder, places);
         this.audition = new Audition(folder, places);
-        this.measuring = new Measuring(this, places, curves, later);
     }
 
     /** Name of the session. */
@@ -50,14 +71,50 @@ public final class Desk {
         return name;
     }
 
-    /** Folder of the session. */
-    Path folder() {
-        return folder;
-    }
-
     /** How things stand. */
     public SessionView view() throws IOException {
-        return new SessionLook(name, folder, places, curves).view(notices.revision(), recorder.view());
+        return SessionView.of(name, folder, places, curves, revision.get(), recorder.state());
+    }
+
+    /** Its manifest, to be changed. */
+    public ManifestEditor manifest() {
+        return manifest;
+    }
+
+    /**
+     * What happened at a desk.
+     *
+     * @param id number of the last change of the session, which orders what is told
+     * @param kind {@code session} with a {@link SessionView}, {@code curve} with a {@link CurveView}, {@code level} with a
+     *     {@link Recorder.Level}, {@code note} with a {@link Note} or {@code measuring} with a {@link Measuring}
+     * @param content a record
+     */
+    public record Event(long id, String kind, Object content) {}
+
+    /**
+     * Something worth a word.
+     *
+     * @param message a sentence
+     */
+    public record Note(String message) {}
+
+    /**
+     * A measurement is on its way.
+     *
+     * @param share how far it is, 0 to 1
+     * @param doing what it does
+     */
+    public record Measuring(double share, String doing) {}
+
+    /** Hears what happens at a desk, in order; must return at once. */
+    @FunctionalInterface
+    public interface Listener {
+        /**
+         * Something happened.
+         *
+         * @param event it
+         */
+        void happened(Event event);
     }
 
     /**
@@ -65,48 +122,65 @@ public final class Desk {
      *
      * @return what ends it
      */
-    public Runnable listen(DeskListener listener) throws IOException, BadInputException {
-        notices.add(listener);
+    public Runnable listen(Listener listener) throws IOException, BadInputException {
+        listeners.add(listener);
         boolean told = false;
         try {
             SessionView now = view();
-            listener.happened(new DeskEvent(now.revision(), "session", now));
+            listener.happened(new Event(now.revision(), "session", now));
             if (now.hasCurve()) {
-                listener.happened(new DeskEvent(now.revision(), "curve", curves.view(Curves.ofSession(name))));
+                listener.happened(new Event(now.revision(), "curve", curves.view(Curves.ofSession(name))));
             }
             told = true;
         } finally {
             if (!told) {
-                notices.remove(listener);
+                listeners.remove(listener);
             }
         }
-        return () -> notices.remove(listener);
+        return () -> listeners.remove(listener);
     }
 
-    /** Tells all who listen. */
-    void tell(String kind, Object content) {
-        notices.tell(kind, content);
+    private void tell(String kind, Object content) {
+        Event event = new Event(revision.get(), kind, content);
+        listeners.forEach(l -> l.happened(event));
     }
 
-    /** Tells all who listen something worth a word. */
-    void note(String message) {
-        notices.note(message);
+    private void note(String message) {
+        tell("note", new Note(message));
     }
 
     /** Tells all who listen how things stand after a change, and returns it. */
-    SessionView changed() throws IOException {
-        notices.changed();
+    private SessionView changed() throws IOException {
+        revision.incrementAndGet();
         SessionView now = view();
         tell("session", now);
         return now;
     }
 
-    /** The same where nobody can be told that the folder cannot be read. */
-    void publish() {
-        try {
-            changed();
-        } catch (IOException e) {
-            notices.note("the folder of " + name + " cannot be read: " + e.getMessage());
+    /** Tells all who listen what becomes of the recorder. */
+    private final class RecorderWatcher implements Recorder.Watcher {
+        @Override
+        public void changed() {
+            try {
+                Desk.this.changed();
+            } catch (IOException e) {
+                Desk.this.note("the folder of " + name + " cannot be read: " + e.getMessage());
+            }
+        }
+
+        @Override
+        public void measurable() {
+            measureSoon();
+        }
+
+        @Override
+        public void level(Recorder.Level level) {
+            tell("level", level);
+        }
+
+        @Override
+        public void note(String message) {
+            Desk.this.note(message);
         }
     }
 
@@ -116,13 +190,21 @@ public final class Desk {
      * @return how things stand, and whether more comes as events
      * @throws ConflictException if that is not possible now
      */
-    public Recorded record(RecorderForm form) throws BadInputException, IOException {
+    public Recorded record(Recorder.Request form) throws BadInputException, IOException {
         if (!ENDING.contains(String.valueOf(form.action()))) {
             places.refuseLinks(folder);
         }
-        boolean opening = "open".equals(form.action());
-        boolean more = opening ? alone(() -> recorder.act(form)) : recorder.act(form);
+        boolean more = "open".equals(form.action()) ? opened(form) : recorder.act(form);
         return new Recorded(changed(), more);
+    }
+
+    private boolean opened(Recorder.Request form) throws BadInputException, IOException {
+        changing.lock();
+        try {
+            return recorder.act(form);
+        } finally {
+            changing.unlock();
+        }
     }
 
     /**
@@ -143,33 +225,32 @@ public final class Desk {
         recorder.end();
     }
 
-    /** Changes the microphone; the change gets what it is like now. */
-    public SessionView microphone(Edit<MicrophoneForm> edit) throws BadInputException, IOException {
-        return edit(
-                s -> s.withMicrophone(edit.of(MicrophoneForm.of(s.microphone())).microphone()));
+    /** Takes a file into the folder; see {@link FolderFiles}. */
+    public SessionView upload(String file, InputStream in) throws BadInputException, IOException {
+        FolderFiles.take(places.file(folder, file), in, changing);
+        return changed();
     }
 
-    /** Changes the recording input, likewise. */
-    public SessionView input(Edit<InputForm> edit) throws BadInputException, IOException {
-        return edit(s -> edit.of(InputForm.of(s)).into(s, places));
-    }
-
-    /** States what was played. */
-    public SessionView stimulus(StimulusForm form) throws BadInputException, IOException {
-        if (form.file() != null) {
-            places.existing(folder, form.file());
+    /**
+     * Copies recordings that lie directly in the workspace into this session; they stay where they are.
+     *
+     * @param names their names, one or more
+     */
+    public SessionView adopt(@Nullable List<String> names) throws BadInputException, IOException {
+        if (names == null || names.isEmpty() || names.contains(null)) {
+            throw new BadInputException("no recording is named; name one or more of those beside the sessions");
         }
-        return edit(s -> s.withStimulus(form.stimulus()));
-    }
-
-    /** The takes of this session. */
-    public Takes takes() {
-        return new Takes(this, places);
+        for (String each : names) {
+            try (InputStream in = Files.newInputStream(places.existing(places.root(), each))) {
+                FolderFiles.take(places.file(folder, each), in, changing);
+            }
+        }
+        return changed();
     }
 
     /** Looks into a recording of the folder, be it a take or not, or the take that waits for a verdict. */
-    public InspectionView inspect(String file) throws BadInputException, IOException {
-        return new Listening(folder, places).inspect(file, recorder::view);
+    public Listening.Inspection inspect(String file) throws BadInputException, IOException {
+        return new Listening(folder, places).inspect(file, recorder::waiting);
     }
 
     /**
@@ -186,31 +267,92 @@ public final class Desk {
      *
      * @return a WAV file
      */
-    public byte[] audition(AuditionForm form) throws BadInputException, IOException {
+    public byte[] audition(Audition.Request form) throws BadInputException, IOException {
         return audition.render(curves.path(Curves.ofSession(name)), form);
     }
 
-    /** Changes the manifest as a whole. */
-    SessionView edit(Revising.Change change) throws BadInputException, IOException {
-        return revising.edit(change, this::changed);
+    /**
+     * How a session is to be measured; what is null is left to the program.
+     *
+     * @param bands bands per octave
+     * @param route {@code auto} or the route to take
+     * @param force whether to write a result that the evidence does not support
+     */
+    public record MeasureOptions(
+            @Nullable Integer bands,
+            @Nullable String route,
+            @Nullable Boolean force) {
+        /** Everything left to the program. */
+        public static final MeasureOptions USUAL = new MeasureOptions(null, null, null);
+
+        private MeasureRequest request(Path folder) throws BadInputException {
+            MeasureRequest usual = MeasureRequest.of(folder);
+            return new MeasureRequest(
+                    folder, null, bands, wanted(), usual.fromHz(), usual.toHz(), Boolean.TRUE.equals(force));
+        }
+
+        private @Nullable Route wanted() throws BadInputException {
+            if (route == null || route.equals("auto")) {
+                return null;
+            }
+            return Arrays.stream(Route.values())
+                    .filter(r -> r.word().equals(route))
+                    .findFirst()
+                    .orElseThrow(() -> new BadInputException(
+                            "the route is '" + route + "'; choose auto, stimulus, reference, common or power"));
+        }
     }
 
-    /** Does something with the folder that changes of the manifest must not cross. */
-    <T> T alone(Revising.Work<T> work) throws BadInputException, IOException {
-        return revising.alone(work);
-    }
+    /**
+     * What came of measuring a session.
+     *
+     * @param curve the curve, or null when the evidence does not support one and nothing was written
+     * @param verdict how far it can be trusted
+     * @param findings what was noticed
+     */
+    public record Measured(@Nullable CurveView curve, String verdict, List<Finding> findings) {}
 
     /**
      * Measures the session into its folder {@code result}; one measurement at a time.
      *
      * @throws BadInputException if manifest, files or request cannot be worked with
      */
-    public Measured measure(MeasureForm form) throws BadInputException, IOException {
-        return measuring.measure(form);
+    public Measured measure(MeasureOptions options) throws BadInputException, IOException {
+        places.refuseLinks(folder);
+        measuring.lock();
+        try {
+            Progress progress = (what, share) -> tell("measuring", new Measuring(share, what));
+            MeasureOutcome outcome = MeasureSession.run(options.request(folder), progress);
+            List<Finding> findings = outcome.measurement().findings();
+            String verdict = outcome.measurement().usability().word();
+            if (outcome.folder() == null) {
+                tell("measuring", new Measuring(1, "done"));
+                return new Measured(null, verdict, findings);
+            }
+            changed();
+            CurveView curve = curves.view(Curves.ofSession(name));
+            tell("curve", curve);
+            return new Measured(curve, verdict, findings);
+        } finally {
+            measuring.unlock();
+        }
     }
 
     /** Measures when there is time; what comes of it is told to all who listen. */
-    void measureSoon() {
-        measuring.measureSoon();
+    private void measureSoon() {
+        later.execute(() -> {
+            try {
+                Measured measured = measure(MeasureOptions.USUAL);
+                if (measured.curve() == null) {
+                    note("the takes do not support a curve yet: "
+                            + measured.findings().stream()
+                                    .map(Finding::message)
+                                    .findFirst()
+                                    .orElse("see their findings"));
+                }
+            } catch (BadInputException | IOException e) {
+                note("the session cannot be measured yet: " + e.getMessage());
+            }
+        });
     }
 }

@@ -11,41 +11,47 @@ import ohmprint.app.Demo;
 import ohmprint.app.record.PlannedLoads;
 import ohmprint.app.record.RecordRequest;
 import ohmprint.circuit.InputImpedance;
+import ohmprint.curve.Microphone;
 import ohmprint.files.Leftovers;
 import ohmprint.session.Session;
 import ohmprint.session.SessionWriter;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Makes folders of sessions. A folder is filled under a hidden name and then renamed, so that it is there whole or not at
  * all.
- *
- * @param places where they may lie
  */
-record Founding(Places places) {
+public final class Founding {
+    private final Places places;
+
+    Founding(Places places) {
+        this.places = places;
+    }
+
     /**
      * Begins a session.
      *
      * @return its name
      */
-    String begin(NewSession form) throws BadInputException, IOException {
-        MicrophoneForm microphone = form.microphone();
-        String label = microphone == null ? null : microphone.label();
-        if (microphone != null && (label == null || label.isBlank())) {
+    synchronized String begin(Request form) throws BadInputException, IOException {
+        Microphone microphone = form.microphone() == null ? null : ManifestEditor.plain(form.microphone());
+        String label = microphone == null ? "" : microphone.label();
+        if (microphone != null && label.isEmpty()) {
             throw new BadInputException("the microphone has no label; give what the bench calls it");
         }
         RecordRequest.Loads loads = form.loads() == null ? null : form.loads().loads();
         if (loads != null) {
             PlannedLoads.check(loads);
         }
-        String name = form.name() == null ? free(Words.folder(label == null ? "" : label)) : form.name();
+        String name = form.name() == null ? free(Places.folderName(label)) : form.name();
         Path target = places.session(name);
         if (Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
             throw new ConflictException(name + " is in the workspace already; give the session another name");
         }
-        InputForm input = form.input();
+        ManifestEditor.InputEntry input = form.input();
         return filled(target, folder -> {
             if (microphone != null) {
-                Session bare = new Session(folder, microphone.microphone(), InputImpedance.unknown(), List.of());
+                Session bare = new Session(folder, microphone, InputImpedance.unknown(), List.of());
                 SessionWriter.write(input == null ? bare : input.into(bare, places));
             }
             if (loads != null) {
@@ -59,7 +65,7 @@ record Founding(Places places) {
      *
      * @return its name
      */
-    String demo() throws BadInputException, IOException {
+    synchronized String demo() throws BadInputException, IOException {
         return filled(places.session(free("demo")), Demo::unpack);
     }
 
@@ -95,4 +101,18 @@ record Founding(Places places) {
         }
         return String.valueOf(target.getFileName());
     }
+
+    /**
+     * A session that is to be begun.
+     *
+     * @param name name of its folder, or null to make one from the label
+     * @param microphone what is measured; null for an empty folder that a manifest is put into
+     * @param input the recording input, or null for one that is not known
+     * @param loads loads to be recorded, or null
+     */
+    public record Request(
+            @Nullable String name,
+            @Nullable Microphone microphone,
+            ManifestEditor.@Nullable InputEntry input,
+            Recorder.@Nullable Loads loads) {}
 }

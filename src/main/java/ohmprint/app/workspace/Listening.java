@@ -11,33 +11,43 @@ import ohmprint.app.TakeInspection;
 import ohmprint.app.record.TakeSpectrum;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
+import ohmprint.curve.Finding;
 import ohmprint.curve.Microphone;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
 import ohmprint.wav.AudioFormatException;
 import org.jspecify.annotations.Nullable;
 
-/**
- * Looks into recordings of a session, takes or not.
- *
- * @param folder folder of the session
- * @param places where files may lie
- */
-record Listening(Path folder, Places places) {
+/** Looks into recordings of a session, takes or not. */
+public final class Listening {
     private static final int MOST_LOOKS = 5;
     private static final Microphone NOBODY = new Microphone("-", null, null, null, null, null, null, null);
+
+    private final Path folder;
+    private final Places places;
+
+    /**
+     * For a session.
+     *
+     * @param folder its folder
+     * @param places where files may lie
+     */
+    Listening(Path folder, Places places) {
+        this.folder = folder;
+        this.places = places;
+    }
 
     /**
      * Looks into one. A take that gets its final name, or is put aside, while it is looked into is looked for again.
      *
      * @param name the name by which it is asked for
-     * @param recorder tells the take that waits for a verdict, or null
+     * @param waiting tells the name that the take gets which waits for a verdict, or null
      */
-    InspectionView inspect(String name, Supplier<@Nullable RecorderView> recorder)
+    Inspection inspect(String name, Supplier<@Nullable String> waiting)
             throws BadInputException, IOException {
         places.refuseLinks(folder);
         for (int looked = 1; ; looked++) {
-            String file = lies(name, recorder.get());
+            String file = lies(name, waiting.get());
             try {
                 return look(name, file);
             } catch (BadInputException | IOException e) {
@@ -49,15 +59,12 @@ record Listening(Path folder, Places places) {
     }
 
     /** Name under which the recording lies now: a take that waits for a verdict has got no final one. */
-    private String lies(String name, @Nullable RecorderView recorder) {
-        RecorderView.Heard waiting = recorder == null ? null : recorder.take();
+    private String lies(String name, @Nullable String waiting) {
         String unfinished = name.replaceFirst("\\.wav$", ".unfinished.wav");
-        return waiting != null && waiting.file().equals(name) && Files.exists(folder.resolve(unfinished))
-                ? unfinished
-                : name;
+        return name.equals(waiting) && Files.exists(folder.resolve(unfinished)) ? unfinished : name;
     }
 
-    private InspectionView look(String name, String file) throws BadInputException, IOException {
+    private Inspection look(String name, String file) throws BadInputException, IOException {
         Session session = session();
         Take take = file.equals(name) ? named(session, name) : null;
         places.existing(folder, file);
@@ -70,12 +77,12 @@ record Listening(Path folder, Places places) {
             throw new BadInputException(name + " cannot be read as audio; export it again as WAV", e);
         }
         var shown = seen.indicators();
-        return new InspectionView(
+        return new Inspection(
                 name,
                 shown.frames() / shown.sampleRate(),
                 20 * Math.log10(shown.peak()),
                 shown.leadInDbfs(),
-                FindingView.of(TakeFindings.of(List.of(seen), session.microphone())),
+                TakeFindings.of(List.of(seen), session.microphone()),
                 spectrum);
     }
 
@@ -91,4 +98,22 @@ record Listening(Path folder, Places places) {
                 .findFirst()
                 .orElse(null);
     }
+
+    /**
+     * What a recording shows by itself.
+     *
+     * @param file its name
+     * @param seconds its length
+     * @param peakDbfs highest sample, dBFS
+     * @param noiseDbfs level of the silence before the sound, dBFS; NaN without one
+     * @param findings what was noticed
+     * @param spectrum levels per band
+     */
+    public record Inspection(
+            String file,
+            double seconds,
+            double peakDbfs,
+            double noiseDbfs,
+            List<Finding> findings,
+            TakeSpectrum spectrum) {}
 }

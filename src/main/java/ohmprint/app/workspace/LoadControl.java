@@ -2,15 +2,18 @@ package ohmprint.app.workspace;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
 import ohmprint.app.match.Electronics;
+import ohmprint.app.match.LevelPrediction;
+import ohmprint.app.match.LoadPrediction;
 import ohmprint.app.match.MatchCurve;
+import ohmprint.app.match.MatchOutcome;
 import ohmprint.app.match.MatchRequest;
 import ohmprint.app.match.Matching;
+import ohmprint.curve.Permitted;
+import ohmprint.curve.PredictedValue;
 import org.jspecify.annotations.Nullable;
 
 /** What loads do to curves, quickly enough for a control that is dragged: curves that were asked for are kept ready. */
@@ -20,12 +23,7 @@ public final class LoadControl {
 
     private final Places places;
     private final Curves curves;
-    private final Map<Question, Ready> kept = new LinkedHashMap<>(KEPT, 0.75f, true) {
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<Question, Ready> eldest) {
-            return size() > KEPT;
-        }
-    };
+    private final RecentlyUsed<Question, Ready> kept = new RecentlyUsed<>(KEPT);
 
     /** All but the load. */
     private record Question(String ref, MatchRequest.Line line, MatchRequest.@Nullable Sound sound) {}
@@ -39,19 +37,17 @@ public final class LoadControl {
     }
 
     /** What a load does. */
-    public MatchView match(MatchForm form) throws BadInputException, IOException {
+    public Effect match(Request form) throws BadInputException, IOException {
         Electronics electronics = form.electronics();
-        return MatchView.of(matching(form).into(form.load(), electronics), electronics);
+        return Effect.of(matching(form).into(form.load(), electronics), electronics);
     }
 
-    private Matching matching(MatchForm form) throws BadInputException, IOException {
+    private Matching matching(Request form) throws BadInputException, IOException {
         Question question = new Question(form.ref(), form.line(), form.sound());
         StoredCurve curve = curves.stored(question.ref());
-        synchronized (kept) {
-            Ready ready = kept.get(question);
-            if (ready != null && ready.curve().equals(curve)) {
-                return ready.matching();
-            }
+        Ready ready = kept.get(question);
+        if (ready != null && ready.curve().equals(curve)) {
+            return ready.matching();
         }
         Matching matching = Matching.of(
                 curve.measurement().curve(),
@@ -59,14 +55,12 @@ public final class LoadControl {
                 question.line(),
                 question.sound(),
                 MatchRequest.ROOM_CELSIUS);
-        synchronized (kept) {
-            kept.put(question, new Ready(curve, matching));
-        }
+        kept.put(question, new Ready(curve, matching));
         return matching;
     }
 
     /** The inputs of the workshop, and what a curve asks of any input. */
-    public InputsView inputs(String ref) throws BadInputException, IOException {
+    public Inputs inputs(String ref) throws BadInputException, IOException {
         Path file = places.rootFile(INPUTS, MatchCurve::curvesNamed);
         MatchRequest usual = MatchRequest.of(ref);
         MatchRequest request = new MatchRequest(
@@ -82,6 +76,220 @@ public final class LoadControl {
                 usual.celsius(),
                 null,
                 false);
-        return InputsView.of(MatchCurve.of(curves.stored(ref), request));
+        return Inputs.of(MatchCurve.of(curves.stored(ref), request));
+    }
+
+    /**
+     * What a microphone is to be plugged into; what is null is left out.
+     *
+     * @param curve the curve, {@code session:NAME} or {@code library:ID}
+     * @param loadOhm resistance of the input in ohms
+     * @param capacitancePf capacitance across it in picofarads
+     * @param cableM length of the cable in metres
+     * @param cablePfPerM its capacitance in picofarads per metre
+     * @param phantomFeeds whether the feed resistors of a phantom supply lie across the input
+     * @param sensitivityMv open-circuit sensitivity in mV/Pa; null when levels are not asked for
+     * @param splDb sound pressure level of the source, dB; null for 94 dB
+     * @param preamplifier gain and noise of what follows
+     */
+    public record Request(
+            @Nullable String curve,
+            @Nullable Double loadOhm,
+            @Nullable Double capacitancePf,
+            @Nullable Double cableM,
+            @Nullable Double cablePfPerM,
+            @Nullable Boolean phantomFeeds,
+            @Nullable Double sensitivityMv,
+            @Nullable Double splDb,
+            @Nullable Preamplifier preamplifier) {
+        private static final double USUAL_PF_PER_M = 100;
+        private static final double MOST = 1e9;
+
+        /**
+         * What follows the input.
+         *
+         * @param gainDb its greatest gain in decibels, or null
+         * @param einDbu equivalent input noise in dBu, or null
+         */
+        public record Preamplifier(
+                @Nullable Double gainDb, @Nullable Double einDbu) {}
+
+        /** The name of the curve. */
+        String ref() throws BadInputException {
+            if (curve == null) {
+                throw new BadInputException("no curve is named; name one as session:NAME or library:ID");
+            }
+            return curve;
+        }
+
+        MatchRequest.Load load() throws BadInputException {
+            if (loadOhm == null || !(loadOhm > 0) || !Permitted.OHM.holds(loadOhm)) {
+                throw new BadInputException("the load is " + (loadOhm == null ? "missing" : loadOhm + " Ω")
+                        + "; give a resistance from " + Permitted.OHM.words());
+            }
+            return new MatchRequest.Load(loadOhm, atLeast0(capacitancePf, 0, "capacitance", "pF"));
+        }
+
+        MatchRequest.Line line() throws BadInputException {
+            return new MatchRequest.Line(
+                    atLeast0(cableM, 0, "length of the cable", "m"),
+                    atLeast0(cablePfPerM, USUAL_PF_PER_M, "capacitance of the cable", "pF/m"),
+                    Boolean.TRUE.equals(phantomFeeds));
+        }
+
+        MatchRequest.@Nullable Sound sound() throws BadInputException {
+            if (sensitivityMv == null) {
+                return null;
+            }
+            if (!(sensitivityMv > 0) || sensitivityMv > MOST) {
+                throw new BadInputException(
+                        "the sensitivity is " + sensitivityMv + " mV/Pa; give a number above 0, such as 1.5");
+            }
+            double spl = splDb == null ? MatchRequest.Sound.USUAL_SPL_DB : splDb;
+            if (!(spl >= -20 && spl <= 200)) {
+                throw new BadInputException("the sound pressure level is " + spl + " dB; give it from -20 to 200 dB");
+            }
+            return new MatchRequest.Sound(sensitivityMv, 0, spl, MatchRequest.Sound.USUAL_TARGET_DBU);
+        }
+
+        Electronics electronics() {
+            return preamplifier == null
+                    ? Electronics.UNKNOWN
+                    : new Electronics(preamplifier.gainDb(), preamplifier.einDbu(), null, null, null);
+        }
+
+        private static double atLeast0(@Nullable Double given, double otherwise, String what, String unit)
+                throws BadInputException {
+            double value = given == null ? otherwise : given;
+            if (!(value >= 0 && value <= MOST)) {
+                throw new BadInputException("the " + what + " is " + value + " " + unit + "; give 0 " + unit + " or more");
+            }
+            Permitted permitted = Permitted.ofUnit(unit);
+            if (value != 0 && permitted != null && !permitted.holds(value)) {
+                throw new BadInputException(
+                        "the " + what + " is " + value + " " + unit + "; give 0 or a number from " + permitted.words());
+            }
+            return value;
+        }
+    }
+
+    /**
+     * What a load does to a microphone; arrays have one value per band, NaN where there is none.
+     *
+     * @param load what lies across the microphone, in words
+     * @param frequencyHz midbands in hertz
+     * @param lossDb loss in dB
+     * @param lossU95Db its 95 % uncertainty
+     * @param lossLowDb lower bound where the curve gives no more
+     * @param lossHighDb upper bound likewise
+     * @param changeDb response change re 1 kHz in dB
+     * @param changeU95Db its 95 % uncertainty
+     * @param worstLoss greatest loss, and where
+     * @param lossAtReference loss at 1 kHz
+     * @param tilt greatest less least loss
+     * @param leastRatio least ratio of load to source, and where
+     * @param tenTimes whether that is ten or more: {@code yes}, {@code no}, {@code undecided} or {@code unknown}
+     * @param level level and noise, or null when they were not asked for
+     */
+    public record Effect(
+            String load,
+            double[] frequencyHz,
+            double[] lossDb,
+            double[] lossU95Db,
+            double[] lossLowDb,
+            double[] lossHighDb,
+            double[] changeDb,
+            double[] changeU95Db,
+            PredictedValue worstLoss,
+            PredictedValue lossAtReference,
+            PredictedValue tilt,
+            PredictedValue leastRatio,
+            String tenTimes,
+            @Nullable Level level) {
+        /**
+         * Level and noise, see {@link LevelPrediction}.
+         *
+         * @param levelDbu level of a tone of 1 kHz, dBu
+         * @param millivolt the same in mV
+         * @param neededGainDb gain to the level of a line
+         * @param enough whether the stated gain suffices
+         * @param thermalDbu thermal noise, dBu
+         * @param totalDbu noise with that of the electronics, dBu
+         * @param ein equivalent input noise with the source that it counts as measured with, in words, or null
+         * @param penaltyDb what the load costs in signal over noise
+         */
+        public record Level(
+                PredictedValue levelDbu,
+                PredictedValue millivolt,
+                PredictedValue neededGainDb,
+                String enough,
+                PredictedValue thermalDbu,
+                PredictedValue totalDbu,
+                @Nullable String ein,
+                PredictedValue penaltyDb) {
+            static Level of(LevelPrediction p, Electronics electronics) {
+                return new Level(
+                        p.levelDbu(),
+                        p.millivolt(),
+                        p.neededGainDb(),
+                        p.enough().word(),
+                        p.thermalDbu(),
+                        p.totalDbu(),
+                        electronics.einInWords(),
+                        p.penaltyDb());
+            }
+        }
+
+        static Effect of(LoadPrediction p, Electronics electronics) {
+            return new Effect(
+                    p.load(),
+                    CurveView.each(p.losses(), PredictedValue::hz),
+                    CurveView.each(p.losses(), PredictedValue::value),
+                    CurveView.each(p.losses(), PredictedValue::u95),
+                    CurveView.each(p.losses(), PredictedValue::low),
+                    CurveView.each(p.losses(), PredictedValue::high),
+                    CurveView.each(p.changes(), PredictedValue::value),
+                    CurveView.each(p.changes(), PredictedValue::u95),
+                    p.worstLoss(),
+                    p.lossAtReference(),
+                    p.tilt(),
+                    p.leastRatio(),
+                    p.tenTimes().word(),
+                    p.level() == null ? null : Level.of(p.level(), electronics));
+        }
+    }
+
+    /**
+     * Inputs of a workshop, and what a curve asks of any input.
+     *
+     * @param inputs what {@code inputs.yaml} in the workspace lists; none without that file
+     * @param tenTimesOhm ten times the greatest |Z|
+     * @param leastForLoss least resistance for a loss of 1 dB
+     * @param leastForTilt least resistance for a tilt of 0.5 dB
+     * @param einSourceOhm resistor that equivalent input noise counts as measured with, in ohms
+     */
+    public record Inputs(
+            List<Input> inputs, PredictedValue tenTimesOhm, Matching.LeastResistance leastForLoss, Matching.LeastResistance leastForTilt, double einSourceOhm) {
+        /**
+         * An input.
+         *
+         * @param name what the bench calls it
+         * @param ohm its resistance in ohms as stated; NaN for a measured one
+         * @param load what lies across the microphone, in words
+         */
+        public record Input(String name, double ohm, String load) {
+            static Input of(LoadPrediction p) {
+                return new Input(p.name(), p.loadOhm(), p.load());
+            }
+        }
+
+        static Inputs of(MatchOutcome outcome) {
+            return new Inputs(
+                    outcome.inputs().stream().map(Input::of).toList(),
+                    outcome.tenTimes(),
+                    outcome.leastForLoss(),
+                    outcome.leastForTilt(),
+                    Electronics.USUAL_EIN_SOURCE_OHM);
+        }
     }
 }

@@ -6,10 +6,12 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.text.Normalizer;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
@@ -24,6 +26,7 @@ import org.jspecify.annotations.Nullable;
  */
 record Places(Path root) {
     private static final int LONGEST = 120;
+    private static final int LONGEST_OF_LABEL = 60;
 
     /** The places of a folder that exists. */
     static Places of(Path folder) throws IOException {
@@ -177,5 +180,16 @@ record Places(Path root) {
     private static String shown(String name) {
         String plain = name.replaceAll("\\p{Cntrl}", "?");
         return plain.length() > LONGEST ? plain.substring(0, LONGEST) + "…" : plain;
+    }
+
+    /** A label as the name of a folder: lower-case letters and digits with hyphens between. */
+    static String folderName(String label) {
+        String plain = Normalizer.normalize(label, Normalizer.Form.NFD)
+                .toLowerCase(Locale.ROOT)
+                .replaceAll("\\p{M}", "")
+                .replaceAll("[^a-z0-9]+", "-")
+                .replaceAll("^-|-$", "");
+        String part = plain.substring(0, Math.min(LONGEST_OF_LABEL, plain.length()));
+        return part.isEmpty() ? "session" : part;
     }
 }

@@ -1,6 +1,16 @@
 package ohmprint.app.workspace;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
+import ohmprint.app.BadInputException;
+import ohmprint.app.StoredCurve;
+import ohmprint.app.record.PlannedLoads;
+import ohmprint.curve.Microphone;
+import ohmprint.session.Session;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -23,14 +33,70 @@ import org.jspecify.annotations.Nullable;
 public record SessionView(
         String name,
         String folder,
-        @Nullable MicrophoneForm microphone,
-        @Nullable InputForm input,
-        @Nullable StimulusForm stimulus,
-        List<TakeForm> takes,
-        List<AudioFileView> unlisted,
+        @Nullable Microphone microphone,
+        ManifestEditor.@Nullable InputEntry input,
+        ManifestEditor.@Nullable StimulusEntry stimulus,
+        List<ManifestEditor.TakeEntry> takes,
+        List<FolderFiles.AudioFile> unlisted,
         List<Ohms> plannedOhm,
         @Nullable String problem,
         boolean hasCurve,
         boolean curveOutdated,
         long revision,
-        @Nullable RecorderView recorder) {}
+        Recorder.@Nullable State recorder) {
+    /** Looks at a session. */
+    static SessionView of(
+            String name,
+            Path folder,
+            Places places,
+            Curves curves,
+            long revision,
+            Recorder.@Nullable State recorder)
+            throws IOException {
+        Manifest manifest = Manifest.read(folder, places);
+        Session session = manifest.session();
+        Set<String> named = new HashSet<>();
+        if (session != null) {
+            session.takes().forEach(t -> named.add(t.file()));
+            if (session.stimulus() != null && session.stimulus().file() != null) {
+                named.add(session.stimulus().file());
+            }
+        }
+        StoredCurve curve = null;
+        String curveProblem = null;
+        try {
+            curve = Files.isRegularFile(Curves.file(folder)) ? curves.stored(Curves.ofSession(name)) : null;
+        } catch (BadInputException | IOException e) {
+            // One file that cannot be read must not take the whole session with it.
+            curveProblem = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
+        }
+        return new SessionView(
+                name,
+                folder.toString(),
+                session == null ? null : session.microphone(),
+                session == null ? null : ManifestEditor.InputEntry.of(session),
+                session == null || session.stimulus() == null
+                        ? null
+                        : ManifestEditor.StimulusEntry.of(session.stimulus()),
+                session == null
+                        ? List.of()
+                        : session.takes().stream()
+                                .map(ManifestEditor.TakeEntry::of)
+                                .toList(),
+                FolderFiles.recordings(folder, places, named),
+                session == null && manifest.problem() != null ? List.of() : planned(folder),
+                manifest.problem() == null ? curveProblem : manifest.problem(),
+                curve != null,
+                curve != null && Curves.isOutdated(session, folder, curve),
+                revision,
+                recorder);
+    }
+
+    private static List<Ohms> planned(Path folder) throws IOException {
+        try {
+            return PlannedLoads.read(folder).stream().map(Ohms::new).toList();
+        } catch (BadInputException e) {
+            return List.of();
+        }
+    }
+}

@@ -37,7 +37,7 @@ class RememberedTest {
             }
         }
         bench = Bench.open(dir, null);
-        bench.desk("unit").measure(new MeasureForm(3, null, null));
+        bench.desk("unit").measure(new Desk.MeasureOptions(3, null, null));
         age();
     }
 
@@ -55,7 +55,7 @@ class RememberedTest {
         }
     }
 
-    private WorkspaceView.Listed listed() throws IOException {
+    private SessionList.Line listed() throws IOException {
         return bench.view().sessions().get(0);
     }
 
@@ -66,7 +66,7 @@ class RememberedTest {
 
     @Test
     void anotherManifestIsRead() throws Exception {
-        WorkspaceView.Listed before = listed();
+        SessionList.Line before = listed();
         Path manifest = session.resolve("session.yaml");
         Files.writeString(
                 manifest, Files.readString(manifest).replace(String.valueOf(before.label()), "Bench ribbon 99"));
@@ -122,7 +122,7 @@ class RememberedTest {
 
     @Test
     void anotherRecordingIsHeard() throws Exception {
-        AuditionForm form = new AuditionForm(TAKE, 10_000, 0, true);
+        Audition.Request form = new Audition.Request(TAKE, 10_000, 0, true);
         byte[] before = bench.desk("unit").audition(form);
         assertThat(bench.desk("unit").audition(form)).as("remembered").isSameAs(before);
         exchangeTake();
