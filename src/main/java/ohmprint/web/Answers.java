@@ -3,6 +3,7 @@ package ohmprint.web;
 import io.javalin.config.RouterConfig;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
+import io.javalin.http.Handler;
 import java.io.EOFException;
 import java.io.IOException;
 import java.util.List;
@@ -16,27 +17,27 @@ import org.jspecify.annotations.Nullable;
 
 /** Answers as JSON, and what becomes of exceptions. */
 final class Answers {
-    /** Type of an answer. */
-    static final String JSON = "application/json; charset=utf-8";
-
     private static final String TOLD = "told";
 
     private Answers() {}
 
-    /** What went wrong, in a sentence. */
-    private record Refusal(String error) {}
-
     /** Takes that do not support a curve. */
     private record Unsupported(String error, String verdict, List<Finding> findings) {}
 
-    /** What went wrong, as JSON. */
-    static byte[] refusal(String why) {
-        return Json.bytes(new Refusal(why));
+    /** What an address answers. */
+    @FunctionalInterface
+    interface Answer {
+        Object to(Context context) throws BadInputException, IOException;
+    }
+
+    /** Answers with a record. */
+    static Handler json(Answer answer) {
+        return context -> json(context, answer.to(context));
     }
 
     /** A record. */
     static void json(Context context, Object record) {
-        context.contentType(JSON).result(Json.bytes(record));
+        context.contentType(Json.TYPE).result(Json.bytes(record));
     }
 
     /** A file to keep. */
@@ -98,9 +99,9 @@ final class Answers {
                     ? "memory ran out for this request; close other windows, or give Java more, for example"
                             + " OHMPRINT_JAVA_OPTS=-Xmx4g scripts/ohmprint bench"
                     : "this is a fault of the program: " + error;
-            byte[] body = Json.bytes(new Refusal(why));
+            byte[] body = Json.refusal(why);
             response.setStatus(500);
-            response.setContentType(JSON);
+            response.setContentType(Json.TYPE);
             try {
                 response.getOutputStream().write(body);
             } catch (IOException gone) {
@@ -118,7 +119,7 @@ final class Answers {
             Bodies.forget(context);
             context.attribute(TOLD, true);
             context.status(status);
-            json(context, new Refusal(String.valueOf(why)));
+            context.contentType(Json.TYPE).result(Json.refusal(String.valueOf(why)));
         } catch (RuntimeException gone) {
             return;
         }

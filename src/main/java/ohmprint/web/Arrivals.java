@@ -176,9 +176,9 @@ final class Arrivals extends Handler.Wrapper {
 
     private static void refuse(Response response, Callback callback, int status, String why) {
         response.setStatus(status);
-        response.getHeaders().put(HttpHeader.CONTENT_TYPE, Answers.JSON);
+        response.getHeaders().put(HttpHeader.CONTENT_TYPE, Json.TYPE);
         response.getHeaders().put(HttpHeader.CONNECTION, "close");
-        response.write(true, ByteBuffer.wrap(Answers.refusal(why)), callback);
+        response.write(true, ByteBuffer.wrap(Json.refusal(why)), callback);
     }
 
     /** No room for more. */

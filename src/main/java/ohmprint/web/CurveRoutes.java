@@ -8,6 +8,7 @@ import java.util.Map;
 import ohmprint.app.BadInputException;
 import ohmprint.app.record.Cautions;
 import ohmprint.app.workspace.Bench;
+import ohmprint.app.workspace.Comparing;
 import ohmprint.app.workspace.Deciding;
 import ohmprint.app.workspace.LoadControl;
 import ohmprint.app.workspace.LoadPlanner;
@@ -25,8 +26,7 @@ record CurveRoutes(Bench bench) {
 
     /** Adds them. */
     void add(RoutesConfig routes) {
-        routes.get(
-                CURVE, context -> Answers.json(context, bench.curves().view(context.pathParam("ref"))));
+        routes.get(CURVE, Answers.json(context -> bench.curves().view(context.pathParam("ref"))));
         routes.get(
                 CURVE + "/file",
                 context -> Answers.file(
@@ -37,40 +37,35 @@ record CurveRoutes(Bench bench) {
                                         Bodies.query(context).wanted("kind"))));
         routes.post(
                 "/api/match",
-                context ->
-                        Answers.json(context, bench.loads().match(Bodies.read(context, LoadControl.Request.class))));
+                Answers.json(context -> bench.loads().match(Bodies.read(context, LoadControl.Request.class))));
         routes.get(
                 "/api/inputs",
-                context -> Answers.json(
-                        context, bench.loads().inputs(Bodies.query(context).wanted("curve"))));
-        routes.get("/api/compare", this::compare);
-        routes.get("/api/spread", this::spread);
-        routes.get("/api/like", this::like);
+                Answers.json(context -> bench.loads().inputs(Bodies.query(context).wanted("curve"))));
+        routes.get("/api/compare", Answers.json(this::compare));
+        routes.get("/api/spread", Answers.json(this::spread));
+        routes.get("/api/like", Answers.json(this::like));
         routes.post(
                 "/api/check",
-                context ->
-                        Answers.json(context, bench.deciding().check(Bodies.read(context, Deciding.Request.class))));
+                Answers.json(context -> bench.deciding().check(Bodies.read(context, Deciding.Request.class))));
         routes.post(
                 "/api/plan",
-                context ->
-                        Answers.json(context, bench.planner().plan(Bodies.read(context, LoadPlanner.Request.class))));
-        routes.get("/api/cautions", context -> Answers.json(context, Map.of("cautions", Cautions.all())));
+                Answers.json(context -> bench.planner().plan(Bodies.read(context, LoadPlanner.Request.class))));
+        routes.get("/api/cautions", Answers.json(context -> Map.of("cautions", Cautions.all())));
         routes.get(
                 "/api/report", context -> Answers.file(context, bench.handing().report(Bodies.query(context))));
     }
 
-    private void compare(Context context) throws BadInputException, IOException {
+    private Comparing.Overlay compare(Context context) throws BadInputException, IOException {
         Query query = Bodies.query(context);
-        List<String> refs = query.list("curves");
-        Answers.json(context, bench.comparing().compare(refs, query.isTrue("same_bench")));
+        return bench.comparing().compare(query.list("curves"), query.isTrue("same_bench"));
     }
 
-    private void spread(Context context) throws BadInputException, IOException {
+    private Comparing.UnitSpread spread(Context context) throws BadInputException, IOException {
         Query query = Bodies.query(context);
-        Answers.json(context, bench.comparing().spread(query.text("maker"), query.wanted("model")));
+        return bench.comparing().spread(query.text("maker"), query.wanted("model"));
     }
 
-    private void like(Context context) throws BadInputException, IOException {
+    private Comparing.Likes like(Context context) throws BadInputException, IOException {
         Query query = Bodies.query(context);
         String limit = query.text("limit");
         int most;
@@ -79,6 +74,6 @@ record CurveRoutes(Bench bench) {
         } catch (NumberFormatException e) {
             throw new BadInputException("limit is '" + limit + "', no number of measurements; give one such as 20", e);
         }
-        Answers.json(context, bench.comparing().like(query.wanted("curve"), most));
+        return bench.comparing().like(query.wanted("curve"), most);
     }
 }

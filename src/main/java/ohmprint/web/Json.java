@@ -73,7 +73,18 @@ final class Json {
                     .addDeserializer(Ohms.class, new OhmsReader()))
             .build();
 
+    /** Type of an answer in JSON, as in HTTP. */
+    static final String TYPE = "application/json; charset=utf-8";
+
     private Json() {}
+
+    /** What went wrong, in a sentence. */
+    private record Refusal(String error) {}
+
+    /** What went wrong, as JSON. */
+    static byte[] refusal(String why) {
+        return bytes(new Refusal(why));
+    }
 
     /** A record as JSON. */
     static byte[] bytes(Object record) {
@@ -150,10 +161,12 @@ final class Json {
                 .findFirst()
                 .orElse("")
                 .replaceAll(" \\((but might|bound as|through reference chain).*", "")
-                .replaceAll("`?\\b(java\\.lang|ohmprint|com\\.fasterxml)\\.([a-z]+\\.)*([A-Za-z]+\\$)*([A-Za-z]+)`?", "$4");
+                .replaceAll(
+                        "`?\\b(java\\.lang|ohmprint|com\\.fasterxml)\\.([a-z]+\\.)*([A-Za-z]+\\$)*([A-Za-z]+)`?", "$4");
     }
 
-    // What the page shows of records of the program: their names, where these do not follow from those in Java, and their
+    // What the page shows of records of the program: their names, where these do not follow from those in Java, and
+    // their
     // order where it is another.
 
     private interface EffectNames {
@@ -212,8 +225,25 @@ final class Json {
     private interface EntryListNames {}
 
     @JsonPropertyOrder({
-        "id", "label", "maker", "model", "serial", "transducer", "measured_at", "added_at", "operator", "note", "route",
-        "verdict", "findings", "loads", "input", "parallel_with_input", "ohm_at1khz", "superseded_by", "sha256"
+        "id",
+        "label",
+        "maker",
+        "model",
+        "serial",
+        "transducer",
+        "measured_at",
+        "added_at",
+        "operator",
+        "note",
+        "route",
+        "verdict",
+        "findings",
+        "loads",
+        "input",
+        "parallel_with_input",
+        "ohm_at1khz",
+        "superseded_by",
+        "sha256"
     })
     private interface EntryNames {
         @JsonProperty("ohm_at1khz")

@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.util.List;
 import java.util.Map;
 import ohmprint.app.BadInputException;
+import ohmprint.app.library.ImportBundle;
 import ohmprint.app.workspace.Bench;
 import ohmprint.app.workspace.Handing;
 import ohmprint.app.workspace.Shelf;
@@ -27,29 +28,30 @@ record LibraryRoutes(Bench bench, long mostBytes) {
     void add(RoutesConfig routes) {
         // Before those of an entry, whose pattern they fit as well.
         routes.get(BUNDLE, this::bundle);
-        routes.put(BUNDLE, this::takeIn);
-        routes.get(LIBRARY + "/health", context -> Answers.json(context, shelf().health()));
-        routes.get(LIBRARY, context -> Answers.json(context, shelf().search(Bodies.query(context))));
-        routes.post(LIBRARY, context -> Answers.json(context, shelf().keep(Bodies.read(context, Shelf.Addition.class))));
-        routes.get(ENTRY, context -> Answers.json(context, shelf().show(id(context))));
+        routes.put(BUNDLE, Answers.json(this::takeIn));
+        routes.get(LIBRARY + "/health", Answers.json(context -> shelf().health()));
+        routes.get(LIBRARY, Answers.json(context -> shelf().search(Bodies.query(context))));
+        routes.post(
+                LIBRARY, Answers.json(context -> shelf().keep(Bodies.read(context, Shelf.Addition.class))));
+        routes.get(ENTRY, Answers.json(context -> shelf().show(id(context))));
         routes.post(
                 ENTRY + "/supersede",
-                context -> Answers.json(context, shelf().supersede(id(context), Bodies.read(context, Shelf.Care.class))));
+                Answers.json(context -> shelf().supersede(id(context), Bodies.read(context, Shelf.Care.class))));
         routes.post(
                 ENTRY + "/repaired",
-                context -> Answers.json(context, shelf().repaired(id(context), Bodies.read(context, Shelf.Care.class))));
+                Answers.json(context -> shelf().repaired(id(context), Bodies.read(context, Shelf.Care.class))));
         routes.post(
                 ENTRY + "/remove",
-                context -> Answers.json(context, shelf().remove(id(context), Bodies.read(context, Shelf.Care.class))));
-        routes.get(SPECIFICATIONS, context -> Answers.json(context, Map.of("names", shelf().specifications())));
+                Answers.json(context -> shelf().remove(id(context), Bodies.read(context, Shelf.Care.class))));
+        routes.get(SPECIFICATIONS, Answers.json(context -> Map.of("names", shelf().specifications())));
         routes.get(
                 SPECIFICATIONS + "/{name}",
-                context -> Answers.json(context, shelf().specification(context.pathParam("name"))));
+                Answers.json(context -> shelf().specification(context.pathParam("name"))));
         routes.put(
                 SPECIFICATIONS + "/{name}",
-                context -> Answers.json(
-                        context,
-                        shelf().keepSpecification(context.pathParam("name"), Bodies.read(context, Shelf.NewSpecification.class))));
+                Answers.json(context -> shelf().keepSpecification(
+                                        context.pathParam("name"),
+                                        Bodies.read(context, Shelf.NewSpecification.class))));
     }
 
     private Shelf shelf() {
@@ -61,15 +63,14 @@ record LibraryRoutes(Bench bench, long mostBytes) {
     }
 
     private void bundle(Context context) throws BadInputException, IOException {
-        List<String> ids = Bodies.query(context).list("ids").stream()
-                .map(String::strip)
-                .toList();
+        List<String> ids =
+                Bodies.query(context).list("ids").stream().map(String::strip).toList();
         Answers.file(context, new Handing.Sheet("curves.zip", "application/zip", shelf().bundle(ids)));
     }
 
-    private void takeIn(Context context) throws BadInputException, IOException {
+    private ImportBundle.Outcome takeIn(Context context) throws BadInputException, IOException {
         try (InputStream in = Bodies.file(context, mostBytes)) {
-            Answers.json(context, shelf().takeIn(in));
+            return shelf().takeIn(in);
         }
     }
 }

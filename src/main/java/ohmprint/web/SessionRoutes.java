@@ -11,10 +11,11 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.workspace.Audition;
 import ohmprint.app.workspace.Bench;
 import ohmprint.app.workspace.Desk;
-import ohmprint.app.workspace.ManifestEditor;
 import ohmprint.app.workspace.Founding;
+import ohmprint.app.workspace.Manifest;
 import ohmprint.app.workspace.Query;
 import ohmprint.app.workspace.Recorder;
+import ohmprint.app.workspace.SessionView;
 import ohmprint.curve.Microphone;
 import org.jspecify.annotations.Nullable;
 
@@ -29,54 +30,50 @@ record SessionRoutes(Bench bench, long mostBytes) {
 
     /** Adds them. */
     void add(RoutesConfig routes) {
-        routes.get("/api/workspace", context -> Answers.json(context, bench.view()));
-        routes.get("/api/limits", context -> Answers.json(context, new Bodies.Limits(mostBytes)));
+        routes.get("/api/workspace", Answers.json(context -> bench.view()));
+        routes.get("/api/limits", Answers.json(context -> new Bodies.Limits(mostBytes)));
         routes.post(
                 "/api/sessions",
-                context -> Answers.json(context, bench.create(Bodies.read(context, Founding.Request.class))));
-        routes.post("/api/demo", context -> Answers.json(context, bench.demo()));
-        routes.get(SESSION, context -> Answers.json(context, desk(context).view()));
-        routes.put(SESSION + "/microphone", context -> {
-            ManifestEditor.Edit<Microphone> edit = edit(context, Microphone.class);
-            Answers.json(context, desk(context).manifest().microphone(edit));
-        });
-        routes.put(SESSION + "/input", context -> {
-            ManifestEditor.Edit<ManifestEditor.InputEntry> edit = edit(context, ManifestEditor.InputEntry.class);
-            Answers.json(context, desk(context).manifest().input(edit));
-        });
+                Answers.json(context -> bench.create(Bodies.read(context, Founding.Request.class))));
+        routes.post("/api/demo", Answers.json(context -> bench.demo()));
+        routes.get(SESSION, Answers.json(context -> desk(context).view()));
+        routes.put(SESSION + "/microphone", Answers.json(context -> {
+            Manifest.Edit<Microphone> edit = edit(context, Microphone.class);
+            return desk(context).manifest().microphone(edit);
+        }));
+        routes.put(SESSION + "/input", Answers.json(context -> {
+            Manifest.Edit<Manifest.InputEntry> edit = edit(context, Manifest.InputEntry.class);
+            return desk(context).manifest().input(edit);
+        }));
         routes.put(
                 SESSION + "/stimulus",
-                context -> Answers.json(
-                        context,
-                        desk(context).manifest().stimulus(Bodies.read(context, ManifestEditor.StimulusEntry.class))));
-        routes.put(SESSION + "/files/{file}", this::upload);
-        routes.post(SESSION + "/adopt", this::adopt);
+                Answers.json(context -> desk(context).manifest().stimulus(Bodies.read(context, Manifest.StimulusEntry.class))));
+        routes.put(SESSION + "/files/{file}", Answers.json(this::upload));
+        routes.post(SESSION + "/adopt", Answers.json(this::adopt));
         routes.post(
                 SESSION + "/takes",
-                context -> Answers.json(
-                        context,
-                        desk(context).manifest().addTake(Bodies.read(context, ManifestEditor.TakeEntry.class))));
-        routes.put(SESSION + "/takes/{file}", context -> {
-            ManifestEditor.Edit<ManifestEditor.TakeEntry> edit = edit(context, ManifestEditor.TakeEntry.class);
-            Answers.json(context, desk(context).manifest().changeTake(context.pathParam("file"), edit));
-        });
+                Answers.json(context -> desk(context).manifest().addTake(Bodies.read(context, Manifest.TakeEntry.class))));
+        routes.put(SESSION + "/takes/{file}", Answers.json(context -> {
+            Manifest.Edit<Manifest.TakeEntry> edit = edit(context, Manifest.TakeEntry.class);
+            return desk(context).manifest().changeTake(context.pathParam("file"), edit);
+        }));
         routes.delete(
                 SESSION + "/takes/{file}",
-                context -> Answers.json(context, desk(context).manifest().removeTake(context.pathParam("file"))));
+                Answers.json(context -> desk(context).manifest().removeTake(context.pathParam("file"))));
         routes.get(
                 SESSION + "/takes/{file}/inspection",
-                context -> Answers.json(context, desk(context).inspect(context.pathParam("file"))));
+                Answers.json(context -> desk(context).inspect(context.pathParam("file"))));
         routes.post(SESSION + "/recorder", this::record);
         routes.get(SESSION + "/lines", this::lines);
         routes.get(SESSION + "/audition", this::audition);
-        routes.get("/api/devices", context -> Answers.json(context, bench.devices()));
+        routes.get("/api/devices", Answers.json(context -> bench.devices()));
         routes.post(
                 SESSION + "/measure",
                 context -> Answers.measured(
                         context, desk(context).measure(Bodies.read(context, Desk.MeasureOptions.class))));
         routes.get(
                 SESSION + "/curve",
-                context -> Answers.json(context, bench.curves().view("session:" + context.pathParam("name"))));
+                Answers.json(context -> bench.curves().view("session:" + context.pathParam("name"))));
     }
 
     private void record(Context context) throws BadInputException, IOException {
@@ -86,7 +83,8 @@ record SessionRoutes(Bench bench, long mostBytes) {
     }
 
     private void lines(Context context) throws BadInputException, IOException {
-        String svg = desk(context).lines(Bodies.query(context).number("hz", 1000), "dark".equals(context.queryParam("theme")));
+        String svg = desk(context)
+                .lines(Bodies.query(context).number("hz", 1000), "dark".equals(context.queryParam("theme")));
         // The picture is styled within itself.
         context.header("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; sandbox")
                 .contentType("image/svg+xml")
@@ -109,22 +107,22 @@ record SessionRoutes(Bench bench, long mostBytes) {
     }
 
     /** The change that the keys of a request make. */
-    private static <T> ManifestEditor.Edit<T> edit(Context context, Class<T> type) throws IOException {
+    private static <T> Manifest.Edit<T> edit(Context context, Class<T> type) throws IOException {
         byte[] body = Bodies.json(context);
         return before -> Json.changed(before, body, type);
     }
 
-    private void upload(Context context) throws BadInputException, IOException {
+    private SessionView upload(Context context) throws BadInputException, IOException {
         try (InputStream in = Bodies.file(context, mostBytes)) {
-            Answers.json(context, desk(context).upload(context.pathParam("file"), in));
+            return desk(context).upload(context.pathParam("file"), in);
         }
     }
 
     /** Recordings directly in the workspace that a session gets copies of. */
     record Adoption(@Nullable List<String> files) {}
 
-    private void adopt(Context context) throws BadInputException, IOException {
+    private SessionView adopt(Context context) throws BadInputException, IOException {
         Adoption adoption = Bodies.read(context, Adoption.class);
-        Answers.json(context, desk(context).adopt(adoption.files()));
+        return desk(context).adopt(adoption.files());
     }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.function.ToDoubleFunction;
 import ohmprint.app.ConsistencyWords;
 import ohmprint.app.StoredCurve;
+import ohmprint.app.UncertaintyOrigin;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Finding;
@@ -107,19 +108,16 @@ public record CurveView(
      */
     public record Budget(List<String> components, double[][] ohm) {
         static Budget of(List<BandValue> values) {
-            return new Budget(List.of("noise", "drift", "loads", "input", "timing"), new double[][] {
-                part(values, BandBudget::noise),
-                part(values, BandBudget::drift),
-                part(values, BandBudget::loads),
-                part(values, BandBudget::input),
-                part(values, BandBudget::timing)
-            });
+            List<UncertaintyOrigin> origins = List.of(UncertaintyOrigin.values());
+            return new Budget(
+                    origins.stream().map(UncertaintyOrigin::word).toList(),
+                    origins.stream().map(o -> part(values, o)).toArray(double[][]::new));
         }
 
-        private static double[] part(List<BandValue> values, ToDoubleFunction<BandBudget> one) {
+        private static double[] part(List<BandValue> values, UncertaintyOrigin origin) {
             return each(values, v -> {
                 BandBudget budget = v.budget();
-                return budget == null ? Double.NaN : one.applyAsDouble(budget);
+                return budget == null ? Double.NaN : origin.of(budget);
             });
         }
     }

@@ -117,7 +117,8 @@ public final class Deciding {
                 return new Checks(
                         CurveView.each(checks, BandCheck::hz),
                         CurveView.each(checks, BandCheck::ohm),
-                        CurveView.each(checks, c -> c.limits().hasLow() ? c.limits().lowOhm() : Double.NaN),
+                        CurveView.each(
+                                checks, c -> c.limits().hasLow() ? c.limits().lowOhm() : Double.NaN),
                         CurveView.each(checks, c -> c.limits().highOhm()),
                         CurveView.each(checks, BandCheck::beyondPercent),
                         checks.stream().map(c -> c.conformity().word()).toList());
@@ -134,7 +135,8 @@ public final class Deciding {
          * @param latestHz upper end of where it may lie
          * @param peakOhm the greatest measured |Z| in ohms
          */
-        public record Peak(double fromHz, double toHz, double peakHz, double earliestHz, double latestHz, double peakOhm) {
+        public record Peak(
+                double fromHz, double toHz, double peakHz, double earliestHz, double latestHz, double peakOhm) {
             static @Nullable Peak of(@Nullable PeakCheck p) {
                 return p == null
                         ? null

@@ -43,7 +43,9 @@ public final class FolderFiles {
     static void take(Path target, InputStream in, Lock changing) throws BadInputException, IOException {
         String name = String.valueOf(target.getFileName());
         boolean sound = isAudio(name);
-        if (!sound && !name.equals(Session.MANIFEST) && !name.toLowerCase(Locale.ROOT).endsWith(".csv")) {
+        if (!sound
+                && !name.equals(Session.MANIFEST)
+                && !name.toLowerCase(Locale.ROOT).endsWith(".csv")) {
             throw new BadInputException(
                     name + " is no file of a session; give recordings as WAV, AIFF or FLAC, a measured input curve as"
                             + " CSV, or session.yaml");

@@ -34,7 +34,7 @@ public final class Founding {
      * @return its name
      */
     synchronized String begin(Request form) throws BadInputException, IOException {
-        Microphone microphone = form.microphone() == null ? null : ManifestEditor.plain(form.microphone());
+        Microphone microphone = form.microphone() == null ? null : Manifest.microphone(form.microphone());
         String label = microphone == null ? "" : microphone.label();
         if (microphone != null && label.isEmpty()) {
             throw new BadInputException("the microphone has no label; give what the bench calls it");
@@ -48,7 +48,7 @@ public final class Founding {
         if (Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
             throw new ConflictException(name + " is in the workspace already; give the session another name");
         }
-        ManifestEditor.InputEntry input = form.input();
+        Manifest.InputEntry input = form.input();
         return filled(target, folder -> {
             if (microphone != null) {
                 Session bare = new Session(folder, microphone, InputImpedance.unknown(), List.of());
@@ -113,6 +113,6 @@ public final class Founding {
     public record Request(
             @Nullable String name,
             @Nullable Microphone microphone,
-            ManifestEditor.@Nullable InputEntry input,
+            Manifest.@Nullable InputEntry input,
             Recorder.@Nullable Loads loads) {}
 }

@@ -59,7 +59,8 @@ public final class Handing {
         if (ref == null) {
             throw new BadInputException("no curve is named for the report; name one as session:NAME or library:ID");
         }
-        String name = Places.folderName(curves.stored(ref).measurement().microphone().label()) + "." + form.word();
+        String name =
+                Places.folderName(curves.stored(ref).measurement().microphone().label()) + "." + form.word();
         try (Scratch scratch = Scratch.make()) {
             String compared = query.text("compared");
             String specification = query.text("specification");

@@ -43,8 +43,7 @@ public final class Listening {
      * @param name the name by which it is asked for
      * @param waiting tells the name that the take gets which waits for a verdict, or null
      */
-    Inspection inspect(String name, Supplier<@Nullable String> waiting)
-            throws BadInputException, IOException {
+    Inspection inspect(String name, Supplier<@Nullable String> waiting) throws BadInputException, IOException {
         places.refuseLinks(folder);
         for (int looked = 1; ; looked++) {
             String file = lies(name, waiting.get());

@@ -162,7 +162,8 @@ public final class LoadControl {
                 throws BadInputException {
             double value = given == null ? otherwise : given;
             if (!(value >= 0 && value <= MOST)) {
-                throw new BadInputException("the " + what + " is " + value + " " + unit + "; give 0 " + unit + " or more");
+                throw new BadInputException(
+                        "the " + what + " is " + value + " " + unit + "; give 0 " + unit + " or more");
             }
             Permitted permitted = Permitted.ofUnit(unit);
             if (value != 0 && permitted != null && !permitted.holds(value)) {
@@ -269,7 +270,11 @@ public final class LoadControl {
      * @param einSourceOhm resistor that equivalent input noise counts as measured with, in ohms
      */
     public record Inputs(
-            List<Input> inputs, PredictedValue tenTimesOhm, Matching.LeastResistance leastForLoss, Matching.LeastResistance leastForTilt, double einSourceOhm) {
+            List<Input> inputs,
+            PredictedValue tenTimesOhm,
+            Matching.LeastResistance leastForLoss,
+            Matching.LeastResistance leastForTilt,
+            double einSourceOhm) {
         /**
          * An input.
          *

@@ -115,7 +115,11 @@ public final class LoadPlanner {
                             series == null ? resistors.series() : series,
                             resistors(),
                             orWithin(
-                                    tolerancePercent, resistors.tolerancePercent(), "tolerance of the resistors", "%", 100),
+                                    tolerancePercent,
+                                    resistors.tolerancePercent(),
+                                    "tolerance of the resistors",
+                                    "%",
+                                    100),
                             minimumLoadOhm),
                     wantedPercent);
         }
@@ -127,15 +131,16 @@ public final class LoadPlanner {
             return stock == null ? List.of() : stock;
         }
 
-        private static double orWithin(@Nullable Double given, double otherwise, String what, String unit, double highest)
+        private static double orWithin(
+                @Nullable Double given, double otherwise, String what, String unit, double highest)
                 throws BadInputException {
             return given == null ? otherwise : within(given, what, unit, highest);
         }
 
         private static double within(double value, String what, String unit, double highest) throws BadInputException {
             if (!(value >= 0 && value <= highest)) {
-                throw new BadInputException(
-                        String.format(Locale.ROOT, "the %s is %s %s; give 0 to %.0f %s", what, value, unit, highest, unit));
+                throw new BadInputException(String.format(
+                        Locale.ROOT, "the %s is %s %s; give 0 to %.0f %s", what, value, unit, highest, unit));
             }
             Permitted permitted = Permitted.ofUnit(unit);
             if (value != 0 && permitted != null && !permitted.holds(value)) {

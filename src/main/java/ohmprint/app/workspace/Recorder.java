@@ -16,8 +16,8 @@ import ohmprint.app.record.Recording;
 import ohmprint.app.record.Step;
 import ohmprint.app.record.TakeReport;
 import ohmprint.audio.SoundSystem;
-import ohmprint.session.Session;
 import ohmprint.session.Assumed;
+import ohmprint.session.Session;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -176,7 +176,7 @@ public final class Recorder implements RecordListener {
     }
 
     /** Goes on with the session as it was changed, when it is open; false when it is not. */
-    boolean revise(ManifestEditor.Edit<Session> change) throws BadInputException, IOException {
+    boolean revise(Manifest.Edit<Session> change) throws BadInputException, IOException {
         if (recording == null) {
             return false;
         }
@@ -325,7 +325,14 @@ public final class Recorder implements RecordListener {
                 between(channel, 1, MOST_CHANNELS, "channel of the microphone", "");
                 between(referenceChannel, 1, MOST_CHANNELS, "channel of the reference", "");
                 return new RecordRequest.Bench(
-                        text(inputDevice), text(outputDevice), sampleRate, channels, channel, referenceChannel, null, null);
+                        text(inputDevice),
+                        text(outputDevice),
+                        sampleRate,
+                        channels,
+                        channel,
+                        referenceChannel,
+                        null,
+                        null);
             }
 
             private static @Nullable String text(@Nullable String given) {

@@ -34,9 +34,9 @@ public record SessionView(
         String name,
         String folder,
         @Nullable Microphone microphone,
-        ManifestEditor.@Nullable InputEntry input,
-        ManifestEditor.@Nullable StimulusEntry stimulus,
-        List<ManifestEditor.TakeEntry> takes,
+        Manifest.@Nullable InputEntry input,
+        Manifest.@Nullable StimulusEntry stimulus,
+        List<Manifest.TakeEntry> takes,
         List<FolderFiles.AudioFile> unlisted,
         List<Ohms> plannedOhm,
         @Nullable String problem,
@@ -46,12 +46,7 @@ public record SessionView(
         Recorder.@Nullable State recorder) {
     /** Looks at a session. */
     static SessionView of(
-            String name,
-            Path folder,
-            Places places,
-            Curves curves,
-            long revision,
-            Recorder.@Nullable State recorder)
+            String name, Path folder, Places places, Curves curves, long revision, Recorder.@Nullable State recorder)
             throws IOException {
         Manifest manifest = Manifest.read(folder, places);
         Session session = manifest.session();
@@ -74,14 +69,14 @@ public record SessionView(
                 name,
                 folder.toString(),
                 session == null ? null : session.microphone(),
-                session == null ? null : ManifestEditor.InputEntry.of(session),
+                session == null ? null : Manifest.InputEntry.of(session),
                 session == null || session.stimulus() == null
                         ? null
-                        : ManifestEditor.StimulusEntry.of(session.stimulus()),
+                        : Manifest.StimulusEntry.of(session.stimulus()),
                 session == null
                         ? List.of()
                         : session.takes().stream()
-                                .map(ManifestEditor.TakeEntry::of)
+                                .map(Manifest.TakeEntry::of)
                                 .toList(),
                 FolderFiles.recordings(folder, places, named),
                 session == null && manifest.problem() != null ? List.of() : planned(folder),

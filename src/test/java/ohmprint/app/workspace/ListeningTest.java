@@ -33,7 +33,8 @@ class ListeningTest {
         recording(unfinished);
         Listening listening = new Listening(session, Places.of(dir));
         long begun = System.nanoTime();
-        assertThat(listening.inspect("take-1.wav", () -> "take-1.wav").seconds()).isEqualTo(2);
+        assertThat(listening.inspect("take-1.wav", () -> "take-1.wav").seconds())
+                .isEqualTo(2);
         long looked = System.nanoTime() - begun;
         for (int i = 0; i < ROUNDS; i++) {
             long after = looked * i / ROUNDS;
@@ -41,7 +42,8 @@ class ListeningTest {
                 LockSupport.parkNanos(after);
                 return moved(unfinished, kept);
             });
-            assertThat(listening.inspect("take-1.wav", () -> "take-1.wav").seconds()).isEqualTo(2);
+            assertThat(listening.inspect("take-1.wav", () -> "take-1.wav").seconds())
+                    .isEqualTo(2);
             moved(keeping.get(), unfinished);
         }
     }
