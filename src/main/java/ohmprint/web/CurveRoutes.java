@@ -3,7 +3,6 @@ package ohmprint.web;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import java.io.IOException;
-import java.util.List;
 import java.util.Map;
 import ohmprint.app.BadInputException;
 import ohmprint.app.record.Cautions;
@@ -40,7 +39,8 @@ record CurveRoutes(Bench bench) {
                 Answers.json(context -> bench.loads().match(Bodies.read(context, LoadControl.Request.class))));
         routes.get(
                 "/api/inputs",
-                Answers.json(context -> bench.loads().inputs(Bodies.query(context).wanted("curve"))));
+                Answers.json(
+                        context -> bench.loads().inputs(Bodies.query(context).wanted("curve"))));
         routes.get("/api/compare", Answers.json(this::compare));
         routes.get("/api/spread", Answers.json(this::spread));
         routes.get("/api/like", Answers.json(this::like));

@@ -198,6 +198,7 @@ final class Json {
     }
 
     private interface TakeNames {
+        @JsonProperty("load_ohm")
         @JsonSerialize(using = LoadWriter.class)
         double loadOhm();
     }
@@ -249,6 +250,7 @@ final class Json {
         @JsonProperty("ohm_at1khz")
         Double ohmAt1kHz();
 
+        @JsonProperty("findings")
         @JsonSerialize(using = WordList.class)
         String findings();
     }

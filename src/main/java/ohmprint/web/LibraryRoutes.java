@@ -31,8 +31,7 @@ record LibraryRoutes(Bench bench, long mostBytes) {
         routes.put(BUNDLE, Answers.json(this::takeIn));
         routes.get(LIBRARY + "/health", Answers.json(context -> shelf().health()));
         routes.get(LIBRARY, Answers.json(context -> shelf().search(Bodies.query(context))));
-        routes.post(
-                LIBRARY, Answers.json(context -> shelf().keep(Bodies.read(context, Shelf.Addition.class))));
+        routes.post(LIBRARY, Answers.json(context -> shelf().keep(Bodies.read(context, Shelf.Addition.class))));
         routes.get(ENTRY, Answers.json(context -> shelf().show(id(context))));
         routes.post(
                 ENTRY + "/supersede",
@@ -45,13 +44,11 @@ record LibraryRoutes(Bench bench, long mostBytes) {
                 Answers.json(context -> shelf().remove(id(context), Bodies.read(context, Shelf.Care.class))));
         routes.get(SPECIFICATIONS, Answers.json(context -> Map.of("names", shelf().specifications())));
         routes.get(
-                SPECIFICATIONS + "/{name}",
-                Answers.json(context -> shelf().specification(context.pathParam("name"))));
+                SPECIFICATIONS + "/{name}", Answers.json(context -> shelf().specification(context.pathParam("name"))));
         routes.put(
                 SPECIFICATIONS + "/{name}",
                 Answers.json(context -> shelf().keepSpecification(
-                                        context.pathParam("name"),
-                                        Bodies.read(context, Shelf.NewSpecification.class))));
+                                context.pathParam("name"), Bodies.read(context, Shelf.NewSpecification.class))));
     }
 
     private Shelf shelf() {

@@ -33,8 +33,7 @@ record SessionRoutes(Bench bench, long mostBytes) {
         routes.get("/api/workspace", Answers.json(context -> bench.view()));
         routes.get("/api/limits", Answers.json(context -> new Bodies.Limits(mostBytes)));
         routes.post(
-                "/api/sessions",
-                Answers.json(context -> bench.create(Bodies.read(context, Founding.Request.class))));
+                "/api/sessions", Answers.json(context -> bench.create(Bodies.read(context, Founding.Request.class))));
         routes.post("/api/demo", Answers.json(context -> bench.demo()));
         routes.get(SESSION, Answers.json(context -> desk(context).view()));
         routes.put(SESSION + "/microphone", Answers.json(context -> {
@@ -47,12 +46,14 @@ record SessionRoutes(Bench bench, long mostBytes) {
         }));
         routes.put(
                 SESSION + "/stimulus",
-                Answers.json(context -> desk(context).manifest().stimulus(Bodies.read(context, Manifest.StimulusEntry.class))));
+                Answers.json(context ->
+                        desk(context).manifest().stimulus(Bodies.read(context, Manifest.StimulusEntry.class))));
         routes.put(SESSION + "/files/{file}", Answers.json(this::upload));
         routes.post(SESSION + "/adopt", Answers.json(this::adopt));
         routes.post(
                 SESSION + "/takes",
-                Answers.json(context -> desk(context).manifest().addTake(Bodies.read(context, Manifest.TakeEntry.class))));
+                Answers.json(
+                        context -> desk(context).manifest().addTake(Bodies.read(context, Manifest.TakeEntry.class))));
         routes.put(SESSION + "/takes/{file}", Answers.json(context -> {
             Manifest.Edit<Manifest.TakeEntry> edit = edit(context, Manifest.TakeEntry.class);
             return desk(context).manifest().changeTake(context.pathParam("file"), edit);

@@ -2,28 +2,15 @@ package ohmprint.app.workspace;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.time.OffsetDateTime;
-import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.locks.Lock;
 import ohmprint.app.BadInputException;
 import ohmprint.app.TakeFiles;
-import ohmprint.circuit.InputImpedance;
-import ohmprint.circuit.Load;
-import ohmprint.circuit.PhantomFedInput;
-import ohmprint.circuit.StatedInput;
-import ohmprint.circuit.UnknownInput;
 import ohmprint.curve.Microphone;
-import ohmprint.manifest.ManifestException;
-import ohmprint.session.Assumed;
-import ohmprint.session.InputCurve;
 import ohmprint.session.Session;
 import ohmprint.session.SessionWriter;
-import ohmprint.session.Stimulus;
-import ohmprint.session.StimulusKind;
 import ohmprint.session.Take;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Changes of a session's manifest as it is filled in, one after another: through the recorder as long as it is open, else in
@@ -93,7 +80,8 @@ public final class ManifestEditor {
     }
 
     /** Changes the entry of a take; its file stays. */
-    public SessionView changeTake(String file, Manifest.Edit<Manifest.TakeEntry> edit) throws BadInputException, IOException {
+    public SessionView changeTake(String file, Manifest.Edit<Manifest.TakeEntry> edit)
+            throws BadInputException, IOException {
         return edit(s -> {
             List<Take> takes = new ArrayList<>(s.takes());
             int at = indexOf(s, file);

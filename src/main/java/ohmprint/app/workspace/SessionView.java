@@ -70,14 +70,10 @@ public record SessionView(
                 folder.toString(),
                 session == null ? null : session.microphone(),
                 session == null ? null : Manifest.InputEntry.of(session),
-                session == null || session.stimulus() == null
-                        ? null
-                        : Manifest.StimulusEntry.of(session.stimulus()),
+                session == null || session.stimulus() == null ? null : Manifest.StimulusEntry.of(session.stimulus()),
                 session == null
                         ? List.of()
-                        : session.takes().stream()
-                                .map(Manifest.TakeEntry::of)
-                                .toList(),
+                        : session.takes().stream().map(Manifest.TakeEntry::of).toList(),
                 FolderFiles.recordings(folder, places, named),
                 session == null && manifest.problem() != null ? List.of() : planned(folder),
                 manifest.problem() == null ? curveProblem : manifest.problem(),

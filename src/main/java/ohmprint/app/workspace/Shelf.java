@@ -183,16 +183,16 @@ public final class Shelf {
     }
 
     /** A specification by its name. */
-    public NewSpecification.Text specification(String name) throws BadInputException, IOException {
-        return new NewSpecification.Text(name, ReadLibrary.specification(place, name));
+    public SpecificationText specification(String name) throws BadInputException, IOException {
+        return new SpecificationText(name, ReadLibrary.specification(place, name));
     }
 
     /** Keeps a specification, which has to be one that a check understands. */
-    public NewSpecification.Text keepSpecification(String name, NewSpecification form)
+    public SpecificationText keepSpecification(String name, NewSpecification form)
             throws BadInputException, IOException {
         String yaml = form.yaml() == null ? "" : form.yaml();
         curves.specification(yaml, name);
-        return new NewSpecification.Text(AddToLibrary.keep(place, name, yaml, operator(form.operator())), yaml);
+        return new SpecificationText(AddToLibrary.keep(place, name, yaml, operator(form.operator())), yaml);
     }
 
     private String operator(@Nullable String given) {
@@ -258,19 +258,19 @@ public final class Shelf {
     }
 
     /**
-     * A specification that is kept.
+     * A specification that is to be kept.
      *
      * @param yaml its text
      * @param operator who keeps it; null for who usually works here
      */
     public record NewSpecification(
-            @Nullable String yaml, @Nullable String operator) {
-        /**
-         * One that is kept.
-         *
-         * @param name its name
-         * @param yaml its text
-         */
-        public record Text(String name, String yaml) {}
-    }
+            @Nullable String yaml, @Nullable String operator) {}
+
+    /**
+     * A specification that is kept.
+     *
+     * @param name its name
+     * @param yaml its text
+     */
+    public record SpecificationText(String name, String yaml) {}
 }

@@ -17,7 +17,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 @Tag("slow")
-class RoomRoutesTest {
+class CurveRoutesTest {
     private static final double RELATIVE = 1e-9;
 
     @TempDir
