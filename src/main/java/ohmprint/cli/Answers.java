@@ -36,21 +36,14 @@ final class Answers {
         return line.strip();
     }
 
-    /** Reads an answer. */
-    @FunctionalInterface
-    interface Reading<T> {
-        /** What it means; the exception says what to answer instead. */
-        T of(String answer) throws UsageException;
-    }
-
     /** What a line means, asked again until it means something. */
-    <T> T read(String question, Reading<T> reading) throws IOException {
+    <T> T read(String question, ValueFormat<T> format) throws IOException {
         while (true) {
             String answer = line(question);
             try {
-                return reading.of(answer);
+                return format.read("the answer", answer);
             } catch (UsageException e) {
-                err.println(OneLine.of(String.valueOf(e.getMessage())));
+                err.println(TerminalText.oneLine(String.valueOf(e.getMessage())));
             }
         }
     }

@@ -3,23 +3,33 @@ package ohmprint.cli;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import ohmprint.app.BadInputException;
 import ohmprint.app.circuit.CircuitOutcome;
+import ohmprint.app.circuit.CircuitOutcome.Value;
 import ohmprint.app.circuit.CircuitRequest;
 import ohmprint.app.circuit.FitCircuit;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
+import ohmprint.curve.Rounded;
+import org.jspecify.annotations.Nullable;
 
-/**
- * {@code circuit}: the electrical circuit behind a curve.
- *
- * @param useCase what finds it, {@link FitCircuit#run}
- */
-record CircuitCommand(Fitting useCase) implements Command {
+/** {@code circuit}: the electrical circuit behind a curve. */
+final class CircuitCommand extends Command {
     /** Its name. */
     static final String NAME = "circuit";
 
+    private static final int DIGITS = 4;
+    private static final int NAMES = 28;
     private static final List<String> FAMILIES = List.of("moving-coil", "ribbon", "capacitor-coupled");
+
+    private static final Parameter<String> CURVE =
+            Parameter.argument(0, "CURVE", "A curve that was measured: a curve.json or the folder that holds it.");
+    private static final Parameter<Path> OUT = Parameter.option(
+            "--out", "FILE.cir", "File for the subcircuit (default: none).", ValueFormat.path("the path of a file"));
+    private static final Parameter<String> FAMILY = Parameter.option(
+            "--family",
+            "FAMILY",
+            "Only circuits of this kind: " + TerminalText.list(FAMILIES, "or") + " (default: what fits).",
+            ValueFormat.word(FAMILIES));
 
     private static final String EXIT_CODES = """
 
@@ -30,60 +40,122 @@ record CircuitCommand(Fitting useCase) implements Command {
               3  no circuit follows the curve; nothing is written
             """;
 
-    /** Finds a circuit. */
-    @FunctionalInterface
-    interface Fitting {
-        /** See {@link FitCircuit#run}. */
-        CircuitOutcome run(CircuitRequest request) throws BadInputException, IOException;
-    }
-
-    @Override
-    public String name() {
-        return NAME;
-    }
-
-    @Override
-    public String header() {
-        return "The electrical circuit behind a curve: resistance, inductance, resonance, and a SPICE subcircuit.";
-    }
-
-    @Override
-    public CommandSpec grammar() {
-        CommandSpec spec = CommandText.command(NAME)
-                .addPositional(CommandText.argument(
-                        0, "CURVE", "A curve that was measured: a curve.json or the folder that holds it."))
-                .addOption(CommandText.value("--out", "FILE.cir", "File for the subcircuit (default: none)."))
-                .addOption(CommandText.value(
-                        "--family",
-                        "FAMILY",
-                        "Only circuits of this kind: moving-coil, ribbon or capacitor-coupled (default: what fits)."))
-                .addOption(CommandText.json());
-        spec.usageMessage()
-                .header(header())
-                .description(
+    CircuitCommand() {
+        super(
+                NAME,
+                "The electrical circuit behind a curve: resistance, inductance, resonance, and a SPICE subcircuit.",
+                new Usage(
                         "Fits the circuits that microphones have to a curve and states the one that the curve speaks"
-                                + " for, each value with its 95 %% interval. A value that the curve does not fix is not stated."
-                                + " The subcircuit has two pins and is made of resistors, inductors and capacitors.")
-                .footer("""
-
-                        Example:
-                          ohmprint circuit bench-ribbon-7/result --out bench-ribbon-7.cir
-                        """ + EXIT_CODES);
-        return spec;
+                                + " for, each value with its 95 %% interval. A value that the curve does not fix is not"
+                                + " stated. The subcircuit has two pins and is made of resistors, inductors and"
+                                + " capacitors.",
+                        Usage.example("circuit bench-ribbon-7/result --out bench-ribbon-7.cir") + EXIT_CODES,
+                        CURVE,
+                        OUT,
+                        FAMILY,
+                        Parameter.JSON));
     }
 
     @Override
-    public int run(ParseResult given, Console console) throws BadInputException, UsageException, IOException {
-        Options options = Options.of(given);
-        Path out = options.path("--out", "the path of a file");
-        CircuitOutcome outcome =
-                useCase.run(new CircuitRequest(options.argument(0), options.word("--family", FAMILIES), out));
-        if (options.has("--json")) {
-            CircuitJson.print(outcome, console.out());
+    int run(Options given, Console console) throws BadInputException, UsageException, IOException {
+        Path out = given.find(OUT);
+        CircuitOutcome outcome = FitCircuit.run(new CircuitRequest(given.get(CURVE), given.find(FAMILY), out));
+        if (given.has(Parameter.JSON)) {
+            json(outcome).print(console.out());
         } else {
-            CircuitSummary.print(outcome, console.out());
+            print(outcome, console);
         }
-        outcome.notes().forEach(note -> console.err().println(OneLine.of(note)));
+        outcome.notes().forEach(console::note);
         return outcome.follows() ? ExitCode.DONE : ExitCode.NO_CURVE;
+    }
+
+    private static void print(CircuitOutcome outcome, Console console) {
+        console.line("microphone", outcome.microphone());
+        console.line("circuit", outcome.family() + ": " + outcome.circuit());
+        console.line(
+                "fit",
+                String.format(
+                        Locale.ROOT,
+                        "%s to %s, off by %s %% (root mean square), at most %s %% at %s",
+                        Rounded.frequency(outcome.lowestHz()),
+                        Rounded.frequency(outcome.highestHz()),
+                        Rounded.digits(outcome.misfit().rmsPercent(), 2),
+                        Rounded.digits(outcome.misfit().worstPercent(), 2),
+                        Rounded.frequency(outcome.misfit().worstHz())));
+        console.line();
+        if (outcome.follows()) {
+            outcome.values().forEach(value -> print(value.words(), text(value), console));
+            console.line();
+            Value dc = outcome.dcResistance();
+            if (dc != null) {
+                print(dc.words(), text(dc), console);
+            }
+            Value top = outcome.topInductance();
+            boolean capacitive = top.determined() && top.value() < 0;
+            print(top.words(), capacitive ? "none, a capacitance prevails" : text(top), console);
+        }
+        if (outcome.file() != null) {
+            console.line();
+            console.line("written", outcome.file().toString());
+        }
+    }
+
+    private static void print(String name, String text, Console console) {
+        console.line("  " + name + " ".repeat(Math.max(1, NAMES - name.length())) + text);
+    }
+
+    private static String text(Value v) {
+        return v.determined()
+                ? TerminalText.prefixed(v.value(), v.unit(), DIGITS) + "   ("
+                        + TerminalText.prefixed(v.low(), v.unit(), DIGITS) + " to "
+                        + TerminalText.prefixed(v.high(), v.unit(), DIGITS) + ")"
+                : "not determined";
+    }
+
+    /** For a program; what is not determined is null. */
+    private static Json json(CircuitOutcome outcome) {
+        boolean follows = outcome.follows();
+        return new Json()
+                .put("microphone", outcome.microphone())
+                .put("quantity", outcome.quantity())
+                .put("family", outcome.family())
+                .put("circuit", outcome.circuit())
+                .put("follows", follows)
+                .put("lowest_hz", outcome.lowestHz())
+                .put("highest_hz", outcome.highestHz())
+                .list(
+                        "values",
+                        outcome.values(),
+                        v -> numbers(new Json().put("name", v.name()).put("unit", v.unit()), v, follows))
+                .put("dc_resistance_ohm", derived(outcome.dcResistance(), follows))
+                .put("top_inductance_henry", derived(outcome.topInductance(), follows))
+                .put(
+                        "misfit",
+                        new Json()
+                                .put("rms_percent", outcome.misfit().rmsPercent())
+                                .put("worst_percent", outcome.misfit().worstPercent())
+                                .put("worst_hz", outcome.misfit().worstHz())
+                                .put("chi_square_per_freedom", outcome.misfit().scatter()))
+                .list(
+                        "others",
+                        outcome.rivals(),
+                        rival -> new Json()
+                                .put("family", rival.family())
+                                .put("circuit", rival.circuit())
+                                .put("behind", rival.behind()))
+                .put("notes", outcome.notes())
+                .put("file", outcome.file());
+    }
+
+    private static @Nullable Json derived(@Nullable Value value, boolean follows) {
+        return value == null ? null : numbers(new Json(), value, follows);
+    }
+
+    private static Json numbers(Json json, Value v, boolean follows) {
+        boolean stated = follows && v.determined();
+        return json.put("determined", stated)
+                .put("value", stated ? v.value() : Double.NaN)
+                .put("low", stated ? v.low() : Double.NaN)
+                .put("high", stated ? v.high() : Double.NaN);
     }
 }

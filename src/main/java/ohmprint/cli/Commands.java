@@ -5,13 +5,8 @@ import ohmprint.app.Demo;
 import ohmprint.app.MeasureSession;
 import ohmprint.app.PlanLoads;
 import ohmprint.app.audition.AuditionTake;
-import ohmprint.app.check.CheckCurve;
-import ohmprint.app.circuit.FitCircuit;
-import ohmprint.app.handover.HandOver;
-import ohmprint.app.input.MeasureInput;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.Recording;
-import ohmprint.app.stimulus.WriteStimulus;
 
 /** The commands of the program, in the order in which its help lists them. */
 final class Commands {
@@ -47,19 +42,20 @@ final class Commands {
     private static Command named(String name) {
         return switch (name) {
             case DemoCommand.NAME -> new DemoCommand(Demo::run);
-            case PlanCommand.NAME -> new PlanCommand(PlanLoads::run);
-            case DevicesCommand.NAME -> new DevicesCommand((words, progress) -> DeviceList.of(words, progress));
-            case StimulusCommand.NAME -> new StimulusCommand(WriteStimulus::run);
+            case PlanCommand.NAME -> new PlanCommand((request, progress) -> PlanLoads.run(request));
+            case DevicesCommand.NAME ->
+                new DevicesCommand((words, progress) -> DeviceList.of(words.orElse(null), progress));
+            case StimulusCommand.NAME -> new StimulusCommand();
             case RecordCommand.NAME ->
                 new RecordCommand((request, listener) -> Recording.open(request, listener), StandardStreams::in);
             case MeasureCommand.NAME -> new MeasureCommand(MeasureSession::run);
-            case InputCommand.NAME -> new InputCommand(MeasureInput::run);
-            case CheckCommand.NAME -> new CheckCommand(CheckCurve::run);
+            case InputCommand.NAME -> new InputCommand();
+            case CheckCommand.NAME -> new CheckCommand();
             case MatchCommand.NAME -> new MatchCommand();
-            case CircuitCommand.NAME -> new CircuitCommand(FitCircuit::run);
+            case CircuitCommand.NAME -> new CircuitCommand();
             case AuditionCommand.NAME -> new AuditionCommand(AuditionTake::run);
             case LibraryCommand.NAME -> new LibraryCommand();
-            case ReportCommand.NAME -> new ReportCommand((request, progress) -> HandOver.run(request, progress));
+            case ReportCommand.NAME -> new ReportCommand();
             case BenchCommand.NAME -> new BenchCommand();
             default -> throw new IllegalArgumentException("there is no command " + name);
         };

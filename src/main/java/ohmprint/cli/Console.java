@@ -15,13 +15,35 @@ import ohmprint.curve.Finding;
  * @param err standard error: findings, progress, what went wrong
  */
 record Console(Surroundings around, PrintWriter out, PrintWriter err) {
+    private static final int NAMES = 12;
+
+    /** An empty line of the result. */
+    void line() {
+        out.println();
+    }
+
+    /** A line of the result. */
+    void line(String text) {
+        out.println(TerminalText.oneLine(text));
+    }
+
+    /** A line of the result that begins with its name, which an empty one repeats. */
+    void line(String name, String text) {
+        line(name + " ".repeat(NAMES - name.length()) + text);
+    }
+
+    /** A line on standard error. */
+    void note(String text) {
+        err.println(TerminalText.oneLine(text));
+        err.flush();
+    }
+
     /** One line per finding on standard error: {@code code: take: message}. */
     void tell(List<Finding> findings) {
         for (Finding finding : findings) {
             String take = finding.take() == null ? "" : finding.take() + ": ";
-            err.println(OneLine.of(finding.code().word() + ": " + take + finding.message()));
+            note(finding.code().word() + ": " + take + finding.message());
         }
-        err.flush();
     }
 
     /** Does work that may be slow, with a progress bar where one can be shown. */

@@ -5,66 +5,42 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import ohmprint.app.BadInputException;
-import ohmprint.app.Demo;
 import ohmprint.app.MeasureOutcome;
-import ohmprint.app.Progress;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
 
-/**
- * {@code demo}: the session that comes with the program is measured.
- *
- * @param useCase what does it, {@link Demo#run}
- */
-record DemoCommand(Showing useCase) implements Command {
+/** {@code demo}: the session that comes with the program is measured. */
+final class DemoCommand extends Command {
     /** Its name. */
     static final String NAME = "demo";
 
     private static final String FOLDER = "ohmprint-demo";
+    private static final Parameter<Path> OUT = Parameter.option(
+            "--out",
+            "DIR",
+            "New or empty folder for session and results"
+                    + " (default: ohmprint-demo here, or the next free name such as ohmprint-demo-2).",
+            ValueFormat.path("the path of a folder"));
 
-    /** Measures the session that comes with the program. */
-    @FunctionalInterface
-    interface Showing {
-        /** See {@link Demo#run}. */
-        MeasureOutcome run(Path folder, Progress progress) throws BadInputException, IOException;
+    private final UseCase<Path, MeasureOutcome> useCase;
+
+    /** A command that unpacks and measures by {@link ohmprint.app.Demo#run} or, in tests, otherwise. */
+    DemoCommand(UseCase<Path, MeasureOutcome> useCase) {
+        super(
+                NAME,
+                "A complete measurement, no hardware needed.",
+                new Usage(
+                        "Unpacks a session that comes with the program and measures it: takes and manifest go to"
+                                + " DIR/session, curve and pictures to DIR/result.",
+                        Usage.example("demo --out first-look") + Usage.CAUTIONS,
+                        OUT,
+                        Parameter.JSON));
+        this.useCase = useCase;
     }
 
     @Override
-    public String name() {
-        return NAME;
-    }
-
-    @Override
-    public String header() {
-        return "A complete measurement, no hardware needed.";
-    }
-
-    @Override
-    public CommandSpec grammar() {
-        CommandSpec spec = CommandText.command(NAME)
-                .addOption(CommandText.value(
-                        "--out",
-                        "DIR",
-                        "New or empty folder for session and results"
-                                + " (default: ohmprint-demo here, or the next free name such as ohmprint-demo-2)."))
-                .addOption(CommandText.json());
-        spec.usageMessage()
-                .header(header())
-                .description("Unpacks a session that comes with the program and measures it: takes and manifest go to"
-                        + " DIR/session, curve and pictures to DIR/result.")
-                .footer("""
-
-                        Example:
-                          ohmprint demo --out first-look
-                        """ + CommandText.CAUTIONS);
-        return spec;
-    }
-
-    @Override
-    public int run(ParseResult given, Console console) throws BadInputException, UsageException, IOException {
-        Path asked = Options.of(given).path("--out", "the path of a folder");
+    int run(Options given, Console console) throws BadInputException, UsageException, IOException {
+        Path asked = given.find(OUT);
         Path folder = asked == null ? free(console.around().folder()) : asked;
-        return MeasureReport.of(given, console, progress -> useCase.run(folder, progress));
+        return MeasureReport.print(console.withProgress(progress -> useCase.run(folder, progress)), given, console);
     }
 
     private static Path free(Path here) {

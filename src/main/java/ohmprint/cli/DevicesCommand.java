@@ -1,81 +1,63 @@
 package ohmprint.cli;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import ohmprint.app.BadInputException;
-import ohmprint.app.Progress;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.DeviceList.Device;
 import ohmprint.app.record.DeviceList.Format;
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
 
-/**
- * {@code devices}: the sound devices and what they really do.
- *
- * @param useCase what tries them, {@link DeviceList#of}
- */
-record DevicesCommand(Trying useCase) implements Command {
+/** {@code devices}: the sound devices and what they really do. */
+final class DevicesCommand extends Command {
     /** Its name. */
     static final String NAME = "devices";
 
-    /** Tries devices. */
-    @FunctionalInterface
-    interface Trying {
-        /** See {@link DeviceList#of}. */
-        DeviceList run(@Nullable String words, Progress progress) throws BadInputException;
+    private static final Parameter<String> DEVICE =
+            Parameter.option("--device", "NAME", "Only devices whose name holds this (default: all).");
+
+    private final UseCase<Optional<String>, DeviceList> useCase;
+
+    /** A command that tries devices, all or those with a name, by {@link DeviceList#of} or, in tests, otherwise. */
+    DevicesCommand(UseCase<Optional<String>, DeviceList> useCase) {
+        super(
+                NAME,
+                "Sound devices with the rates and channels that they really have.",
+                new Usage(
+                        "Opens each device at each usual sample rate, lets it run for half a second in silence and"
+                                + " measures the pace of the samples. A sound server accepts any rate and converts; where"
+                                + " it tells at which rate it runs itself, other rates are listed as converted.",
+                        Usage.example("devices --device usb") + Usage.EXIT_CODES,
+                        DEVICE,
+                        Parameter.JSON));
+        this.useCase = useCase;
     }
 
     @Override
-    public String name() {
-        return NAME;
-    }
-
-    @Override
-    public String header() {
-        return "Sound devices with the rates and channels that they really have.";
-    }
-
-    @Override
-    public CommandSpec grammar() {
-        CommandSpec spec = CommandText.command(NAME)
-                .addOption(CommandText.value("--device", "NAME", "Only devices whose name holds this (default: all)."))
-                .addOption(CommandText.json());
-        spec.usageMessage()
-                .header(header())
-                .description("Opens each device at each usual sample rate, lets it run for half a second in silence and"
-                        + " measures the pace of the samples. A sound server accepts any rate and converts; where it tells"
-                        + " at which rate it runs itself, other rates are listed as converted.")
-                .footer("""
-
-                        Example:
-                          ohmprint devices --device usb
-                        """ + CommandText.EXIT_CODES);
-        return spec;
-    }
-
-    @Override
-    public int run(ParseResult given, Console console) throws BadInputException, UsageException, IOException {
-        String words = Options.of(given).text("--device");
-        DeviceList list = console.withProgress(progress -> useCase.run(words, progress));
-        if (given.hasMatchedOption("--json")) {
-            json(list, console.out());
+    int run(Options given, Console console) throws BadInputException, UsageException, IOException {
+        Optional<String> name = Optional.ofNullable(given.find(DEVICE));
+        DeviceList list = console.withProgress(progress -> useCase.run(name, progress));
+        if (given.has(Parameter.JSON)) {
+            new Json()
+                    .list(
+                            "devices",
+                            list.devices(),
+                            device -> new Json()
+                                    .put("name", device.name())
+                                    .put("description", device.description())
+                                    .list("inputs", device.inputs(), DevicesCommand::json)
+                                    .list("outputs", device.outputs(), DevicesCommand::json))
+                    .print(console.out());
         } else {
-            list.devices().forEach(device -> print(device, console.out()));
+            for (Device device : list.devices()) {
+                console.line(device.name() + "  (" + device.description() + ")");
+                print("records", device.inputs(), console.out());
+                print("plays", device.outputs(), console.out());
+            }
         }
         return ExitCode.DONE;
-    }
-
-    private static void print(Device device, PrintWriter out) {
-        out.println(OneLine.of(device.name() + "  (" + device.description() + ")"));
-        print("records", device.inputs(), out);
-        print("plays", device.outputs(), out);
     }
 
     private static void print(String what, List<Format> formats, PrintWriter out) {
@@ -91,47 +73,15 @@ record DevicesCommand(Trying useCase) implements Command {
         }
     }
 
-    private static void json(DeviceList list, PrintWriter out) throws IOException {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
-            json.writeStartObject();
-            json.writeArrayFieldStart("devices");
-            for (Device device : list.devices()) {
-                json.writeStartObject();
-                json.writeStringField("name", device.name());
-                json.writeStringField("description", device.description());
-                formats(json, "inputs", device.inputs());
-                formats(json, "outputs", device.outputs());
-                json.writeEndObject();
-            }
-            json.writeEndArray();
-            json.writeEndObject();
-        }
-        out.println(text);
-    }
-
-    private static void formats(JsonGenerator json, String key, List<Format> formats) throws IOException {
-        json.writeArrayFieldStart(key);
-        for (Format f : formats) {
-            json.writeStartObject();
-            json.writeNumberField("sample_rate_hz", f.rate());
-            json.writeNumberField("channels", f.channels());
-            json.writeNumberField("bits", f.bits());
-            if (Double.isFinite(f.measuredRate())) {
-                json.writeNumberField("measured_rate_hz", Math.round(f.measuredRate()));
-            } else {
-                json.writeNullField("measured_rate_hz");
-            }
-            Integer own = f.ownRate();
-            if (own == null) {
-                json.writeNullField("own_rate_hz");
-            } else {
-                json.writeNumberField("own_rate_hz", own);
-            }
-            json.writeStringField("verdict", f.verdict());
-            json.writeBooleanField("usable", f.usable());
-            json.writeEndObject();
-        }
-        json.writeEndArray();
+    private static Json json(Format f) {
+        double measured = f.measuredRate();
+        return new Json()
+                .put("sample_rate_hz", f.rate())
+                .put("channels", f.channels())
+                .put("bits", f.bits())
+                .put("measured_rate_hz", Double.isFinite(measured) ? (Object) Math.round(measured) : null)
+                .put("own_rate_hz", f.ownRate())
+                .put("verdict", f.verdict())
+                .put("usable", f.usable());
     }
 }

@@ -1,8 +1,6 @@
 package ohmprint.cli;
 
 import java.io.PrintWriter;
-import java.util.ArrayList;
-import java.util.List;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Rounded;
@@ -12,14 +10,11 @@ final class ImpedanceTable {
     /** Nominal octave midbands in hertz; IEC 61260-1 (from memory). */
     private static final double[] SHOWN_HZ = {31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000, 16000};
 
-    private static final String[] HEADINGS = {"frequency", "|Z| Ω", "± 95 %", "phase °", "± 95 %"};
-
     private ImpedanceTable() {}
 
-    /** Prints the table with a heading, columns aligned to the right. */
+    /** Prints the table with a heading. */
     static void print(ImpedanceCurve curve, PrintWriter out) {
-        List<String[]> rows = new ArrayList<>();
-        rows.add(HEADINGS);
+        TextTable table = TextTable.ofNumbers("frequency", "|Z| Ω", "± 95 %", "phase °", "± 95 %");
         double last = 0;
         for (double hz : SHOWN_HZ) {
             BandValue nearest = nearest(curve, hz);
@@ -27,11 +22,11 @@ final class ImpedanceTable {
             boolean near = Math.abs(Math.log(nearest.frequencyHz() / hz) / Math.log(2)) <= 1.1 * reach;
             if (near && nearest.frequencyHz() > last) {
                 last = nearest.frequencyHz();
-                rows.add(row(nearest));
+                table.row(row(nearest));
             }
         }
-        if (rows.size() > 1) {
-            print(rows, out);
+        if (!table.isEmpty()) {
+            table.print(out);
         }
     }
 
@@ -53,31 +48,15 @@ final class ImpedanceTable {
                 Rounded degrees = Rounded.of(v.phaseDeg(), v.phaseU95Deg());
                 yield new String[] {frequency, ohm.value(), ohm.uncertainty(), degrees.value(), degrees.uncertainty()};
             }
-            case INTERVAL -> new String[] {frequency, bounds(v), Rounded.NONE, Rounded.NONE, Rounded.NONE};
+            case INTERVAL ->
+                new String[] {
+                    frequency,
+                    TerminalText.bounds(v.magnitudeLowOhm(), v.magnitudeHighOhm(), 3),
+                    Rounded.NONE,
+                    Rounded.NONE,
+                    Rounded.NONE
+                };
             case REJECTED -> new String[] {frequency, "rejected", "", "", ""};
         };
-    }
-
-    private static String bounds(BandValue v) {
-        String low = Rounded.digits(v.magnitudeLowOhm(), 3);
-        return Double.isFinite(v.magnitudeHighOhm())
-                ? low + " to " + Rounded.digits(v.magnitudeHighOhm(), 3)
-                : low + " or more";
-    }
-
-    private static void print(List<String[]> rows, PrintWriter out) {
-        int[] width = new int[HEADINGS.length];
-        for (String[] row : rows) {
-            for (int i = 0; i < row.length; i++) {
-                width[i] = Math.max(width[i], row[i].length());
-            }
-        }
-        for (String[] row : rows) {
-            StringBuilder line = new StringBuilder();
-            for (int i = 0; i < row.length; i++) {
-                line.append("  ").append(" ".repeat(width[i] - row[i].length())).append(row[i]);
-            }
-            out.println(line.toString().stripTrailing());
-        }
     }
 }

@@ -1,75 +1,93 @@
 package ohmprint.cli;
 
 import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Locale;
 import ohmprint.app.BadInputException;
 import ohmprint.app.MeasureRequest;
-import ohmprint.app.Progress;
 import ohmprint.app.input.InputOutcome;
+import ohmprint.app.input.InputOutcome.ParallelInput;
 import ohmprint.app.input.MeasureInput;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
+import ohmprint.curve.Rounded;
+import org.jspecify.annotations.Nullable;
 
-/**
- * {@code input}: the input impedance of a preamplifier.
- *
- * @param useCase what measures, {@link MeasureInput#run}
- */
-record InputCommand(Measuring useCase) implements Command {
+/** {@code input}: the input impedance of a preamplifier. */
+final class InputCommand extends Command {
     /** Its name. */
     static final String NAME = "input";
 
-    /** Measures an input. */
-    @FunctionalInterface
-    interface Measuring {
-        /** See {@link MeasureInput#run}. */
-        InputOutcome run(MeasureRequest request, Progress progress) throws BadInputException, IOException;
+    InputCommand() {
+        super(
+                NAME,
+                "Input impedance of a preamplifier from takes through resistors in series.",
+                MeasureOptions.usage(
+                        "Measures the input that recordings are made through, with the equations of measure: one"
+                                + " generator, the same sound in all takes, a known resistor between generator and input"
+                                + " in each. The manifest has preamplifier, generator and takes with series_ohm. The"
+                                + " curve.csv that is written serves as input: {curve: curve.csv} of any session.",
+                        Usage.example("input bench-preamp-2 --to 18000") + MeasureOptions.EXIT_CODES + """
+
+                                Before you connect anything:
+                                  Phantom power off and discharged: it would drive current through the resistors into
+                                  the generator. Turn the gain down, and start with the generator at its lowest level.
+                                  Local codes and licensed practice come first."""));
     }
 
     @Override
-    public String name() {
-        return NAME;
-    }
-
-    @Override
-    public String header() {
-        return "Input impedance of a preamplifier from takes through resistors in series.";
-    }
-
-    @Override
-    public CommandSpec grammar() {
-        CommandSpec spec = MeasureOptions.declared(CommandText.command(NAME)
-                .addPositional(CommandText.argument(
-                        0, "SESSION", "Folder with session.yaml and the takes, or that session.yaml.")));
-        spec.usageMessage()
-                .header(header())
-                .description("Measures the input that recordings are made through, with the equations of measure: one"
-                        + " generator, the same sound in all takes, a known resistor between generator and input in each."
-                        + " The manifest has preamplifier, generator and takes with series_ohm. The curve.csv that is"
-                        + " written serves as input: {curve: curve.csv} of any session.")
-                .footer("""
-
-                        Example:
-                          ohmprint input bench-preamp-2 --to 18000
-                        """ + MeasureCommand.EXIT_CODES + """
-
-                        Before you connect anything:
-                          Phantom power off and discharged: it would drive current through the resistors into
-                          the generator. Turn the gain down, and start with the generator at its lowest level.
-                          Local codes and licensed practice come first.""");
-        return spec;
-    }
-
-    @Override
-    public int run(ParseResult given, Console console) throws BadInputException, UsageException, IOException {
+    int run(Options given, Console console) throws BadInputException, UsageException, IOException {
         MeasureRequest request = MeasureOptions.request(given);
-        InputOutcome outcome = console.withProgress(progress -> useCase.run(request, progress));
+        InputOutcome outcome = console.withProgress(progress -> MeasureInput.run(request, progress));
         console.tell(outcome.measured().measurement().findings());
-        if (given.hasMatchedOption("--json")) {
-            OutcomeJson.print(outcome.measured(), InputReport.fields(outcome), console.out());
+        if (given.has(Parameter.JSON)) {
+            MeasureReport.json(outcome.measured())
+                    .put("parallel", json(outcome.parallel()))
+                    .print(console.out());
         } else {
-            Summary.print(outcome.measured(), console.out());
-            InputReport.print(outcome, console.out());
+            MeasureReport.summary(outcome.measured(), console);
+            print(outcome, console);
         }
-        return outcome.measured().folder() == null ? ExitCode.NO_CURVE : ExitCode.DONE;
+        return MeasureReport.code(outcome.measured());
+    }
+
+    /** The resistance and capacitance that describe the input, and how to use the result. */
+    private static void print(InputOutcome outcome, Console console) {
+        Path folder = outcome.measured().folder();
+        ParallelInput p = outcome.parallel();
+        if (folder == null) {
+            return;
+        }
+        console.line();
+        if (p != null && p.describes()) {
+            Rounded ohm = Rounded.of(p.ohm(), p.ohmU95());
+            Rounded pf = Rounded.of(p.pf(), p.pfU95());
+            console.line(
+                    "in parallel",
+                    ohm.value() + " ± " + ohm.uncertainty() + " Ω, " + pf.value() + " ± " + pf.uncertainty()
+                            + " pF (95 %)");
+        } else if (p != null) {
+            console.line(
+                    "in parallel",
+                    String.format(
+                            Locale.ROOT,
+                            "no resistance and capacitance describe it: the curve is up to %.1f %% off (%s); use the"
+                                    + " curve itself",
+                            p.largestMisfitPercent(),
+                            Rounded.frequency(p.worstHz())));
+        }
+        console.line(
+                "use it",
+                "copy " + folder.resolve("curve.csv") + " into a session, and write input: {curve: curve.csv}");
+    }
+
+    private static @Nullable Json json(@Nullable ParallelInput p) {
+        return p == null
+                ? null
+                : new Json()
+                        .put("resistance_ohm", p.ohm())
+                        .put("resistance_u95_ohm", p.ohmU95())
+                        .put("capacitance_pf", p.pf())
+                        .put("capacitance_u95_pf", p.pfU95())
+                        .put("largest_misfit_percent", p.largestMisfitPercent())
+                        .put("describes", p.describes());
     }
 }

@@ -1,103 +1,107 @@
 package ohmprint.cli;
 
+import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Stream;
 import ohmprint.app.MeasureRequest;
-import ohmprint.cli.Options.Range;
+import ohmprint.cli.ValueFormat.Range;
 import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.Permitted;
 import ohmprint.curve.Route;
 import ohmprint.curve.SharedErrors;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParseResult;
 
-/** Reads the values of options; every objection names option, value, unit and what is possible. */
+/** How {@code measure} and {@code input} are called. */
 final class MeasureOptions {
-    private static final Range HERTZ = Range.above0("Hz", 1e6, "1000");
     private static final String FOLDER = "the path of a folder";
+    private static final String AUTO = "auto";
+    private static final List<String> ROUTES = Stream.concat(
+                    Stream.of(AUTO), Arrays.stream(Route.values()).map(Route::word))
+            .toList();
+
+    private static final Parameter<Path> SESSION = Parameter.argument(
+            0, "SESSION", "Folder with session.yaml and the takes, or that session.yaml.", ValueFormat.path(FOLDER));
+    private static final Parameter<Path> OUT = Parameter.option(
+            "--out", "DIR", "Folder for the results (default: SESSION/result).", ValueFormat.path(FOLDER));
+    private static final Parameter<Integer> BANDS = Parameter.option(
+            "--bands",
+            "N",
+            "Bands per octave: 1, 3, 6, 12 or 24 (default: 12, or 3 on the power route).",
+            MeasureOptions::bands);
+    private static final Parameter<String> ROUTE = Parameter.option(
+            "--route",
+            "ROUTE",
+            "What the takes are compared with: " + TerminalText.list(ROUTES, "or")
+                    + " (default: auto, the evidence decides).",
+            ValueFormat.word(ROUTES));
+    private static final Parameter<Double> FROM = Parameter.option(
+                    "--from", "HZ", "Lowest midband in hertz.", Range.of(Permitted.HERTZ, "1000"))
+            .usually(MeasureRequest.DEFAULT_FROM_HZ);
+    private static final Parameter<Double> TO = Parameter.option(
+                    "--to", "HZ", "Highest midband in hertz.", Range.of(Permitted.HERTZ, "1000"))
+            .usually(MeasureRequest.DEFAULT_TO_HZ);
+    private static final Parameter<SharedErrors> SHARED_ERRORS = Parameter.option(
+            "--shared-errors",
+            "WHAT",
+            "Errors common to all bands: fitted to all bands at once where three or more takes allow it, or"
+                    + " carried into the uncertainty as believed (default: fitted).",
+            ValueFormat.choice(List.of(SharedErrors.values()), SharedErrors::word));
+    private static final Parameter<String> FORCE =
+            Parameter.flag("--force", "Write a result even if the evidence does not support it.");
+
+    /** Exit codes of commands that measure. */
+    static final String EXIT_CODES = """
+
+            Exit codes:
+              0  done
+              1  a fault of the program
+              2  bad input or usage; nothing is written
+              3  the evidence does not support a curve; nothing is written (with --force a result is
+                 written, marked unusable, and the exit code is 0)
+            """;
 
     private MeasureOptions() {}
 
-    /** What {@code measure} was asked to do. */
-    static MeasureRequest request(ParseResult given) throws UsageException {
-        Options options = Options.of(given);
-        Integer bands = bands(options.text("--bands"));
-        Double asked = options.number("--from", HERTZ);
-        double from = asked == null ? MeasureRequest.DEFAULT_FROM_HZ : asked;
-        asked = options.number("--to", HERTZ);
-        double to = asked == null ? MeasureRequest.DEFAULT_TO_HZ : asked;
-        if (from >= to) {
-            throw new UsageException("--from is " + Options.plain(from) + " Hz" + ifDefault(given, "--from")
-                    + " and --to is " + Options.plain(to) + " Hz" + ifDefault(given, "--to")
-                    + "; give --from the lower frequency");
-        }
+    /** The usage of a command with these options. */
+    static Usage usage(String description, String footer) {
+        return new Usage(
+                description, footer, SESSION, OUT, BANDS, ROUTE, FROM, TO, SHARED_ERRORS, FORCE, Parameter.JSON);
+    }
+
+    /** What was asked for. */
+    static MeasureRequest request(Options given) throws UsageException {
+        Integer bands = given.find(BANDS);
+        double from = given.get(FROM);
+        double to = given.get(TO);
+        Options.requireOrder(from, ifUsual(given, FROM), to, ifUsual(given, TO));
         return new MeasureRequest(
-                Options.path("SESSION", options.argument(0), FOLDER),
-                options.path("--out", FOLDER),
+                given.get(SESSION),
+                given.find(OUT),
                 bands,
-                route(options.text("--route")),
+                route(given.find(ROUTE)),
                 from,
                 to,
-                sharedErrors(options.text("--shared-errors")),
-                options.has("--force"));
+                given.or(SHARED_ERRORS, SharedErrors.USUAL),
+                given.has(FORCE));
     }
 
-    /** A grammar with the options of a measurement added. */
-    static CommandSpec declared(CommandSpec spec) {
-        return spec.addOption(CommandText.value("--out", "DIR", "Folder for the results (default: SESSION/result)."))
-                .addOption(CommandText.value(
-                        "--bands", "N", "Bands per octave: 1, 3, 6, 12 or 24 (default: 12, or 3 on the power route)."))
-                .addOption(CommandText.value(
-                        "--route",
-                        "ROUTE",
-                        "What the takes are compared with: auto, stimulus, reference, common"
-                                + " or power (default: auto, the evidence decides)."))
-                .addOption(CommandText.value("--from", "HZ", "Lowest midband in hertz (default: 20)."))
-                .addOption(CommandText.value("--to", "HZ", "Highest midband in hertz (default: 20000)."))
-                .addOption(CommandText.value(
-                        "--shared-errors",
-                        "WHAT",
-                        "Errors common to all bands: fitted to all bands at once where three or more takes allow it, or"
-                                + " carried into the uncertainty as believed (default: fitted)."))
-                .addOption(CommandText.flag("--force", "Write a result even if the evidence does not support it."))
-                .addOption(CommandText.json());
-    }
-
-    private static @Nullable Integer bands(@Nullable String text) throws UsageException {
-        if (text == null) {
-            return null;
-        }
-        String known = FrequencyBands.FRACTIONS.stream()
-                .sorted()
-                .map(String::valueOf)
-                .filter(text::equals)
+    private static Integer bands(String what, String text) throws UsageException {
+        return FrequencyBands.FRACTIONS.stream()
+                .filter(fraction -> fraction.toString().equals(text))
                 .findFirst()
                 .orElseThrow(() -> new UsageException(
-                        "--bands is " + text + " per octave; choose 1, 3, 6, 12 or 24 bands per octave"));
-        return Integer.valueOf(known);
+                        what + " is " + text + " per octave; choose 1, 3, 6, 12 or 24 bands per octave"));
     }
 
-    private static @Nullable Route route(@Nullable String text) throws UsageException {
-        if (text == null || text.equals("auto")) {
-            return null;
-        }
+    private static @Nullable Route route(@Nullable String word) {
         return Arrays.stream(Route.values())
-                .filter(route -> route.word().equals(text))
+                .filter(route -> route.word().equals(word))
                 .findFirst()
-                .orElseThrow(() -> new UsageException(
-                        "--route is " + text + "; choose auto, stimulus, reference, common or power"));
+                .orElse(null);
     }
 
-    private static SharedErrors sharedErrors(@Nullable String text) throws UsageException {
-        if (text == null) {
-            return SharedErrors.USUAL;
-        }
-        return Arrays.stream(SharedErrors.values())
-                .filter(choice -> choice.word().equals(text))
-                .findFirst()
-                .orElseThrow(() -> new UsageException("--shared-errors is " + text + "; choose fitted or carried"));
-    }
-
-    private static String ifDefault(ParseResult given, String option) {
-        return given.hasMatchedOption(option) ? "" : " unless you say otherwise";
+    private static String ifUsual(Options given, Parameter<?> option) {
+        return given.has(option) ? "" : " unless you say otherwise";
     }
 }

@@ -9,33 +9,33 @@ import ohmprint.app.record.Recording;
 import ohmprint.app.record.TakeReport;
 import ohmprint.curve.Finding;
 import ohmprint.curve.Rounded;
-import org.jspecify.annotations.Nullable;
 
-/** Tells what happens while a session is recorded: words on standard error, JSON lines on standard output if wanted. */
+/**
+ * Tells what happens while a session is recorded: words on standard error, and if wanted one JSON object per event on
+ * standard output, each on one line. Its key {@code event} says what it is; {@code "open"} stands for no resistor, null
+ * for what is not known.
+ */
 final class RecordEvents implements RecordListener {
     private final Console console;
     private final LevelBar bar;
-    private final @Nullable RecordJson json;
+    private final boolean json;
 
     RecordEvents(Console console, boolean json) {
         this.console = console;
         this.bar = new LevelBar(console.err());
-        this.json = json ? new RecordJson(console.out()) : null;
+        this.json = json;
     }
 
     /** A line of words. */
     void say(String words) {
         bar.clear();
-        console.err().println(OneLine.of(words));
-        console.err().flush();
+        console.note(words);
     }
 
     @Override
     public void noted(String message) {
         say("note: " + message);
-        if (json != null) {
-            json.noted(message);
-        }
+        emit(new Json().put("event", "note").put("message", message));
     }
 
     /** A moving bar on a terminal; nothing elsewhere. */
@@ -48,7 +48,7 @@ final class RecordEvents implements RecordListener {
 
     /** A resistor as it is said: {@code 330 Ω}, or no resistor. */
     static String load(double ohm) {
-        return Double.isInfinite(ohm) ? "no resistor" : Options.plain(ohm) + " Ω";
+        return Double.isInfinite(ohm) ? "no resistor" : TerminalText.plain(ohm) + " Ω";
     }
 
     /** What the user has to do for a load. */
@@ -61,7 +61,7 @@ final class RecordEvents implements RecordListener {
         String loads = String.join(
                 ", ",
                 recording.plannedOhms().stream()
-                        .map(o -> Double.isInfinite(o) ? "open" : Options.plain(o))
+                        .map(o -> Double.isInfinite(o) ? "open" : TerminalText.plain(o))
                         .toList());
         say(String.format(
                 Locale.ROOT,
@@ -73,16 +73,20 @@ final class RecordEvents implements RecordListener {
         if (!recording.takes().isEmpty()) {
             say("Recorded already: " + String.join(", ", recording.takes()) + ". Do not touch level and gain.");
         }
-        if (json != null) {
-            json.planned(recording);
-        }
+        emit(new Json()
+                .put("event", "plan")
+                .put("session", recording.folder())
+                .list("loads_ohm", recording.plannedOhms(), RecordEvents::ohms)
+                .list("remaining_ohm", recording.remainingOhms(), RecordEvents::ohms));
     }
 
     /** A load is to be fitted. */
     void fitting(int take, int takes, double ohm) {
-        if (json != null) {
-            json.fitting(take, takes, ohm);
-        }
+        emit(new Json()
+                .put("event", "fit")
+                .put("take", take)
+                .put("takes", takes)
+                .put("load_ohm", ohms(ohm)));
     }
 
     /** The level was checked. */
@@ -121,9 +125,18 @@ final class RecordEvents implements RecordListener {
                             : ", below 10 % from " + Rounded.frequency(predicted.fromHz()) + " to "
                                     + Rounded.frequency(predicted.toHz())));
         }
-        if (json != null) {
-            json.level(report);
-        }
+        emit(new Json()
+                .put("event", "level")
+                .put("acceptable", report.acceptable())
+                .put("clipped", report.clipped())
+                .put("peak_dbfs", report.peakDbfs())
+                .put("gain_change_db", report.gainChangeDb())
+                .put("noise_dbfs", report.noiseDbfs())
+                .put("signal_to_noise_db", report.signalToNoiseDb())
+                .put("predicted_median_u95_percent", predicted == null ? null : (Object) predicted.medianPercent())
+                .put("predicted_from_hz", predicted == null ? null : (Object) predicted.fromHz())
+                .put("predicted_to_hz", predicted == null ? null : (Object) predicted.toHz())
+                .findings(report.findings()));
     }
 
     /** A take was recorded and checked. */
@@ -143,34 +156,112 @@ final class RecordEvents implements RecordListener {
                         ? ""
                         : String.format(Locale.ROOT, ", %+.2f dB against %s", step, report.comparedTo()),
                 report.usable() ? "good" : "not usable"));
-        if (json != null) {
-            json.taken(report);
-        }
+        emit(new Json()
+                .put("event", "take")
+                .put("take", report.number())
+                .put("file", report.file())
+                .put("load_ohm", ohms(report.loadOhm()))
+                .put("usable", report.usable())
+                .put("peak_dbfs", report.peakDbfs())
+                .put("noise_dbfs", report.noiseDbfs())
+                .put("step_db", step)
+                .findings(report.findings()));
     }
 
     /** What became of a take. */
     void judged(String file, boolean kept) {
-        if (json != null) {
-            json.judged(file, kept);
-        }
+        emit(new Json().put("event", kept ? "kept" : "repeat").put("file", file));
     }
 
     /** The end. */
     void ended(Recording recording) {
-        if (json != null) {
-            json.ended(recording);
-            return;
+        boolean all = recording.remainingOhms().isEmpty();
+        emit(new Json()
+                .put("event", all ? "done" : "stopped")
+                .put("session", recording.folder())
+                .put("takes", recording.takes())
+                .list("remaining_ohm", recording.remainingOhms(), RecordEvents::ohms));
+        if (!json) {
+            console.line("session", recording.folder().toString());
+            console.line("takes", recording.takes().isEmpty() ? "none" : String.join(", ", recording.takes()));
+            console.line("next", "ohmprint " + (all ? "measure " : "record ") + recording.folder());
         }
-        PrintWriter out = console.out();
-        String next = recording.remainingOhms().isEmpty() ? "measure " : "record ";
-        out.println("session     " + OneLine.of(recording.folder().toString()));
-        out.println("takes       " + (recording.takes().isEmpty() ? "none" : String.join(", ", recording.takes())));
-        out.println(
-                "next        ohmprint " + next + OneLine.of(recording.folder().toString()));
+    }
+
+    private static Object ohms(double ohm) {
+        return Double.isInfinite(ohm) ? "open" : (Object) ohm;
+    }
+
+    /** Prints an event for a program, as soon as it happens, if that is wanted. */
+    private void emit(Json event) {
+        if (json) {
+            event.print(console.out());
+            console.out().flush();
+        }
     }
 
     private void tell(List<Finding> findings) {
         bar.clear();
         console.tell(findings);
+    }
+
+    /**
+     * A bar on one line of a terminal that moves with the level: from −60 dBFS at its left end to full scale at its right one,
+     * as its ends say, with a mark every 20 dB. Before it stands the share of the take that is over, behind it the peak in dBFS,
+     * and from the first sample at full scale on to the end of the take, the word clipping.
+     */
+    static final class LevelBar {
+        private static final double BOTTOM_DBFS = -60;
+        private static final double LEAST_SHOWN_DBFS = -120;
+        private static final int COLUMNS = 30;
+        private static final double MARK_DB = 20;
+        /** Full scale is one step below 0 dBFS for samples above zero. */
+        private static final double FULL_SCALE_DBFS = -0.01;
+        /** What stands beside the bar at most. */
+        private static final int BESIDE = 48;
+
+        private final PrintWriter err;
+        private boolean shown;
+        private boolean clipping;
+
+        LevelBar(PrintWriter err) {
+            this.err = err;
+        }
+
+        /**
+         * Shows a level in the place of the last one.
+         *
+         * @param peakDbfs highest sample of late, dBFS
+         * @param share how much of the take is over, 0 to 1
+         */
+        void show(double peakDbfs, double share) {
+            int filled = (int) Math.round(COLUMNS * Math.min(1, Math.max(0, 1 - peakDbfs / BOTTOM_DBFS)));
+            StringBuilder bar = new StringBuilder("#".repeat(filled) + "-".repeat(COLUMNS - filled));
+            int mark = (int) Math.round(-MARK_DB * COLUMNS / BOTTOM_DBFS);
+            for (int at = mark; at < COLUMNS; at += mark) {
+                bar.setCharAt(at, '|');
+            }
+            clipping |= peakDbfs >= FULL_SCALE_DBFS;
+            double peak = Math.max(LEAST_SHOWN_DBFS, peakDbfs);
+            err.print(String.format(
+                    Locale.ROOT,
+                    "\r  %3.0f %%  %.0f [%s] 0 dBFS  %6.1f dBFS %s",
+                    100 * share,
+                    BOTTOM_DBFS,
+                    bar,
+                    peak,
+                    clipping ? "clipping" : ""));
+            err.flush();
+            shown = true;
+        }
+
+        /** Takes the bar away, so that words can begin on its line; does nothing without one. */
+        void clear() {
+            if (shown) {
+                err.print("\r" + " ".repeat(COLUMNS + BESIDE) + "\r");
+                shown = false;
+                clipping = false;
+            }
+        }
     }
 }

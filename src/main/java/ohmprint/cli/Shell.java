@@ -35,15 +35,15 @@ final class Shell {
         try {
             return command(args);
         } catch (ParameterException e) {
-            complain(UsageErrors.line(e));
+            complain(ErrorText.ofUsage(e));
         } catch (UsageException | BadInputException e) {
             complain(String.valueOf(e.getMessage()));
         } catch (IOException e) {
-            complain(Failure.ofFile(e));
+            complain(ErrorText.ofFile(e));
         } catch (UncheckedIOException e) {
-            complain(Failure.ofFile(Objects.requireNonNullElse(e.getCause(), e)));
+            complain(ErrorText.ofFile(Objects.requireNonNullElse(e.getCause(), e)));
         } catch (RuntimeException | Error e) {
-            complain(Failure.ofProgram(e, console.around().version()));
+            complain(ErrorText.ofProgram(e, console.around().version()));
             if (console.around().debug()) {
                 e.printStackTrace(console.err());
             }
@@ -73,10 +73,10 @@ final class Shell {
         }
         if (command == null || !choice.isEmpty()) {
             throw new UsageException("a command is missing, "
-                    + Listed.of(choice.stream().map(Command::name).toList(), "or") + "; see "
+                    + TerminalText.list(choice.stream().map(Command::name).toList(), "or") + "; see "
                     + called.commandSpec().qualifiedName() + " --help");
         }
-        return command.run(called, console);
+        return command.run(new Options(called), console);
     }
 
     private static Command named(List<Command> commands, String name) {
@@ -85,6 +85,6 @@ final class Shell {
 
     /** Messages may hold a line for each thing that is wrong; each is told on its own. */
     private void complain(String message) {
-        message.lines().forEach(line -> console.err().println("ohmprint: " + OneLine.of(line)));
+        message.lines().forEach(line -> console.err().println("ohmprint: " + TerminalText.oneLine(line)));
     }
 }

@@ -59,7 +59,7 @@ final class SlowWorkBar implements Progress, AutoCloseable {
 
     @Override
     public synchronized void at(String step, double done) {
-        what = OneLine.of(step);
+        what = TerminalText.oneLine(step);
         share = Math.max(share, done);
         if (bar != null) {
             bar.show(what, share);

@@ -4,40 +4,65 @@ import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Rows in columns as wide as their widest cell, no wider than a limit. */
+/** Rows in columns as wide as their widest cell. */
 final class TextTable {
-    private static final int WIDEST = 34;
     private static final String GAP = "  ";
 
-    private final List<List<String>> rows = new ArrayList<>();
+    private final String indent;
+    private final int leftColumns;
+    private final int widestLeft;
+    private final List<String[]> rows = new ArrayList<>();
 
-    TextTable(String... head) {
+    private TextTable(String indent, int leftColumns, int widestLeft, String... head) {
+        this.indent = indent;
+        this.leftColumns = leftColumns;
+        this.widestLeft = widestLeft;
         row(head);
     }
 
-    /** Adds a row. */
+    /** A table of texts: columns aligned to the left, cells cut at 34 characters. */
+    static TextTable ofTexts(String... head) {
+        return new TextTable("", head.length, 34, head);
+    }
+
+    /** A table of numbers, indented: columns aligned to the right. */
+    static TextTable ofNumbers(String... head) {
+        return new TextTable(GAP, 0, 0, head);
+    }
+
+    /** The same with names in the first column, aligned to the left and cut at 40 characters. */
+    static TextTable ofNamedNumbers(String... head) {
+        return new TextTable(GAP, 1, 40, head);
+    }
+
+    /** Adds a row, which may be shorter than the head. */
     void row(String... cells) {
-        List<String> row = new ArrayList<>();
-        for (String cell : cells) {
-            String line = OneLine.of(cell);
-            row.add(line.length() > WIDEST ? line.substring(0, WIDEST - 1) + "…" : line);
+        String[] row = new String[cells.length];
+        for (int i = 0; i < cells.length; i++) {
+            String cell = TerminalText.oneLine(cells[i]);
+            boolean cut = i < leftColumns && cell.length() > widestLeft;
+            row[i] = cut ? cell.substring(0, widestLeft - 1) + "…" : cell;
         }
         rows.add(row);
     }
 
+    /** True without a row below the head. */
+    boolean isEmpty() {
+        return rows.size() == 1;
+    }
+
     void print(PrintWriter out) {
-        int columns = rows.get(0).size();
-        int[] width = new int[columns];
-        for (List<String> row : rows) {
-            for (int i = 0; i < columns; i++) {
-                width[i] = Math.max(width[i], row.get(i).length());
+        int[] width = new int[rows.get(0).length];
+        for (String[] row : rows) {
+            for (int i = 0; i < row.length; i++) {
+                width[i] = Math.max(width[i], row[i].length());
             }
         }
-        for (List<String> row : rows) {
-            StringBuilder line = new StringBuilder();
-            for (int i = 0; i < columns; i++) {
-                String cell = row.get(i);
-                line.append(cell).append(" ".repeat(width[i] - cell.length())).append(GAP);
+        for (String[] row : rows) {
+            StringBuilder line = new StringBuilder(indent);
+            for (int i = 0; i < row.length; i++) {
+                String pad = " ".repeat(width[i] - row[i].length());
+                line.append(i == 0 ? "" : GAP).append(i < leftColumns ? row[i] + pad : pad + row[i]);
             }
             out.println(line.toString().stripTrailing());
         }

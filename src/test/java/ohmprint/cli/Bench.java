@@ -16,14 +16,14 @@ final class Bench {
 
     final Path folder;
     final List<Command> commands;
-    private final MeasureCommand.Measuring measure;
+    private final Command.UseCase<MeasureRequest, MeasureOutcome> measure;
     MeasureRequest asked;
     Path demoFolder;
     PlanRequest planned;
     String stdout = "";
     String stderr = "";
 
-    private Bench(Path folder, MeasureCommand.Measuring measure) {
+    private Bench(Path folder, Command.UseCase<MeasureRequest, MeasureOutcome> measure) {
         this.folder = folder;
         this.measure = measure;
         this.commands = List.of(
@@ -31,7 +31,7 @@ final class Bench {
                     demoFolder = at;
                     return measure.run(MeasureRequest.of(at), progress);
                 }),
-                new PlanCommand(request -> {
+                new PlanCommand((request, progress) -> {
                     planned = request;
                     return PlanLoads.run(request);
                 }),
@@ -42,7 +42,7 @@ final class Bench {
     }
 
     /** Measuring does what is given. */
-    static Bench with(MeasureCommand.Measuring measure) {
+    static Bench with(Command.UseCase<MeasureRequest, MeasureOutcome> measure) {
         return new Bench(Path.of(""), measure);
     }
 

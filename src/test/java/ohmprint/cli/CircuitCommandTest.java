@@ -13,7 +13,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
-import ohmprint.app.circuit.FitCircuit;
 import ohmprint.circuit.LossyInductor;
 import ohmprint.circuit.ModelCurves;
 import ohmprint.circuit.MovingCoil;
@@ -45,8 +44,7 @@ class CircuitCommandTest {
         StringWriter err = new StringWriter();
         Surroundings around = new Surroundings(folder, false, 80, false, "0.0.7");
         int code = new Shell(
-                        List.of(new CircuitCommand(FitCircuit::run)),
-                        new Console(around, new PrintWriter(out), new PrintWriter(err)))
+                        List.of(new CircuitCommand()), new Console(around, new PrintWriter(out), new PrintWriter(err)))
                 .run(args);
         stdout = out.toString();
         stderr = err.toString();

@@ -12,11 +12,11 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-class SpelledOutTest {
+class StandardStreamsTest {
     private static String through(String charset, String text) throws IOException {
         StringWriter next = new StringWriter();
-        try (PrintWriter writer =
-                new PrintWriter(new SpelledOut(next, Charset.forName(charset).newEncoder()))) {
+        try (PrintWriter writer = new PrintWriter(
+                new StandardStreams.AsciiFallback(next, Charset.forName(charset).newEncoder()))) {
             writer.print(text);
         }
         return next.toString();

@@ -1,0 +1,138 @@
+package ohmprint.cli;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.util.List;
+import java.util.Locale;
+import ohmprint.curve.PredictedValue;
+import ohmprint.curve.Rounded;
+
+/** Words and numbers as they are printed on a terminal. */
+final class TerminalText {
+    private static final String[] PREFIXES = {"p", "n", "µ", "m", "", "k", "M", "G"};
+    private static final int NO_PREFIX = 4;
+    private static final double LEAST_SHOWN = 0.0005;
+    private static final double LEAST_TENTH = 0.05;
+
+    private TerminalText() {}
+
+    /** Text from outside with line ends and other control characters, which could steer a terminal, as spaces. */
+    static String oneLine(String text) {
+        StringBuilder line = new StringBuilder(text.length());
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            line.append(Character.isISOControl(c) || c == '\u2028' || c == '\u2029' ? ' ' : c);
+        }
+        return line.toString();
+    }
+
+    /** Words in a row, {@code a}, {@code a or b}, {@code a, b or c}: commas, and the given word before the last. */
+    static String list(List<String> words, String joint) {
+        int last = words.size() - 1;
+        return last < 1
+                ? String.join("", words)
+                : String.join(", ", words.subList(0, last)) + " " + joint + " " + words.get(last);
+    }
+
+    /** A number as it was given, without a point when it is whole. */
+    static String plain(double value) {
+        return value == Math.rint(value) && Math.abs(value) < 1e15
+                ? Long.toString((long) value)
+                : Double.toString(value);
+    }
+
+    /** A number with at most six significant digits, without trailing zeros. */
+    static String sixDigits(double value) {
+        return new BigDecimal(value)
+                .round(new MathContext(6))
+                .stripTrailingZeros()
+                .toPlainString();
+    }
+
+    /** A share in percent with two significant digits; {@code none} when it has no bound. */
+    static String percent(double value) {
+        return Double.isInfinite(value) ? "none" : Rounded.digits(value, 2) + " %";
+    }
+
+    /**
+     * A value with the prefix that keeps its number between 1 and 1000, such as {@code 1.369 H} or {@code 47.00 nF}.
+     *
+     * @param value the value; negative ones keep their sign
+     * @param unit its unit; empty or compound ones get no prefix
+     * @param digits significant digits
+     */
+    static String prefixed(double value, String unit, int digits) {
+        if (value == 0 || !Double.isFinite(value)) {
+            return value + (unit.isEmpty() ? "" : " " + unit);
+        }
+        if (unit.isEmpty() || unit.contains("·")) {
+            return Rounded.digits(value, digits) + (unit.isEmpty() ? "" : " " + unit);
+        }
+        double size = Math.abs(value) * (1 + 0.5 * Math.pow(10, -digits));
+        int thousands = (int) Math.floor(Math.log10(size) / 3);
+        int prefix = Math.max(0, Math.min(PREFIXES.length - 1, thousands + NO_PREFIX));
+        return Rounded.digits(value / Math.pow(1000, prefix - NO_PREFIX), digits) + " " + PREFIXES[prefix] + unit;
+    }
+
+    /** Ohms with their unit and, where it is determined, their 95 % uncertainty. */
+    static String ohms(double value, double u95) {
+        Rounded rounded = Rounded.of(value, u95);
+        boolean exact = rounded.uncertainty().equals(Rounded.NONE);
+        return rounded.value() + (exact ? "" : " ± " + rounded.uncertainty()) + " Ω";
+    }
+
+    /** A predicted value in ohms with its unit; a dash for what is not determined. */
+    static String ohms(PredictedValue p) {
+        return p.isBounded() ? bounds(p) + " Ω" : p.isValue() ? ohms(p.value(), p.u95()) : Rounded.NONE;
+    }
+
+    /** Decibels or a ratio with 95 % uncertainty, {@code 0.828 ± 0.012}; bounds; a dash. Three decimals are plenty. */
+    static String predicted(PredictedValue p) {
+        if (p.isBounded()) {
+            return bounds(p);
+        }
+        if (!p.isValue()) {
+            return Rounded.NONE;
+        }
+        if (!(p.u95() >= LEAST_SHOWN)) {
+            return String.format(Locale.ROOT, "%.3f", p.value());
+        }
+        Rounded rounded = Rounded.of(p.value(), p.u95());
+        return rounded.uncertainty().length() <= "0.000".length()
+                ? rounded.value() + " ± " + rounded.uncertainty()
+                : String.format(Locale.ROOT, "%.3f ± %.3f", p.value(), p.u95());
+    }
+
+    /** Levels and gains in decibels, to the tenth. */
+    static String tenths(PredictedValue p) {
+        if (p.isBounded()) {
+            return String.format(Locale.ROOT, "%.1f to %.1f", p.low(), p.high());
+        }
+        if (!p.isValue()) {
+            return Rounded.NONE;
+        }
+        return p.u95() < LEAST_TENTH
+                ? String.format(Locale.ROOT, "%.1f", p.value())
+                : String.format(Locale.ROOT, "%.1f ± %.1f", p.value(), p.u95());
+    }
+
+    /** Millivolts, without uncertainty: the level in decibels beside them has it. */
+    static String millivolt(PredictedValue p) {
+        return p.isValue() ? Rounded.digits(p.value(), 3) : p.isBounded() ? bounds(p) : Rounded.NONE;
+    }
+
+    /** Where a predicted value is found, with the unit. */
+    static String frequency(PredictedValue p) {
+        return Double.isNaN(p.hz()) ? Rounded.NONE : Rounded.frequency(p.hz());
+    }
+
+    private static String bounds(PredictedValue p) {
+        return bounds(p.low(), p.high(), 2);
+    }
+
+    /** Bounds with so many significant digits, {@code 0.4 to 0.9} or {@code 0.4 or more}. */
+    static String bounds(double low, double high, int digits) {
+        return Rounded.digits(low, digits)
+                + (Double.isFinite(high) ? " to " + Rounded.digits(high, digits) : " or more");
+    }
+}
