@@ -1,7 +1,5 @@
 package ohmprint.cli;
 
-import ohmprint.library.ImportResult;
-import ohmprint.library.LibraryHealth;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -16,15 +14,12 @@ import java.util.function.Function;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.library.AddToLibrary;
+import ohmprint.app.library.Bundle;
 import ohmprint.app.library.CompareCurves;
 import ohmprint.app.library.Comparison;
 import ohmprint.app.library.EntryDetail;
-import ohmprint.library.EntryList;
-import ohmprint.library.Filter;
-import ohmprint.app.library.Bundle;
 import ohmprint.app.library.FindLike;
 import ohmprint.app.library.KeepLibrary;
-import ohmprint.library.Entry;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.PictureKind;
 import ohmprint.app.library.ReadLibrary;
@@ -33,6 +28,11 @@ import ohmprint.app.library.WholeFile;
 import ohmprint.cli.ValueFormat.Range;
 import ohmprint.curve.Route;
 import ohmprint.curve.Usability;
+import ohmprint.library.Entry;
+import ohmprint.library.EntryList;
+import ohmprint.library.Filter;
+import ohmprint.library.ImportResult;
+import ohmprint.library.LibraryHealth;
 
 /** {@code library}: the collection of measurements, by the commands below it, which share their options. */
 final class LibraryCommand extends Command {

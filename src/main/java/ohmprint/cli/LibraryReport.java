@@ -8,14 +8,14 @@ import java.util.stream.Stream;
 import ohmprint.app.ConsistencyWords;
 import ohmprint.app.library.Comparison;
 import ohmprint.app.library.EntryDetail;
-import ohmprint.library.Likeness;
-import ohmprint.library.Link;
-import ohmprint.library.EntryList;
 import ohmprint.app.library.FindLike;
-import ohmprint.library.Entry;
 import ohmprint.app.library.Spread;
 import ohmprint.curve.Finding;
 import ohmprint.curve.Rounded;
+import ohmprint.library.Entry;
+import ohmprint.library.EntryList;
+import ohmprint.library.Likeness;
+import ohmprint.library.Link;
 import org.jspecify.annotations.Nullable;
 
 /** What the library holds, for a reader at a terminal and for a program. */

@@ -3,6 +3,7 @@ package ohmprint.web;
 import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
 import com.fasterxml.jackson.annotation.JsonProperty;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import com.fasterxml.jackson.annotation.JsonValue;
 import com.fasterxml.jackson.core.JacksonException;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonParser;
@@ -30,9 +31,6 @@ import java.util.stream.Collectors;
 import ohmprint.app.BadInputException;
 import ohmprint.app.library.AddToLibrary;
 import ohmprint.app.library.Comparison;
-import ohmprint.library.EntryList;
-import ohmprint.app.library.FindLike;
-import ohmprint.library.Entry;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.TakeReport;
 import ohmprint.app.workspace.LoadControl;
@@ -41,6 +39,10 @@ import ohmprint.app.workspace.Recorder;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.Microphone;
 import ohmprint.curve.PredictedValue;
+import ohmprint.library.Entry;
+import ohmprint.library.EntryList;
+import ohmprint.library.Likeness;
+import ohmprint.library.Link;
 
 /** Records as JSON and back; the package comment tells how values are written. */
 final class Json {
@@ -59,10 +61,11 @@ final class Json {
             .addMixIn(DeviceList.Format.class, FormatNames.class)
             .addMixIn(TakeReport.class, TakeNames.class)
             .addMixIn(Comparison.Difference.Band.class, DifferenceNames.class)
-            .addMixIn(FindLike.Like.class, LikeNames.class)
+            .addMixIn(Likeness.class, LikeNames.class)
             .addMixIn(AddToLibrary.Outcome.class, AddedNames.class)
             .addMixIn(EntryList.class, EntryListNames.class)
             .addMixIn(Entry.class, EntryNames.class)
+            .addMixIn(Link.Kind.class, LinkKindNames.class)
             .addModule(new SimpleModule()
                     .addSerializer(double.class, new Numbers())
                     .addSerializer(Double.class, new Numbers())
@@ -340,5 +343,10 @@ final class Json {
                             text, Ohms.class, "a resistance is a number of ohms, \"open\" or \"unknown\"");
             };
         }
+    }
+
+    private interface LinkKindNames {
+        @JsonValue
+        String word();
     }
 }

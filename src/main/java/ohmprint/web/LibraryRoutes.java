@@ -7,10 +7,10 @@ import java.io.InputStream;
 import java.util.List;
 import java.util.Map;
 import ohmprint.app.BadInputException;
-import ohmprint.app.library.ImportBundle;
 import ohmprint.app.workspace.Bench;
 import ohmprint.app.workspace.Handing;
 import ohmprint.app.workspace.Shelf;
+import ohmprint.library.ImportResult;
 
 /**
  * Addresses of the library and its specifications.
@@ -65,7 +65,7 @@ record LibraryRoutes(Bench bench, long mostBytes) {
         Answers.file(context, new Handing.Sheet("curves.zip", "application/zip", shelf().bundle(ids)));
     }
 
-    private ImportBundle.Outcome takeIn(Context context) throws BadInputException, IOException {
+    private ImportResult takeIn(Context context) throws BadInputException, IOException {
         try (InputStream in = Bodies.file(context, mostBytes)) {
             return shelf().takeIn(in);
         }

@@ -11,6 +11,7 @@ import ohmprint.app.library.Comparison;
 import ohmprint.app.library.FindLike;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.Spread;
+import ohmprint.library.Likeness;
 import org.jspecify.annotations.Nullable;
 
 /** Curves of a workspace beside each other and beside those of its library. */
@@ -190,5 +191,5 @@ public final class Comparing {
      * @param caution what has to be kept in mind
      * @param likes the likest, likest first
      */
-    public record Likes(String label, boolean parallelWithInput, String caution, List<FindLike.Like> likes) {}
+    public record Likes(String label, boolean parallelWithInput, String caution, List<Likeness> likes) {}
 }

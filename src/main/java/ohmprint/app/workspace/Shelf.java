@@ -1,6 +1,5 @@
 package ohmprint.app.workspace;
 
-import ohmprint.library.ImportResult;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
@@ -15,14 +14,15 @@ import ohmprint.app.LibraryReference;
 import ohmprint.app.library.AddToLibrary;
 import ohmprint.app.library.Bundle;
 import ohmprint.app.library.EntryDetail;
-import ohmprint.library.Link;
-import ohmprint.library.EntryList;
-import ohmprint.library.Filter;
 import ohmprint.app.library.KeepLibrary;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.ReadLibrary;
 import ohmprint.library.Entry;
+import ohmprint.library.EntryList;
+import ohmprint.library.Filter;
+import ohmprint.library.ImportResult;
 import ohmprint.library.LibraryHealth;
+import ohmprint.library.Link;
 import org.jspecify.annotations.Nullable;
 
 /** The library of a workspace: what is kept, found, linked, removed and exchanged. */
