@@ -17,6 +17,9 @@ final class AuditionCommand extends Command {
     /** Its name. */
     static final String NAME = "audition";
 
+    /** What it is for. */
+    static final String HEADER = "A recording made into one load, as it would sound into another.";
+
     private static final ValueFormat<Path> FILE = ValueFormat.path("the path of a file");
     private static final ValueFormat<Double> LOAD = ValueFormat.load("150, or open");
 
@@ -74,7 +77,7 @@ final class AuditionCommand extends Command {
     AuditionCommand(UseCase<AuditionRequest, AuditionOutcome> useCase) {
         super(
                 NAME,
-                "A recording made into one load, as it would sound into another.",
+                HEADER,
                 new Usage(
                         "Filters a recording by (1 + Z·ya)/(1 + Z·yb), y being the admittance of load and input, in"
                                 + " magnitude and phase. Rate, bit depth, channels and length stay. If the result would"

@@ -18,6 +18,9 @@ final class BenchCommand extends Command {
     /** Its name. */
     static final String NAME = "bench";
 
+    /** What it is for. */
+    static final String HEADER = "The bench as a page in your browser.";
+
     private static final Parameter<Path> WORKSPACE = Parameter.option(
             "--workspace",
             "DIR",
@@ -39,7 +42,7 @@ final class BenchCommand extends Command {
     BenchCommand() {
         super(
                 NAME,
-                "The bench as a page in your browser.",
+                HEADER,
                 new Usage(
                         "Serves a page to this computer alone, until it is stopped with Ctrl-C. The link on standard"
                                 + " output admits a browser; give it to nobody: who has it can do what you can. What the"

@@ -14,6 +14,9 @@ final class CheckCommand extends Command {
     /** Its name. */
     static final String NAME = "check";
 
+    /** What it is for. */
+    static final String HEADER = "Whether a curve meets a specification, beyond its uncertainty.";
+
     private static final int WIDTH = 96;
 
     private static final Parameter<String> CURVE = Parameter.argument(
@@ -43,7 +46,7 @@ final class CheckCommand extends Command {
     CheckCommand() {
         super(
                 NAME,
-                "Whether a curve meets a specification, beyond its uncertainty.",
+                HEADER,
                 new Usage(
                         "Compares |Z| with the limits of a specification. Within is what lies inside by its 95 %%"
                                 + " uncertainty in every band; outside is what lies beyond a limit by more than chance"

@@ -17,6 +17,10 @@ final class CircuitCommand extends Command {
     /** Its name. */
     static final String NAME = "circuit";
 
+    /** What it is for. */
+    static final String HEADER =
+            "The electrical circuit behind a curve: resistance, inductance, resonance, and a SPICE subcircuit.";
+
     private static final int DIGITS = 4;
     private static final int NAMES = 28;
     private static final List<String> FAMILIES = List.of("moving-coil", "ribbon", "capacitor-coupled");
@@ -43,7 +47,7 @@ final class CircuitCommand extends Command {
     CircuitCommand() {
         super(
                 NAME,
-                "The electrical circuit behind a curve: resistance, inductance, resonance, and a SPICE subcircuit.",
+                HEADER,
                 new Usage(
                         "Fits the circuits that microphones have to a curve and states the one that the curve speaks"
                                 + " for, each value with its 95 %% interval. A value that the curve does not fix is not"

@@ -12,6 +12,9 @@ final class DemoCommand extends Command {
     /** Its name. */
     static final String NAME = "demo";
 
+    /** What it is for. */
+    static final String HEADER = "A complete measurement, no hardware needed.";
+
     private static final String FOLDER = "ohmprint-demo";
     private static final Parameter<Path> OUT = Parameter.option(
             "--out",
@@ -26,7 +29,7 @@ final class DemoCommand extends Command {
     DemoCommand(UseCase<Path, MeasureOutcome> useCase) {
         super(
                 NAME,
-                "A complete measurement, no hardware needed.",
+                HEADER,
                 new Usage(
                         "Unpacks a session that comes with the program and measures it: takes and manifest go to"
                                 + " DIR/session, curve and pictures to DIR/result.",

@@ -15,6 +15,9 @@ final class DevicesCommand extends Command {
     /** Its name. */
     static final String NAME = "devices";
 
+    /** What it is for. */
+    static final String HEADER = "Sound devices with the rates and channels that they really have.";
+
     private static final Parameter<String> DEVICE =
             Parameter.option("--device", "NAME", "Only devices whose name holds this (default: all).");
 
@@ -24,7 +27,7 @@ final class DevicesCommand extends Command {
     DevicesCommand(UseCase<Optional<String>, DeviceList> useCase) {
         super(
                 NAME,
-                "Sound devices with the rates and channels that they really have.",
+                HEADER,
                 new Usage(
                         "Opens each device at each usual sample rate, lets it run for half a second in silence and"
                                 + " measures the pace of the samples. A sound server accepts any rate and converts; where"

@@ -16,10 +16,13 @@ final class InputCommand extends Command {
     /** Its name. */
     static final String NAME = "input";
 
+    /** What it is for. */
+    static final String HEADER = "Input impedance of a preamplifier from takes through resistors in series.";
+
     InputCommand() {
         super(
                 NAME,
-                "Input impedance of a preamplifier from takes through resistors in series.",
+                HEADER,
                 MeasureOptions.usage(
                         "Measures the input that recordings are made through, with the equations of measure: one"
                                 + " generator, the same sound in all takes, a known resistor between generator and input"

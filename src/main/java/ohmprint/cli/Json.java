@@ -97,7 +97,7 @@ final class Json {
             json.writeEndArray();
         } else if (value instanceof Raw raw) {
             json.writeRawValue(raw.json());
-        } else if (value == null || value instanceof Double number && !Double.isFinite(number)) {
+        } else if (value == null || (value instanceof Double number && !Double.isFinite(number))) {
             json.writeNull();
         } else if (value instanceof Number || value instanceof Boolean) {
             json.writeObject(value);

@@ -39,6 +39,9 @@ final class LibraryCommand extends Command {
     /** Its name. */
     static final String NAME = "library";
 
+    /** What it is for. */
+    static final String HEADER = "Keep measurements, find and compare them.";
+
     private static final int USUAL_LIMIT = 100;
     private static final int LIKEST = 10;
     private static final List<String> ROUTES =
@@ -167,7 +170,7 @@ final class LibraryCommand extends Command {
     LibraryCommand() {
         super(
                 NAME,
-                "Keep measurements, find and compare them.",
+                HEADER,
                 new Usage(
                         "A library is one SQLite file, or a PostgreSQL database that a workshop shares. Which one:"
                                 + " --library, else OHMPRINT_LIBRARY, else ohmprint/library.db in your folder for data"
@@ -181,25 +184,32 @@ final class LibraryCommand extends Command {
         throw new IllegalStateException("the commands below are run");
     }
 
-    /** What a command does with a library. */
-    @FunctionalInterface
-    private interface Action {
-        int run(LibraryPlace library, Options given, Console console)
-                throws BadInputException, UsageException, IOException;
-    }
-
     /** A command below {@code library}. */
     private static final class Below extends Command {
-        private final Action action;
-
-        Below(String name, String header, Usage usage, Action action) {
+        Below(String name, String header, Usage usage) {
             super(name, header, usage);
-            this.action = action;
         }
 
         @Override
         int run(Options given, Console console) throws BadInputException, UsageException, IOException {
-            return action.run(new LibraryPlace(given.find(LIBRARY), System.getenv()), given, console);
+            LibraryPlace library = new LibraryPlace(given.find(LIBRARY), System.getenv());
+            return switch (name()) {
+                case "add" -> add(library, given, console);
+                case "list" -> list(library, given, console);
+                case "show" -> show(library, given, console);
+                case "find" -> find(library, given, console);
+                case "compare" -> compare(library, given, console);
+                case "spread" -> spread(library, given, console);
+                case "export" -> export(library, given, console);
+                case "import" -> importBundle(library, given, console);
+                case "backup" -> backUp(library, given, console);
+                case "verify" -> verify(library, given, console);
+                case "create" -> create(library, console);
+                case "supersede" -> supersede(library, given, console);
+                case "repaired" -> repaired(library, given, console);
+                case "remove" -> remove(library, given, console);
+                default -> throw new IllegalStateException("there is no command " + name());
+            };
         }
     }
 
@@ -213,7 +223,7 @@ final class LibraryCommand extends Command {
                                 "Adds each result whole or not at all and prints its identifier. The library is made"
                                         + " when it is not there. A result that is in it already changes nothing; its"
                                         + " identifier is printed all the same, with what was not saved.",
-                                "library add bench-ribbon-7/result --note \"before the repair\"",
+                                Usage.example("library add bench-ribbon-7/result --note \"before the repair\""),
                                 RESULTS,
                                 LIBRARY,
                                 OPERATOR,
@@ -222,37 +232,34 @@ final class LibraryCommand extends Command {
                                 AFTER_REPAIR_OF,
                                 AGAIN,
                                 NAME_OF_SPECIFICATION,
-                                Parameter.JSON),
-                        LibraryCommand::add),
+                                Parameter.JSON)),
                 new Below(
                         "list",
                         "List what the library holds.",
                         usage(
                                 "Lists measurements, newest first.",
-                                "library list --transducer ribbon --since 2026-01-01",
-                                withQuery(List.of(LIBRARY), List.of(LIMIT_OF_LIST, SPECIFICATIONS_INSTEAD, JSON_LIST))),
-                        LibraryCommand::list),
+                                Usage.example("library list --transducer ribbon --since 2026-01-01"),
+                                withQuery(
+                                        List.of(LIBRARY), List.of(LIMIT_OF_LIST, SPECIFICATIONS_INSTEAD, JSON_LIST)))),
                 new Below(
                         "show",
                         "Show one measurement, or a specification.",
                         usage(
                                 "Shows what is known about a measurement, with its links.",
-                                "library show 3f9a\n  ohmprint library show 3f9a --curve > curve.json",
+                                Usage.example("library show 3f9a", "library show 3f9a --curve > curve.json"),
                                 SHOWN,
                                 LIBRARY,
                                 CURVE_DOCUMENT,
                                 SPECIFICATION_TEXT,
-                                Parameter.JSON),
-                        LibraryCommand::show),
+                                Parameter.JSON)),
                 new Below(
                         "find",
                         "Find measurements by words, or by likeness.",
                         usage(
                                 "Finds measurements, newest first, or ranks them by likeness of |Z| over frequency, each"
                                         + " band weighted by both uncertainties.",
-                                "library find ribbon hum\n  ohmprint library find --like unknown/result",
-                                withQuery(List.of(WORDS, LIBRARY, LIKE), List.of(LIMIT_OF_FIND, JSON_LIST))),
-                        LibraryCommand::find),
+                                Usage.example("library find ribbon hum", "library find --like unknown/result"),
+                                withQuery(List.of(WORDS, LIBRARY, LIKE), List.of(LIMIT_OF_FIND, JSON_LIST)))),
                 new Below(
                         "compare",
                         "Lay curves over each other; say where they differ.",
@@ -260,121 +267,111 @@ final class LibraryCommand extends Command {
                                 "Tells in which bands a curve differs from the first by more than the uncertainty of both"
                                         + " explains. Of the bands called different no more than 5 %% are expected to be so"
                                         + " by chance (Benjamini and Hochberg).",
-                                "library compare 3f9a 81c2 --picture before-after.png",
+                                Usage.example("library compare 3f9a 81c2 --picture before-after.png"),
                                 CURVES,
                                 LIBRARY,
                                 SAME_BENCH,
                                 PICTURE,
                                 DARK,
                                 CSV,
-                                Parameter.JSON),
-                        LibraryCommand::compare),
+                                Parameter.JSON)),
                 new Below(
                         "spread",
                         "How the units of one model differ.",
                         usage(
                                 "Median and 5 %% to 95 %% range of |Z| in each band, of each unit its newest measurement.",
-                                "library spread Heron --out heron.yaml --picture heron.png",
+                                Usage.example("library spread Heron --out heron.yaml --picture heron.png"),
                                 SPREAD_MODEL,
                                 LIBRARY,
                                 SPREAD_MAKER,
                                 SPREAD_OUT,
                                 PICTURE,
                                 DARK,
-                                Parameter.JSON),
-                        LibraryCommand::spread),
+                                Parameter.JSON)),
                 new Below(
                         "export",
                         "Write a bundle for another workshop.",
                         usage(
                                 "Writes measurements as " + Bundle.contents() + " with checksums, whole or not at all.",
-                                "library export ribbons.zip --transducer ribbon",
-                                withQuery(List.of(NEW_BUNDLE, EXPORTED, LIBRARY), List.of(SPECIFICATIONS_TOO))),
-                        LibraryCommand::export),
+                                Usage.example("library export ribbons.zip --transducer ribbon"),
+                                withQuery(List.of(NEW_BUNDLE, EXPORTED, LIBRARY), List.of(SPECIFICATIONS_TOO)))),
                 new Below(
                         "import",
                         "Take in a bundle of another workshop.",
                         usage(
                                 "Checks the whole bundle, then takes it in, all or nothing. What is here already stays"
                                         + " as it is; where the two disagree is told on standard error.",
-                                "library import ribbons.zip",
+                                Usage.example("library import ribbons.zip"),
                                 BUNDLE,
                                 LIBRARY,
-                                Parameter.JSON),
-                        LibraryCommand::importBundle),
+                                Parameter.JSON)),
                 new Below(
                         "backup",
                         "Copy everything into a new library file.",
                         usage(
                                 "Copies a library of either kind, as it is at one moment while others go on working, into"
                                         + " a new file, whole or not at all. The file is a library itself.",
-                                "library backup 2026-03-01.db",
+                                Usage.example("library backup 2026-03-01.db"),
                                 BACKUP,
-                                LIBRARY),
-                        LibraryCommand::backUp),
+                                LIBRARY)),
                 new Below(
                         "verify",
                         "Look for damage.",
                         usage(
                                 "Checks the file itself, the checksum of each document, and that what lists show is what"
                                         + " documents say. Damage is told on standard error, exit code 2.",
-                                "library verify",
+                                Usage.example("library verify"),
                                 LIBRARY,
-                                Parameter.JSON),
-                        LibraryCommand::verify),
+                                Parameter.JSON)),
                 new Below(
                         "create",
                         "Make an empty library.",
-                        new Usage(
+                        usage(
                                 "Makes the file, or the tables in a database. A library that is there is left as it is,"
                                         + " and brought up to date if an older program made it.",
                                 """
 
                                 Example:
                                   PGUSER=owner ohmprint library create --library jdbc:postgresql://db.workshop.example/curves
-                                """ + Usage.EXIT_CODES,
-                                LIBRARY),
-                        LibraryCommand::create),
+                                """,
+                                LIBRARY)),
                 new Below(
                         "supersede",
                         "Let a measurement take the place of another.",
                         usage(
                                 "The old one stays and can be shown, but no longer counts in lists, searches and spreads.",
-                                "library supersede 3f9a 81c2 --reason \"load was 680, not 820 ohm\"",
+                                Usage.example("library supersede 3f9a 81c2 --reason \"load was 680, not 820 ohm\""),
                                 OLD,
                                 NEW,
                                 LIBRARY,
                                 OPERATOR,
-                                REASON),
-                        LibraryCommand::supersede),
+                                REASON)),
                 new Below(
                         "repaired",
                         "Link before and after a repair.",
                         usage(
                                 "Both keep counting; show tells of the link.",
-                                "library repaired 3f9a 81c2 --note \"new ribbon\"",
+                                Usage.example("library repaired 3f9a 81c2 --note \"new ribbon\""),
                                 BEFORE,
                                 AFTER,
                                 LIBRARY,
                                 OPERATOR,
-                                NOTE_OF_REPAIR),
-                        LibraryCommand::repaired),
+                                NOTE_OF_REPAIR)),
                 new Below(
                         "remove",
                         "Remove a measurement (a keeper only).",
                         usage(
                                 "Removes a measurement for good. A record of identifier, label, reason, name and time"
                                         + " stays. What is merely out of date is better superseded.",
-                                "library remove 3f9a --reason \"another microphone was in the socket\"",
+                                Usage.example("library remove 3f9a --reason \"another microphone was in the socket\""),
                                 REMOVED,
                                 LIBRARY,
                                 OPERATOR,
-                                REASON_OF_REMOVAL),
-                        LibraryCommand::remove));
+                                REASON_OF_REMOVAL)));
     }
 
-    private static Usage usage(String description, String example, Parameter<?>... parameters) {
-        return new Usage(description, Usage.example(example) + Usage.EXIT_CODES, parameters);
+    private static Usage usage(String description, String examples, Parameter<?>... parameters) {
+        return new Usage(description, examples + Usage.EXIT_CODES, parameters);
     }
 
     /** The options that choose measurements between others. */
@@ -591,8 +588,7 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int create(LibraryPlace library, Options given, Console console)
-            throws BadInputException, IOException {
+    private static int create(LibraryPlace library, Console console) throws BadInputException, IOException {
         console.line("ready, " + KeepLibrary.create(library) + " measurements");
         return ExitCode.DONE;
     }

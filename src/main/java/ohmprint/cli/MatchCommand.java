@@ -30,6 +30,9 @@ final class MatchCommand extends Command {
     /** Its name. */
     static final String NAME = "match";
 
+    /** What it is for. */
+    static final String HEADER = "Which input suits the microphone: loss, change of response, level and noise.";
+
     private static final Parameter<String> CURVE = Parameter.argument(
             0,
             "CURVE",
@@ -125,7 +128,7 @@ final class MatchCommand extends Command {
     MatchCommand() {
         super(
                 NAME,
-                "Which input suits the microphone: loss, change of response, level and noise.",
+                HEADER,
                 new Usage(
                         "Tells what each input takes from the microphone (loss in decibels, positive), how the"
                                 + " response changes re 1 kHz, the tilt (greatest less least loss over the bands), the"

@@ -11,13 +11,16 @@ final class MeasureCommand extends Command {
     /** Its name. */
     static final String NAME = "measure";
 
+    /** What it is for. */
+    static final String HEADER = "Source impedance against frequency from a folder of takes.";
+
     private final UseCase<MeasureRequest, MeasureOutcome> useCase;
 
     /** A command that measures by {@link ohmprint.app.MeasureSession#run} or, in tests, otherwise. */
     MeasureCommand(UseCase<MeasureRequest, MeasureOutcome> useCase) {
         super(
                 NAME,
-                "Source impedance against frequency from a folder of takes.",
+                HEADER,
                 MeasureOptions.usage(
                         "Measures a session: magnitude and phase with their 95 %% uncertainty, as "
                                 + ResultFolder.contents() + ". Results are complete or not there at all. The"

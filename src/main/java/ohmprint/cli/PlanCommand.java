@@ -22,6 +22,9 @@ final class PlanCommand extends Command {
     /** Its name. */
     static final String NAME = "plan";
 
+    /** What it is for. */
+    static final String HEADER = "Which resistors to use, before a session is recorded.";
+
     private static final Parameter<Double> IMPEDANCE = Parameter.option(
             "--impedance",
             "OHM",
@@ -99,7 +102,7 @@ final class PlanCommand extends Command {
     PlanCommand(UseCase<PlanRequest, LoadPlan> useCase) {
         super(
                 NAME,
-                "Which resistors to use, before a session is recorded.",
+                HEADER,
                 new Usage(
                         "Chooses two, three and four loads, open (no resistor) among them, that give the lowest"
                                 + " predicted 95 %% uncertainty of |Z| in the worst twelfth octave, with the order of the"

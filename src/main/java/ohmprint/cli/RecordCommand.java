@@ -23,10 +23,10 @@ final class RecordCommand extends Command {
     /** Its name. */
     static final String NAME = "record";
 
+    /** What it is for. */
+    static final String HEADER = "Records a session: plays, records and checks one take after another.";
+
     private static final Range OHM = Range.of(Permitted.OHM, "200");
-    private static final Range SILENCE_BEFORE = new Range("s", 0.3, 120, "1");
-    private static final Range SILENCE_AFTER = new Range("s", 0.3, 120, "0.7");
-    private static final ValueFormat<Integer> CHANNEL_NUMBER = new Range("channel", 1, 32, "1").whole();
     private static final RecordRequest.Sound USUAL_SOUND = RecordRequest.Sound.USUAL;
     private static final RecordRequest.Input USUAL_INPUT = RecordRequest.Input.ofOhms(Double.NaN);
 
@@ -105,17 +105,20 @@ final class RecordCommand extends Command {
             "N",
             "Channels to open (default: those of the device where known, else 2).",
             new Range("channels", 1, 32, "2").whole());
-    private static final Parameter<Integer> CHANNEL =
-            Parameter.option("--channel", "N", "Channel of the microphone, from 1 (default: 1).", CHANNEL_NUMBER);
+    private static final Parameter<Integer> CHANNEL = Parameter.option(
+            "--channel",
+            "N",
+            "Channel of the microphone, from 1 (default: 1).",
+            new Range("channel", 1, 32, "1").whole());
     private static final Parameter<Integer> REFERENCE = Parameter.option(
             "--reference",
             "N",
             "Channel that hears the sound but not the load: loopback or monitor.",
             new Range("channel", 1, 32, "2").whole());
     private static final Parameter<Double> LEAD =
-            Parameter.option("--lead", "S", "Silence before the sound (default: 1).", SILENCE_BEFORE);
+            Parameter.option("--lead", "S", "Silence before the sound (default: 1).", new Range("s", 0.3, 120, "1"));
     private static final Parameter<Double> TAIL =
-            Parameter.option("--tail", "S", "Silence after it (default: 0.7).", SILENCE_AFTER);
+            Parameter.option("--tail", "S", "Silence after it (default: 0.7).", new Range("s", 0.3, 120, "0.7"));
     private static final Parameter<String> YES = Parameter.flag(
             "--yes", "Ask nothing: cautions count as read, good takes are kept, bad ones repeated twice.");
     private static final Parameter<Double> WAIT = Parameter.option(
@@ -161,7 +164,7 @@ final class RecordCommand extends Command {
     RecordCommand(Beginning useCase, Supplier<BufferedReader> answers) {
         super(
                 NAME,
-                "Records a session: plays, records and checks one take after another.",
+                HEADER,
                 new Usage(
                         "Shows the cautions, checks level, noise and what uncertainty is to be expected, then asks for"
                                 + " one load after the other, plays, records and checks each take at once. What is"

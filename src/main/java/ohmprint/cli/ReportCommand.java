@@ -17,6 +17,9 @@ final class ReportCommand extends Command {
     /** Its name. */
     static final String NAME = "report";
 
+    /** What it is for. */
+    static final String HEADER = "A sheet to hand over: the result, what it means, how it was measured.";
+
     private static final Parameter<String> SUBJECT = Parameter.argument(
             0,
             "CURVE|SESSION",
@@ -57,7 +60,7 @@ final class ReportCommand extends Command {
     ReportCommand() {
         super(
                 NAME,
-                "A sheet to hand over: the result, what it means, how it was measured.",
+                HEADER,
                 new Usage(
                         "Writes one file, PDF or HTML, that needs nothing else: the curve with its 95 %% band, the"
                                 + " verdict on a specification, which input suits the microphone, what changed since an"

@@ -17,6 +17,9 @@ final class StimulusCommand extends Command {
     /** Its name. */
     static final String NAME = "stimulus";
 
+    /** What it is for. */
+    static final String HEADER = "The sound to play in all takes, as a WAV file.";
+
     private static final Range HERTZ = Range.above0("Hz", 96_000, "20");
     private static final Range SILENCE = new Range("s", 0, 30, "1");
 
@@ -70,7 +73,7 @@ final class StimulusCommand extends Command {
     StimulusCommand() {
         super(
                 NAME,
-                "The sound to play in all takes, as a WAV file.",
+                HEADER,
                 new Usage(
                         "Writes a sweep or noise to be played by any player while each take is recorded. Nothing is"
                                 + " added to mark its beginning: measure finds the sound itself, wherever a take begins,"
