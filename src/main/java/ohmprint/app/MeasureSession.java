@@ -79,7 +79,7 @@ public final class MeasureSession {
             throws BadInputException, IOException {
         checkRange(request);
         Path out = request.out() == null ? session.folder().resolve("result") : request.out();
-        ResultFolder folder = ResultFolder.at(out);
+        ResultFolder folder = ResultFiles.folder(out);
         return new MeasureSession(request, progress, session, subject).measure(out, folder);
     }
 

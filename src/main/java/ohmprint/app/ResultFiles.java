@@ -1,5 +1,7 @@
 package ohmprint.app;
 
+import java.io.IOException;
+import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
@@ -19,7 +21,7 @@ import ohmprint.report.LineChart;
 import org.jspecify.annotations.Nullable;
 
 /** The files of a result, in the order in which they are documented. */
-final class ResultFiles {
+public final class ResultFiles {
     /** Holds the digests of the others: a reader who finds them to be so has met files of one measurement. */
     private static final String LAST = CurveFormat.JSON.file();
 
@@ -27,12 +29,21 @@ final class ResultFiles {
     private static final String PNG = "curve.png";
     private static final String LINES = "lines.svg";
 
-    /** All names. */
-    static final Set<String> NAMES = Stream.concat(
+    private static final Set<String> NAMES = Stream.concat(
                     Arrays.stream(CurveFormat.values()).map(CurveFormat::file), Stream.of(SVG, PNG, LINES))
             .collect(Collectors.toUnmodifiableSet());
 
     private ResultFiles() {}
+
+    /** What a result is written as, for a sentence. */
+    public static String contents() {
+        return CurveFormat.descriptions() + " and pictures";
+    }
+
+    /** Where they go; refuses a folder that holds other things, before any work is done. */
+    static ResultFolder folder(Path folder) throws BadInputException, IOException {
+        return ResultFolder.at(folder, NAMES, "a measurement");
+    }
 
     /** Content by file name; pictures are drawn two at a time. */
     static Map<String, byte[]> of(Measurement measurement, LineChart.@Nullable Data lines) {

@@ -8,7 +8,6 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.Set;
-import ohmprint.exchange.CurveFormat;
 import ohmprint.files.AtomicFolder;
 
 /**
@@ -22,20 +21,6 @@ public final class ResultFolder {
     private ResultFolder(Path target, AtomicFolder folder) {
         this.target = target;
         this.folder = folder;
-    }
-
-    /** What the result of a measurement is written as, for a sentence. */
-    public static String contents() {
-        return CurveFormat.descriptions() + " and pictures";
-    }
-
-    /**
-     * The folder of a measurement; refuses one that holds other things, before any work is done.
-     *
-     * @throws BadInputException naming what stands there
-     */
-    static ResultFolder at(Path target) throws BadInputException, IOException {
-        return at(target, ResultFiles.NAMES, "a measurement");
     }
 
     /**

@@ -4,7 +4,7 @@ import java.io.IOException;
 import ohmprint.app.BadInputException;
 import ohmprint.app.MeasureOutcome;
 import ohmprint.app.MeasureRequest;
-import ohmprint.app.ResultFolder;
+import ohmprint.app.ResultFiles;
 
 /** {@code measure}: a session becomes a curve. */
 final class MeasureCommand extends Command {
@@ -23,7 +23,7 @@ final class MeasureCommand extends Command {
                 HEADER,
                 MeasureOptions.usage(
                         "Measures a session: magnitude and phase with their 95 %% uncertainty, as "
-                                + ResultFolder.contents() + ". Results are complete or not there at all. The"
+                                + ResultFiles.contents() + ". Results are complete or not there at all. The"
                                 + " summary goes to standard output, findings about the takes to standard error.",
                         Usage.example("measure bench-ribbon-7 --bands 12 --from 30 --to 18000")
                                 + MeasureOptions.EXIT_CODES

@@ -1,6 +1,7 @@
 package ohmprint.exchange;
 
 import java.util.List;
+import java.util.stream.IntStream;
 import ohmprint.curve.FrequencyBands;
 
 /** Finds the band grid that a column of frequencies belongs to. */
@@ -16,7 +17,7 @@ final class Grid {
     static FrequencyBands of(double[] midbands, String place) throws ExchangeException {
         for (int fraction : COARSE_TO_FINE) {
             if (matches(fraction, midbands)) {
-                return spanning(fraction, midbands, place);
+                return within(fraction, midbands);
             }
         }
         throw new ExchangeException(
@@ -27,29 +28,25 @@ final class Grid {
     /** The grid of the given fraction from the first to the last midband (hertz). */
     static FrequencyBands spanning(int fraction, double[] midbands, String place) throws ExchangeException {
         try {
-            return FrequencyBands.within(
-                    fraction, midbands[0] * (1 - ROOM), midbands[midbands.length - 1] * (1 + ROOM));
+            return within(fraction, midbands);
         } catch (IllegalArgumentException e) {
             throw new ExchangeException(place + ": " + e.getMessage(), e);
         }
     }
 
+    private static FrequencyBands within(int fraction, double[] midbands) {
+        return FrequencyBands.within(fraction, midbands[0] * (1 - ROOM), midbands[midbands.length - 1] * (1 + ROOM));
+    }
+
     private static boolean matches(int fraction, double[] midbands) {
         FrequencyBands bands;
         try {
-            bands = FrequencyBands.within(
-                    fraction, midbands[0] * (1 - ROOM), midbands[midbands.length - 1] * (1 + ROOM));
+            bands = within(fraction, midbands);
         } catch (IllegalArgumentException e) {
             return false;
         }
-        if (bands.size() != midbands.length) {
-            return false;
-        }
-        for (int i = 0; i < midbands.length; i++) {
-            if (!(Math.abs(midbands[i] / bands.midband(i) - 1) < ROOM)) {
-                return false;
-            }
-        }
-        return true;
+        return bands.size() == midbands.length
+                && IntStream.range(0, midbands.length)
+                        .allMatch(i -> Math.abs(midbands[i] / bands.midband(i) - 1) < ROOM);
     }
 }

@@ -1,6 +1,9 @@
 /**
  * Curves, measurements and specifications as text that other programs read, and back.
  *
+ * <p>{@link ohmprint.exchange.CurveFormat} lists the forms of a curve with their names, endings, media types, writers and
+ * readers; whoever offers, writes or reads a curve in a form of the user's choice asks it.
+ *
  * <p>{@link ohmprint.exchange.CurveCsv}: one table row per band. Header
  * {@code frequency_hz,magnitude_ohm,phase_deg,resistance_ohm,reactance_ohm,magnitude_u95_ohm,phase_u95_deg,snr_db,status,
  * magnitude_low_ohm,magnitude_high_ohm}; status {@code measured}, {@code interval} or {@code rejected}; the last two

@@ -72,12 +72,12 @@ class ResultReplacedTest {
     @Test
     void aFileOfAResultThatAppearsMeanwhileAndIsNotWrittenStays() throws Exception {
         Path out = dir.resolve("out");
-        ResultFolder folder = ResultFolder.at(out);
+        ResultFolder folder = ResultFiles.folder(out);
         Files.createDirectories(out);
         Files.writeString(out.resolve("lines.svg"), "a drawing of somebody");
         folder.write(Map.of("curve.csv", new byte[] {1}));
         assertThat(out.resolve("lines.svg")).hasContent("a drawing of somebody");
-        ResultFolder.at(out).write(Map.of("curve.csv", new byte[] {2}));
+        ResultFiles.folder(out).write(Map.of("curve.csv", new byte[] {2}));
         assertThat(names(out)).as("a picture of the earlier result").containsExactly("curve.csv");
     }
 

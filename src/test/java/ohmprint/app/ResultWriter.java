@@ -42,7 +42,7 @@ final class ResultWriter {
 
     /** Writes files as the result of a measurement. */
     static void write(Path target, Map<String, byte[]> files) throws IOException, BadInputException {
-        ResultFolder.at(target).write(files);
+        ResultFiles.folder(target).write(files);
     }
 
     /** The command that runs it; without the file that the virtual machine shares, which a size limit would forbid. */
