@@ -25,7 +25,7 @@ final class Capture implements AutoCloseable {
     private static final Block END = new Block(new byte[0], 0, 0);
 
     private final TargetDataLine line;
-    private final PcmFrames pcm;
+    private final Lines.PcmFrames pcm;
     private final BlockingQueue<Block> blocks = new LinkedBlockingQueue<>();
     private final Thread reader;
     private final int mostFrames;
@@ -43,7 +43,7 @@ final class Capture implements AutoCloseable {
 
     private Capture(TargetDataLine line, double seconds) {
         this.line = line;
-        this.pcm = new PcmFrames(line.getFormat().getChannels(), bits());
+        this.pcm = new Lines.PcmFrames(line.getFormat().getChannels(), bits());
         this.mostFrames = Math.max(1, (int) (seconds * line.getFormat().getSampleRate() / BLOCKS_PER_BUFFER));
         this.reader = new Thread(this::readOn, "recording");
         reader.setDaemon(true);
@@ -58,7 +58,7 @@ final class Capture implements AutoCloseable {
         return line.getFormat().getSampleSizeInBits();
     }
 
-    PcmFrames pcm() {
+    Lines.PcmFrames pcm() {
         return pcm;
     }
 

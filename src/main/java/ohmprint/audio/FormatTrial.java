@@ -1,5 +1,6 @@
 package ohmprint.audio;
 
+import ohmprint.audio.SoundSystem.DeviceFormat;
 import org.jspecify.annotations.Nullable;
 
 /**

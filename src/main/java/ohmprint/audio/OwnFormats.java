@@ -10,6 +10,8 @@ import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import ohmprint.audio.SoundSystem.DeviceFormat;
+import ohmprint.audio.SoundSystem.Direction;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -10,7 +10,7 @@ final class Playback implements AutoCloseable {
     private static final int CHANNELS = 2;
 
     private final SourceDataLine line;
-    private final PcmFrames pcm;
+    private final Lines.PcmFrames pcm;
     private final int blockFrames;
     private volatile boolean ended;
     private volatile boolean lost;
@@ -18,8 +18,8 @@ final class Playback implements AutoCloseable {
 
     private Playback(SourceDataLine line) {
         this.line = line;
-        this.pcm =
-                new PcmFrames(line.getFormat().getChannels(), line.getFormat().getSampleSizeInBits());
+        this.pcm = new Lines.PcmFrames(
+                line.getFormat().getChannels(), line.getFormat().getSampleSizeInBits());
         this.blockFrames = Math.max(1, (int) (BLOCK_SECONDS * line.getFormat().getSampleRate()));
     }
 

@@ -1,6 +1,5 @@
 package ohmprint.audio;
 
-import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -14,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param leadSeconds recording before the sound begins
  * @param tailSeconds recording after the last of the sound has left the computer
  */
+@SuppressWarnings("ArrayRecordComponent") // never compared
 public record SoundRun(
         @Nullable String input,
         @Nullable String output,
@@ -31,23 +31,5 @@ public record SoundRun(
     @Override
     public double[] sound() {
         return sound.clone();
-    }
-
-    /** Two runs are equal when all of it is. */
-    @Override
-    public boolean equals(@Nullable Object other) {
-        return other instanceof SoundRun r
-                && java.util.Objects.equals(input, r.input)
-                && java.util.Objects.equals(output, r.output)
-                && rate == r.rate
-                && channels == r.channels
-                && Arrays.equals(sound, r.sound)
-                && leadSeconds == r.leadSeconds
-                && tailSeconds == r.tailSeconds;
-    }
-
-    @Override
-    public int hashCode() {
-        return java.util.Objects.hash(input, output, rate, channels, Arrays.hashCode(sound), leadSeconds, tailSeconds);
     }
 }

@@ -6,7 +6,7 @@
  *
  * <p>Lines promise more than they keep, so nothing is believed that was not seen. A sound server accepts any sample rate
  * and any number of channels, and converts without a word: its own format is asked for
- * ({@link ohmprint.audio.DeviceFormat}), and whether samples come at the pace of the rate is measured
+ * ({@link ohmprint.audio.SoundSystem.DeviceFormat}), and whether samples come at the pace of the rate is measured
  * ({@link ohmprint.audio.FormatTrial}). A device that is unplugged, or whose server dies, gives no error but empty reads
  * for ever: half a second without samples counts as lost. A writer that comes too late has silence put in by the system,
  * a reader that comes too late loses samples; both are suspected in {@link ohmprint.audio.RunReport}.

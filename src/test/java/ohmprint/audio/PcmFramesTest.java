@@ -12,7 +12,7 @@ class PcmFramesTest {
     @ParameterizedTest
     @ValueSource(ints = {16, 24, 32})
     void everyIntegerComesBackAsItWas(int bits) {
-        PcmFrames pcm = new PcmFrames(1, bits);
+        Lines.PcmFrames pcm = new Lines.PcmFrames(1, bits);
         double steps = Math.scalb(1.0, bits - 1);
         Random random = new Random(bits);
         double[] x = new double[1000];
@@ -31,7 +31,7 @@ class PcmFramesTest {
     /** Two's complement, least significant byte first: the meaning of a signed little-endian line. */
     @Test
     void theBytesAreLittleEndianTwosComplement() {
-        PcmFrames pcm = new PcmFrames(2, 24);
+        Lines.PcmFrames pcm = new Lines.PcmFrames(2, 24);
         byte[] bytes = new byte[6];
         pcm.encode(new double[] {0, -0x123456 / (double) (1 << 23)}, 1, 1, bytes);
         assertThat(bytes).containsExactly(0xAA, 0xCB, 0xED, 0xAA, 0xCB, 0xED);
@@ -43,7 +43,7 @@ class PcmFramesTest {
 
     @Test
     void whatExceedsFullScaleIsLimited() {
-        PcmFrames pcm = new PcmFrames(1, 16);
+        Lines.PcmFrames pcm = new Lines.PcmFrames(1, 16);
         byte[] bytes = new byte[4];
         pcm.encode(new double[] {1.5, -1.5}, 0, 2, bytes);
         double[][] back = new double[1][2];

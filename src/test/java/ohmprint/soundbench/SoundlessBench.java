@@ -8,15 +8,15 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.concurrent.ConcurrentHashMap;
-import ohmprint.audio.CaptureSink;
-import ohmprint.audio.DeviceFormat;
-import ohmprint.audio.Direction;
 import ohmprint.audio.FormatTrial;
 import ohmprint.audio.RunReport;
-import ohmprint.audio.SoundDevice;
 import ohmprint.audio.SoundException;
 import ohmprint.audio.SoundRun;
 import ohmprint.audio.SoundSystem;
+import ohmprint.audio.SoundSystem.CaptureSink;
+import ohmprint.audio.SoundSystem.DeviceFormat;
+import ohmprint.audio.SoundSystem.Direction;
+import ohmprint.audio.SoundSystem.SoundDevice;
 import org.jspecify.annotations.Nullable;
 
 /** The circuit and room of {@link SimulatedBench} without a server and without waiting, and with faults to order. */
