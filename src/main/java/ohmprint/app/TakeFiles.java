@@ -8,7 +8,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import ohmprint.session.AudioProbe;
-import ohmprint.session.AudioShape;
+import ohmprint.session.AudioProbe.AudioShape;
 import ohmprint.signal.SampleSource;
 import ohmprint.wav.AudioFiles;
 import ohmprint.wav.AudioFormatException;

@@ -1,7 +1,6 @@
 package ohmprint.exchange;
 
 import java.io.IOException;
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -9,6 +8,7 @@ import java.util.Map;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Measurement;
 import ohmprint.manifest.ManifestException;
+import ohmprint.manifest.ManifestText;
 import ohmprint.manifest.Problems;
 import ohmprint.manifest.Section;
 import ohmprint.spec.AppliesTo;
@@ -19,10 +19,6 @@ import ohmprint.spec.ReferenceCurve.Point;
 import ohmprint.spec.ResonanceWindow;
 import ohmprint.spec.Specification;
 import org.jspecify.annotations.Nullable;
-import org.yaml.snakeyaml.DumperOptions;
-import org.yaml.snakeyaml.DumperOptions.FlowStyle;
-import org.yaml.snakeyaml.DumperOptions.NonPrintableStyle;
-import org.yaml.snakeyaml.Yaml;
 
 /**
  * A specification as YAML, version 1, written and read; keys as described for the package. The two stand together, because
@@ -31,8 +27,6 @@ import org.yaml.snakeyaml.Yaml;
 public final class SpecificationYaml {
     /** Value of {@code version}. */
     private static final String VERSION = "1";
-
-    private static final double LARGEST_PLAIN = 1e15;
 
     private SpecificationYaml() {}
 
@@ -67,26 +61,19 @@ public final class SpecificationYaml {
 
     /** The text of a specification, which {@link #read} reads back equal; a reference is written out as points. */
     public static String write(Specification specification) {
-        DumperOptions options = new DumperOptions();
-        options.setDefaultFlowStyle(FlowStyle.AUTO);
-        options.setAllowUnicode(true);
-        options.setNonPrintableStyle(NonPrintableStyle.ESCAPE);
-        options.setSplitLines(false);
-        options.setIndicatorIndent(2);
-        options.setIndentWithIndicator(true);
-        return new Yaml(options).dump(tree(specification));
+        return ManifestText.write(tree(specification), true);
     }
 
     private static Map<String, Object> tree(Specification specification) {
         Map<String, Object> tree = new LinkedHashMap<>();
         tree.put("version", 1);
         tree.put("name", specification.name());
-        put(tree, "notes", specification.notes());
+        ManifestText.put(tree, "notes", specification.notes());
         if (!specification.appliesTo().equals(AppliesTo.ALL)) {
             Map<String, Object> part = new LinkedHashMap<>();
-            put(part, "maker", specification.appliesTo().maker());
-            put(part, "model", specification.appliesTo().model());
-            put(part, "transducer", specification.appliesTo().transducer());
+            ManifestText.put(part, "maker", specification.appliesTo().maker());
+            ManifestText.put(part, "model", specification.appliesTo().model());
+            ManifestText.put(part, "transducer", specification.appliesTo().transducer());
             tree.put("microphone", part);
         }
         RatedImpedance rated = specification.rated();
@@ -119,23 +106,23 @@ public final class SpecificationYaml {
     private static Map<String, Object> range(MaskRange range) {
         Map<String, Object> part = numbers("from_hz", range.fromHz(), "to_hz", range.toHz());
         if (range.limits().hasLow()) {
-            part.put("min_ohm", number(range.minOhm()));
+            ManifestText.put(part, "min_ohm", range.minOhm());
         }
         if (range.limits().hasHigh()) {
-            part.put("max_ohm", number(range.maxOhm()));
+            ManifestText.put(part, "max_ohm", range.maxOhm());
         }
         return part;
     }
 
     private static Map<String, Object> reference(ReferenceCurve reference) {
         Map<String, Object> part = numbers("from_hz", reference.fromHz(), "to_hz", reference.toHz());
-        put(part, "units", reference.units());
+        ManifestText.put(part, "units", reference.units());
         List<Map<String, Object>> points = new ArrayList<>();
         for (Point point : reference.points()) {
             Map<String, Object> item = numbers(
                     "hz", point.hz(), "ohm", point.ohm(), "low_ohm", point.lowOhm(), "high_ohm", point.highOhm());
             if (point.u95Percent() > 0) {
-                item.put("u95_percent", number(point.u95Percent()));
+                ManifestText.put(item, "u95_percent", point.u95Percent());
             }
             points.add(item);
         }
@@ -146,22 +133,9 @@ public final class SpecificationYaml {
     private static Map<String, Object> numbers(Object... keysAndValues) {
         Map<String, Object> part = new LinkedHashMap<>();
         for (int i = 0; i < keysAndValues.length; i += 2) {
-            part.put((String) keysAndValues[i], number((Double) keysAndValues[i + 1]));
+            ManifestText.put(part, (String) keysAndValues[i], keysAndValues[i + 1]);
         }
         return part;
-    }
-
-    private static void put(Map<String, Object> part, String key, @Nullable Object value) {
-        if (value != null) {
-            part.put(key, value);
-        }
-    }
-
-    /** A whole number without a fraction, as a user would write it. */
-    private static Object number(double value) {
-        return value == Math.rint(value) && Math.abs(value) < LARGEST_PLAIN
-                ? BigDecimal.valueOf(value).toBigIntegerExact()
-                : (Object) value;
     }
 
     /** Reads a specification strictly. */

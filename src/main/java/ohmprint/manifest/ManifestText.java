@@ -2,6 +2,7 @@ package ohmprint.manifest;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.math.BigDecimal;
 import java.nio.ByteBuffer;
 import java.nio.CharBuffer;
 import java.nio.charset.CharsetDecoder;
@@ -10,11 +11,19 @@ import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.yaml.snakeyaml.DumperOptions;
+import org.yaml.snakeyaml.DumperOptions.FlowStyle;
+import org.yaml.snakeyaml.DumperOptions.NonPrintableStyle;
+import org.yaml.snakeyaml.Yaml;
 
-/** Reads a small text file that a user wrote: UTF-8, with or without a byte order mark. */
+/** A small text file that people write and read: UTF-8, with or without a byte order mark; and YAML that is written for them. */
 public final class ManifestText {
     /** Largest file that is read, in bytes: thousands of takes. */
     public static final int MOST_BYTES = 1 << 20;
+
+    private static final double LARGEST_PLAIN = 1e15;
 
     private ManifestText() {}
 
@@ -70,6 +79,32 @@ public final class ManifestText {
             throw problem(name, 0, "is empty; write it anew or restore it from a backup");
         }
         return content;
+    }
+
+    /**
+     * Keys and values as YAML, such that {@link Section} reads them back.
+     *
+     * @param tree maps, lists, numbers and texts
+     * @param compact whether a map or list without others in it stands on one line
+     */
+    public static String write(Map<String, Object> tree, boolean compact) {
+        DumperOptions options = new DumperOptions();
+        options.setDefaultFlowStyle(compact ? FlowStyle.AUTO : FlowStyle.BLOCK);
+        options.setAllowUnicode(true);
+        options.setNonPrintableStyle(NonPrintableStyle.ESCAPE);
+        options.setSplitLines(false);
+        options.setIndicatorIndent(2);
+        options.setIndentWithIndicator(true);
+        return new Yaml(options).dump(tree);
+    }
+
+    /** Adds a value to what is to be written, unless it is null; a whole number without a fraction, as people write it. */
+    public static void put(Map<String, Object> part, String key, @Nullable Object value) {
+        if (value instanceof Double number && number == Math.rint(number) && Math.abs(number) < LARGEST_PLAIN) {
+            part.put(key, BigDecimal.valueOf(number).toBigIntegerExact());
+        } else if (value != null) {
+            part.put(key, value);
+        }
     }
 
     /** The line, from 1, of a position in a text with any line ends. */

@@ -3,12 +3,13 @@ package ohmprint.manifest;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import ohmprint.manifest.ManifestException.Problem;
 
 /** Collects what is wrong, so that it can be reported together. */
 public final class Problems {
     private static final int MOST_CHARACTERS = 60;
 
-    private final List<ManifestProblem> found = new ArrayList<>();
+    private final List<Problem> found = new ArrayList<>();
     private final String manifest;
 
     /**
@@ -27,7 +28,7 @@ public final class Problems {
 
     /** Something wrong in a file that the manifest names; line 0 for the whole file. */
     public void add(String file, int line, String message) {
-        found.add(new ManifestProblem(file, line, message));
+        found.add(new Problem(file, line, message));
     }
 
     /** How many there are so far. */
@@ -53,10 +54,10 @@ public final class Problems {
 
     /** All problems so far, those of the manifest first, by line. */
     public ManifestException exception() {
-        List<ManifestProblem> sorted = new ArrayList<>(found);
-        sorted.sort(Comparator.comparing((ManifestProblem p) -> !p.file().equals(manifest))
-                .thenComparing(ManifestProblem::file)
-                .thenComparingInt(ManifestProblem::line));
+        List<Problem> sorted = new ArrayList<>(found);
+        sorted.sort(Comparator.comparing((Problem p) -> !p.file().equals(manifest))
+                .thenComparing(Problem::file)
+                .thenComparingInt(Problem::line));
         return new ManifestException(sorted);
     }
 

@@ -21,7 +21,7 @@ import org.yaml.snakeyaml.resolver.Resolver;
  * The tree of nodes of a YAML text, each with its place in the text. Nothing is turned into objects: tags are refused, and
  * so are aliases, with which a short text can stand for an endless one.
  */
-public final class YamlTree {
+final class YamlTree {
     private static final int DEEPEST = 20;
 
     private YamlTree() {}
@@ -37,7 +37,7 @@ public final class YamlTree {
      * @return null when the text holds nothing but comments
      * @throws ManifestException if the text is not one plain YAML document
      */
-    public static @Nullable Node compose(String text, Problems problems) throws ManifestException {
+    static @Nullable Node compose(String text, Problems problems) throws ManifestException {
         LoaderOptions options = new LoaderOptions();
         options.setCodePointLimit(ManifestText.MOST_BYTES);
         options.setNestingDepthLimit(DEEPEST);
@@ -89,8 +89,13 @@ public final class YamlTree {
                 + "); check indentation, colons and quotes here and on the line before";
     }
 
+    /** Line of a node. */
+    static int line(Node node) {
+        return line(node.getStartMark());
+    }
+
     /** Lines are counted from 1 for users, from 0 by the parser. */
-    public static int line(Mark mark) {
+    private static int line(Mark mark) {
         return mark.getLine() + 1;
     }
 }

@@ -13,4 +13,13 @@ public interface AudioProbe {
      * @throws IOException if it is not audio that can be read; the message says why, without the file's name
      */
     AudioShape shape(Path file) throws IOException;
+
+    /**
+     * What the header of an audio file says.
+     *
+     * @param channels number of channels
+     * @param sampleRate samples per second and channel, in hertz
+     * @param frames samples per channel
+     */
+    record AudioShape(int channels, double sampleRate, long frames) {}
 }

@@ -22,7 +22,6 @@ public final class InputSessionReader {
     static final String MARK = "preamplifier";
 
     private static final String GENERATOR = "generator";
-    private static final String UNKNOWN = "unknown";
     private static final List<String> KEYS = List.of(
             "version", MARK, GENERATOR, "stimulus", "takes", "level_drift_percent", "operator", "workshop", "notes");
     private static final List<String> PREAMPLIFIER = List.of("label", "maker", "model", "serial", "notes");
@@ -51,34 +50,23 @@ public final class InputSessionReader {
      * @throws ManifestException with everything that is wrong with the manifest and its files
      */
     public Session read(Path folderOrManifest) throws ManifestException {
-        ManifestPlace place = ManifestPlace.of(folderOrManifest);
+        SessionReader.ManifestPlace place = SessionReader.ManifestPlace.of(folderOrManifest);
         Problems problems = new Problems(place.name());
         Section manifest = Section.root(place.text(), KEYS, MICROPHONE, problems);
         manifest.checkVersion(SessionReader.VERSION);
         Microphone preamplifier = preamplifier(manifest);
         InputImpedance generator = generator(manifest);
-        StimulusSection stimulus = StimulusSection.read(manifest);
-        List<TakeSection> takes = TakeList.ofSeries(manifest, problems);
+        SessionReader.StimulusSection stimulus = SessionReader.StimulusSection.read(manifest);
+        List<TakeList.Item> takes = TakeList.ofSeries(manifest);
         new SessionFiles(place.folder(), probe).check(takes, stimulus);
-        Double drift = manifest.fromZero("level_drift_percent", 100, "%");
-        String operator = manifest.text("operator");
-        String workshop = manifest.text("workshop");
-        String notes = manifest.text("notes");
-        problems.throwIfAny();
-        if (preamplifier == null || generator == null) {
-            throw new IllegalStateException("a part of " + place.name() + " is unusable without a problem reported");
-        }
-        return new Session(
-                place.folder(),
+        return SessionReader.session(
+                place,
+                manifest,
                 preamplifier,
-                generator,
-                null,
-                stimulus == null ? null : stimulus.stimulus(),
-                takes.stream().map(TakeSection::take).toList(),
-                drift,
-                operator,
-                workshop,
-                notes);
+                generator == null ? null : new InputSection.Input(generator, null),
+                stimulus,
+                takes,
+                problems);
     }
 
     private static @Nullable Microphone preamplifier(Section manifest) {
@@ -86,21 +74,7 @@ public final class InputSessionReader {
             return null;
         }
         Section part = manifest.section(MARK, PREAMPLIFIER);
-        if (part == null) {
-            return null;
-        }
-        part.require("label", "give what the bench calls this input");
-        String label = part.text("label");
-        Microphone preamplifier = new Microphone(
-                label == null ? "" : label,
-                part.text("maker"),
-                part.text("model"),
-                part.text("serial"),
-                null,
-                null,
-                null,
-                part.text("notes"));
-        return label == null ? null : preamplifier;
+        return part == null ? null : SessionReader.labelled(part, "input");
     }
 
     private static @Nullable InputImpedance generator(Section manifest) {
@@ -115,7 +89,7 @@ public final class InputSessionReader {
             return null;
         }
         Double tolerance = part.fromZero("resistance_tolerance_percent", 100, "%");
-        if (part.isWord("resistance_ohm", UNKNOWN)) {
+        if (part.isWord("resistance_ohm", InputSection.UNKNOWN)) {
             return InputImpedance.unknown();
         }
         Double ohm = part.positive("resistance_ohm", "Ω", ", or unknown");

@@ -10,6 +10,7 @@ import java.util.Map;
 import ohmprint.manifest.ManifestText;
 import ohmprint.manifest.Problems;
 import ohmprint.manifest.Section;
+import ohmprint.session.AudioProbe.AudioShape;
 import org.jspecify.annotations.Nullable;
 
 /** The files that a manifest names: that they lie in the folder, exist, and fit together. */
@@ -27,8 +28,8 @@ final class SessionFiles {
         this.probe = probe;
     }
 
-    void check(List<TakeSection> takes, @Nullable StimulusSection stimulus) {
-        for (TakeSection t : takes) {
+    void check(List<TakeList.Item> takes, SessionReader.@Nullable StimulusSection stimulus) {
+        for (TakeList.Item t : takes) {
             AudioShape shape = shape(t.section(), t.take().file());
             if (shape != null) {
                 channel(t, "channel", t.take().channel(), shape);
@@ -44,7 +45,7 @@ final class SessionFiles {
         }
     }
 
-    private static void channel(TakeSection take, String key, int channel, AudioShape shape) {
+    private static void channel(TakeList.Item take, String key, int channel, AudioShape shape) {
         if (channel > shape.channels()) {
             String has = shape.channels() == 1 ? "only 1 channel" : "only " + shape.channels() + " channels";
             take.section()

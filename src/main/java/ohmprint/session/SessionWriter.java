@@ -1,7 +1,6 @@
 package ohmprint.session;
 
 import java.io.IOException;
-import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -15,16 +14,11 @@ import ohmprint.circuit.UnknownInput;
 import ohmprint.curve.Microphone;
 import ohmprint.files.AtomicFile;
 import ohmprint.manifest.ManifestException;
+import ohmprint.manifest.ManifestText;
 import org.jspecify.annotations.Nullable;
-import org.yaml.snakeyaml.DumperOptions;
-import org.yaml.snakeyaml.DumperOptions.FlowStyle;
-import org.yaml.snakeyaml.DumperOptions.NonPrintableStyle;
-import org.yaml.snakeyaml.Yaml;
 
 /** Writes the manifest of a session, such that {@link SessionReader} reads it back equal. */
 public final class SessionWriter {
-    private static final double LARGEST_PLAIN = 1e15;
-
     private SessionWriter() {}
 
     /**
@@ -48,16 +42,10 @@ public final class SessionWriter {
      * @throws IllegalArgumentException if a value of the session could not be read back
      */
     public static String text(Session session) {
-        DumperOptions options = new DumperOptions();
-        options.setDefaultFlowStyle(FlowStyle.BLOCK);
-        options.setAllowUnicode(true);
-        options.setNonPrintableStyle(NonPrintableStyle.ESCAPE);
-        options.setSplitLines(false);
-        options.setIndicatorIndent(2);
-        options.setIndentWithIndicator(true);
-        String text = new Yaml(options).dump(tree(session));
+        String text = ManifestText.write(tree(session), false);
         try {
-            Session back = SessionReader.parse(text, Session.MANIFEST, session.folder(), false, null);
+            Session back = SessionReader.parse(
+                    new SessionReader.ManifestPlace(session.folder(), Session.MANIFEST, text), false, null);
             if (!back.equals(session)) {
                 throw new IllegalArgumentException(
                         "the session of " + session.microphone().label()
@@ -78,13 +66,13 @@ public final class SessionWriter {
         if (stimulus != null) {
             Map<String, Object> part = new LinkedHashMap<>();
             part.put("kind", stimulus.kind().word());
-            put(part, "file", stimulus.file());
+            ManifestText.put(part, "file", stimulus.file());
             tree.put("stimulus", part);
         }
-        put(tree, "level_drift_percent", number(session.levelDriftPercent()));
-        put(tree, "operator", session.operator());
-        put(tree, "workshop", session.workshop());
-        put(tree, "notes", session.notes());
+        ManifestText.put(tree, "level_drift_percent", session.levelDriftPercent());
+        ManifestText.put(tree, "operator", session.operator());
+        ManifestText.put(tree, "workshop", session.workshop());
+        ManifestText.put(tree, "notes", session.notes());
         tree.put("takes", session.takes().stream().map(SessionWriter::take).toList());
         return tree;
     }
@@ -92,13 +80,13 @@ public final class SessionWriter {
     private static Map<String, Object> microphone(Microphone microphone) {
         Map<String, Object> part = new LinkedHashMap<>();
         part.put("label", microphone.label());
-        put(part, "maker", microphone.maker());
-        put(part, "model", microphone.model());
-        put(part, "serial", microphone.serial());
-        put(part, "transducer", microphone.transducer());
-        put(part, "rated_impedance_ohm", number(microphone.ratedImpedanceOhm()));
-        put(part, "rated_minimum_load_ohm", number(microphone.ratedMinimumLoadOhm()));
-        put(part, "notes", microphone.notes());
+        ManifestText.put(part, "maker", microphone.maker());
+        ManifestText.put(part, "model", microphone.model());
+        ManifestText.put(part, "serial", microphone.serial());
+        ManifestText.put(part, "transducer", microphone.transducer());
+        ManifestText.put(part, "rated_impedance_ohm", microphone.ratedImpedanceOhm());
+        ManifestText.put(part, "rated_minimum_load_ohm", microphone.ratedMinimumLoadOhm());
+        ManifestText.put(part, "notes", microphone.notes());
         return part;
     }
 
@@ -106,8 +94,8 @@ public final class SessionWriter {
         Map<String, Object> part = new LinkedHashMap<>();
         InputImpedance bare = input instanceof PhantomFedInput fed ? fed.bare() : input;
         if (bare instanceof StatedInput stated) {
-            put(part, "resistance_ohm", number(stated.ohm()));
-            put(part, "resistance_tolerance_percent", number(stated.tolerancePercent()));
+            ManifestText.put(part, "resistance_ohm", stated.ohm());
+            ManifestText.put(part, "resistance_tolerance_percent", stated.tolerancePercent());
             capacitance(part, stated.capacitancePf(), stated.capacitanceTolerancePercent());
         } else if (bare instanceof UnknownInput unknown) {
             part.put("resistance_ohm", InputSection.UNKNOWN);
@@ -126,8 +114,8 @@ public final class SessionWriter {
 
     private static void capacitance(Map<String, Object> part, double pf, double tolerancePercent) {
         if (pf != 0) {
-            put(part, "capacitance_pf", number(pf));
-            put(part, "capacitance_tolerance_percent", number(tolerancePercent));
+            ManifestText.put(part, "capacitance_pf", pf);
+            ManifestText.put(part, "capacitance_tolerance_percent", tolerancePercent);
         }
     }
 
@@ -135,30 +123,16 @@ public final class SessionWriter {
         Map<String, Object> part = new LinkedHashMap<>();
         part.put("file", take.file());
         Load load = take.load();
-        put(part, "load_ohm", load.isOpen() ? TakeSection.OPEN : number(load.ohm()));
+        ManifestText.put(part, "load_ohm", load.isOpen() ? TakeList.OPEN : (Double) load.ohm());
         if (load.isMeasured()) {
-            put(part, "load_u_ohm", number(load.standardUncertaintyOhm()));
+            ManifestText.put(part, "load_u_ohm", load.standardUncertaintyOhm());
         } else if (!load.isOpen()) {
-            put(part, "load_tolerance_percent", number(load.tolerancePercent()));
+            ManifestText.put(part, "load_tolerance_percent", load.tolerancePercent());
         }
         part.put("channel", take.channel());
-        put(part, "reference_channel", take.referenceChannel());
-        put(part, "note", take.note());
-        put(part, "time", take.time() == null ? null : take.time().toString());
+        ManifestText.put(part, "reference_channel", take.referenceChannel());
+        ManifestText.put(part, "note", take.note());
+        ManifestText.put(part, "time", take.time() == null ? null : take.time().toString());
         return part;
-    }
-
-    private static void put(Map<String, Object> part, String key, @Nullable Object value) {
-        if (value != null) {
-            part.put(key, value);
-        }
-    }
-
-    /** A whole number without a fraction, as a user would write it. */
-    private static @Nullable Object number(@Nullable Double value) {
-        if (value != null && value == Math.rint(value) && Math.abs(value) < LARGEST_PLAIN) {
-            return BigDecimal.valueOf(value).toBigIntegerExact();
-        }
-        return value;
     }
 }

@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.Map;
 import ohmprint.manifest.ManifestException;
+import ohmprint.session.AudioProbe.AudioShape;
 
 /** A session folder in which tests plant manifests and files; audio files are empty, their shapes are told. */
 final class Bench {

@@ -5,7 +5,8 @@ import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.io.IOException;
 import ohmprint.manifest.ManifestException;
-import ohmprint.manifest.ManifestProblem;
+import ohmprint.manifest.ManifestException.Problem;
+import ohmprint.session.AudioProbe.AudioShape;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -141,7 +142,7 @@ class SessionProblemsTest extends GoodManifest {
                 .replace("3000", "3 kΩ");
         ManifestException thrown = catchThrowableOfType(
                 ManifestException.class, () -> bench.manifest(bad).read());
-        assertThat(thrown.problems()).extracting(ManifestProblem::line).containsExactly(2, 3, 5, 8, 9);
+        assertThat(thrown.problems()).extracting(Problem::line).containsExactly(2, 3, 5, 8, 9);
         assertThat(thrown.getMessage().lines()).hasSize(5).allMatch(line -> line.startsWith("session.yaml:"));
     }
 

@@ -17,6 +17,7 @@ import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.curve.Microphone;
 import ohmprint.manifest.ManifestException;
+import ohmprint.session.AudioProbe.AudioShape;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
