@@ -7,7 +7,7 @@ import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.session.Session;
 import ohmprint.session.StimulusKind;
-import ohmprint.signal.LevelEnvelope;
+import ohmprint.signal.LevelMeter.LevelEnvelope;
 import ohmprint.signal.TakeIndicators;
 
 /**
@@ -15,7 +15,7 @@ import ohmprint.signal.TakeIndicators;
  * not at one gain.
  *
  * <p>Two kinds of evidence within a take. The background between the sound's frequencies, or after the sound, lies below
- * that of the lead-in ({@link ohmprint.signal.BackgroundMeter}): no steady gain does that, whatever the room. And where
+ * that of the lead-in ({@link ohmprint.signal.TakeScan#backgroundDropDb}): no steady gain does that, whatever the room. And where
  * the sound is steady noise, its level right after the start stands higher above that of a companion than it does later:
  * the control needs a moment to turn the gain down. The companion has the same sound at the same moments: the reference
  * channel, or an aligned take through another load.

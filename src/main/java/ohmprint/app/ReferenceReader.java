@@ -16,7 +16,7 @@ import ohmprint.estimate.StimulusObserver;
 import ohmprint.estimate.TakeCoherence;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.WholeTakes;
-import ohmprint.signal.CircularLag;
+import ohmprint.signal.PhaseTransform.CircularLag;
 import org.jspecify.annotations.Nullable;
 
 /** Reads the takes along the reference channels, which hear the source but not the load. */

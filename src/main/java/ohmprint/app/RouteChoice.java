@@ -17,7 +17,7 @@ import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Session;
 import ohmprint.session.StimulusKind;
 import ohmprint.session.Take;
-import ohmprint.signal.CircularLag;
+import ohmprint.signal.PhaseTransform.CircularLag;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.Samples;
 import ohmprint.wav.AudioFiles;

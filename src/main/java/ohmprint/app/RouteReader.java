@@ -20,7 +20,7 @@ import ohmprint.estimate.TakeCoherence;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Take;
-import ohmprint.signal.CircularLag;
+import ohmprint.signal.PhaseTransform.CircularLag;
 import org.jspecify.annotations.Nullable;
 
 /** Reads the takes along one route: alignment, spectra, residual delay, drift of the source, and what was noticed. */

@@ -7,7 +7,6 @@ import java.util.function.DoubleUnaryOperator;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
-import ohmprint.signal.BackgroundMeter;
 import ohmprint.signal.HumLines;
 import ohmprint.signal.NoiseFloor;
 import ohmprint.signal.SampleSource;
@@ -40,10 +39,6 @@ public record TakeInspection(
     /** Most frames of the lead-in that its noise floor is taken from. */
     private static final int KEPT = 1 << 19;
 
-    private static final int CHUNK = 1 << 14;
-    /** Frames of a take whose background is looked at block by block; of longer takes, one block in so many. */
-    private static final long LOOKED_AT_CLOSELY = 1 << 20;
-
     /** Guard between the end of the lead-in and the onset as detected, as a share of the lead-in. */
     private static final double GUARD_SHARE = 0.15;
 
@@ -65,25 +60,10 @@ public record TakeInspection(
         int reference = take.referenceChannel() == null ? -1 : take.referenceChannel() - 1;
         try (SampleSource source = AudioFiles.open(path)) {
             double rate = source.sampleRate();
-            TakeScan scan = new TakeScan(rate);
-            TakeScan referenceScan = reference < 0 ? null : new TakeScan(rate);
-            BackgroundMeter background = new BackgroundMeter(rate, (int) (1 + source.frames() / LOOKED_AT_CLOSELY));
-            double[][] chunk = new double[source.channels()][CHUNK];
-            long zeros = 0;
-            boolean silent = true;
-            for (int n; (n = source.read(chunk, 0, CHUNK)) > 0; ) {
-                for (int i = 0; silent && i < n; i++) {
-                    silent = chunk[channel][i] == 0;
-                    zeros += silent ? 1 : 0;
-                }
-                scan.accept(chunk[channel], 0, n);
-                background.accept(chunk[channel], 0, n);
-                if (referenceScan != null) {
-                    referenceScan.accept(chunk[reference], 0, n);
-                }
-            }
-            TakeIndicators seen = scan.result();
-            TakeIndicators heard = referenceScan == null ? null : referenceScan.result();
+            TakeScan scan = TakeScan.of(source, channel, reference);
+            TakeIndicators seen = scan.indicators();
+            TakeIndicators heard = scan.reference();
+            long zeros = scan.leadingZeros();
             long sound = leadIn(seen.onsetFrame());
             // Zeros before the background are the recorder's or an editor's; only where nothing else is there they are
             // kept.
@@ -104,7 +84,7 @@ public record TakeInspection(
                     before.density(rate),
                     beforeReference.density(rate));
             return new TakeInspection(
-                    take, seen, heard, before.floor(), before.hum(), background.dropDb(first, sound), recording);
+                    take, seen, heard, before.floor(), before.hum(), scan.backgroundDropDb(first, sound), recording);
         }
     }
 

@@ -3,7 +3,7 @@ package ohmprint.estimate;
 import java.io.IOException;
 import java.util.List;
 import java.util.stream.IntStream;
-import ohmprint.signal.LagSearch;
+import ohmprint.signal.PhaseTransform.LagSearch;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.Samples;
 

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import ohmprint.signal.ClockSkew;
+import ohmprint.signal.PhaseTransform.SoundPosition;
 import ohmprint.signal.RateChange;
-import ohmprint.signal.SoundPosition;
 import org.jspecify.annotations.Nullable;
 
 /**

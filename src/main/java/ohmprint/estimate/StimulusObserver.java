@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
-import ohmprint.signal.CircularLag;
+import ohmprint.signal.ExponentialSweep;
+import ohmprint.signal.PhaseTransform.CircularLag;
 import ohmprint.signal.RealFourier;
-import ohmprint.signal.SweepPace;
 import ohmprint.signal.Windows;
 import org.jspecify.annotations.Nullable;
 
@@ -105,7 +105,7 @@ public final class StimulusObserver {
                         Integer.highestOneBit(fft.length())),
                 sampleRate);
         FineResponse fine = fromHz < FINE_BELOW_HZ ? FineResponse.of(fft.length(), sampleRate, gate) : null;
-        OptionalDouble pace = SweepPace.secondsPerNeper(stimulus, sampleRate);
+        OptionalDouble pace = ExponentialSweep.secondsPerNeper(stimulus, sampleRate);
         double[][] spectra = new double[takes.size()][];
         double[][] low = new double[takes.size()][];
         double[] third = new double[pace.isPresent() ? takes.size() : 0];

@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
-import ohmprint.signal.CircularLag;
+import ohmprint.signal.PhaseTransform.CircularLag;
 import ohmprint.signal.RealFourier;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.Samples;

@@ -14,7 +14,7 @@ import java.util.Arrays;
  * below the lead-in: at least three bands have fallen so far. Memory is 32 bytes per block. Not safe for use by several
  * threads.
  */
-public final class BackgroundMeter {
+final class BackgroundMeter {
     private static final double LOWEST = 0.10;
     private static final double HIGHEST = 0.42;
     private static final int BANDS = 4;
@@ -46,7 +46,7 @@ public final class BackgroundMeter {
      * @param sampleRate in hertz
      * @param stride looks at one block of so many, 1 or more: for long takes
      */
-    public BackgroundMeter(double sampleRate, int stride) {
+    BackgroundMeter(double sampleRate, int stride) {
         this.sampleRate = sampleRate;
         this.stride = stride;
         this.fft = RealFourier.ofLength(RealFourier.lengthFor((long) (BLOCK_SECONDS * sampleRate)));
@@ -59,7 +59,7 @@ public final class BackgroundMeter {
     }
 
     /** Takes the next samples. */
-    public void accept(double[] samples, int from, int to) {
+    void accept(double[] samples, int from, int to) {
         for (int i = from; i < to; ) {
             int n = Math.min(block.length - filled, to - i);
             if (skip == 0) {
@@ -113,7 +113,7 @@ public final class BackgroundMeter {
      * @param leadInFrames frame up to which there is nothing but background
      * @return decibels, positive when the background fell; NaN when the lead-in is too short, or silent to the last bit
      */
-    public double dropDb(long fromFrame, long leadInFrames) {
+    double dropDb(long fromFrame, long leadInFrames) {
         double seconds = (double) stride * block.length / sampleRate;
         int first = (int) Math.ceil((double) fromFrame / ((long) stride * block.length));
         int lead = (int) (leadInFrames / ((long) stride * block.length));

@@ -1,6 +1,6 @@
 package ohmprint.signal;
 
-import org.apache.commons.math3.complex.Complex;
+import java.util.OptionalDouble;
 
 /**
  * An exponential sine sweep whose fades lie outside the band that is measured.
@@ -16,6 +16,12 @@ import org.apache.commons.math3.complex.Complex;
 public final class ExponentialSweep {
     private static final double EXTENSION_RATIO = Math.sqrt(2);
     private static final double NYQUIST_SHARE = 0.985;
+
+    /** Where in a stimulus its pace is looked at, as shares of its length. */
+    private static final double[] PLACES = {0.3, 0.45, 0.6, 0.75, 0.88};
+
+    private static final int CROSSINGS = 8;
+    private static final double AGREE = 0.03;
 
     private final double fromHz;
     private final double toHz;
@@ -83,58 +89,6 @@ public final class ExponentialSweep {
         return x;
     }
 
-    /**
-     * Analytic spectrum of the sweep without fades, by stationary phase, time origin at f₁.
-     *
-     * <p>{@code X(f) = (a/2)·√(L/f)·exp{j2πL[f(1 − ln(f/f₁)) − f₁] − jπ/4}} in full scale per hertz. The term −f₁ in the
-     * bracket belongs to the −1 in x(t); with the synchronised sweep, where f₁L is whole, it is a full turn and drops out.
-     * Compare it with the discrete transform divided by the sample rate. Right within 0.03 % and 0.006° well inside the
-     * band of a sweep of 10 s.
-     *
-     * @param hz frequency in hertz, positive
-     */
-    public Complex spectrum(double hz) {
-        if (!(hz > 0)) {
-            throw new IllegalArgumentException("the spectrum of a sweep is defined above 0 Hz, not at " + hz + " Hz");
-        }
-        double magnitude = 0.5 * peak * Math.sqrt(rate / hz);
-        double phase = 2 * Math.PI * rate * (hz * (1 - Math.log(hz / fromHz)) - fromHz) - Math.PI / 4;
-        return new Complex(magnitude * Math.cos(phase), magnitude * Math.sin(phase));
-    }
-
-    /** By how many seconds the impulse response of harmonic n comes before the linear one: {@code L·ln n}, n ≥ 1. */
-    public double harmonicLeadSeconds(int n) {
-        if (n < 1) {
-            throw new IllegalArgumentException("harmonics count from 1, the fundamental, not " + n);
-        }
-        return rate * Math.log(n);
-    }
-
-    /** The rate constant L in seconds: the time in which the frequency grows e-fold. */
-    public double rateSeconds() {
-        return rate;
-    }
-
-    /** Seconds after t = 0 at which the sweep passes a frequency in hertz: {@code L·ln(f/f₁)}. */
-    public double secondsAt(double hz) {
-        return rate * Math.log(hz / fromHz);
-    }
-
-    /** Lower end of the band, f₁, in hertz. */
-    public double fromHz() {
-        return fromHz;
-    }
-
-    /** Upper end of the band, f₂, in hertz. */
-    public double toHz() {
-        return toHz;
-    }
-
-    /** Duration T of the band in seconds. */
-    public double seconds() {
-        return seconds;
-    }
-
     /** Sample rate in hertz. */
     public double sampleRate() {
         return sampleRate;
@@ -161,5 +115,47 @@ public final class ExponentialSweep {
         }
         int beyond = n - bandFrames();
         return beyond <= 0 ? 1 : 0.5 + 0.5 * Math.cos(Math.PI * beyond / framesAfter);
+    }
+
+    /**
+     * How fast an exponential sweep moves: the time L in seconds in which its frequency grows by the factor e, by the zero
+     * crossings at five places. Divided by the sweep, a take holds the n-th harmonic of the chain {@code L·ln n} before its
+     * impulse response. Source: A. Farina, as above.
+     *
+     * @param samples a stimulus
+     * @param sampleRate in hertz
+     * @return empty for what is no rising exponential sweep
+     */
+    public static OptionalDouble secondsPerNeper(double[] samples, double sampleRate) {
+        double[] at = new double[PLACES.length];
+        double[] logHz = new double[PLACES.length];
+        for (int p = 0; p < PLACES.length; p++) {
+            double first = crossing(samples, (int) (PLACES[p] * samples.length));
+            double last = first;
+            for (int c = 0; c < CROSSINGS; c++) {
+                last = crossing(samples, (int) last + 1);
+            }
+            at[p] = (first + last) / 2;
+            logHz[p] = Math.log(CROSSINGS / (2 * (last - first)));
+        }
+        int end = PLACES.length - 1;
+        double overall = (at[end] - at[0]) / (logHz[end] - logHz[0]);
+        for (int p = 0; p < end; p++) {
+            double here = (at[p + 1] - at[p]) / (logHz[p + 1] - logHz[p]);
+            if (!(Math.abs(here / overall - 1) < AGREE)) {
+                return OptionalDouble.empty();
+            }
+        }
+        return overall > 0 ? OptionalDouble.of(overall / sampleRate) : OptionalDouble.empty();
+    }
+
+    /** The next change of sign at or after a sample, interpolated; NaN at the end. */
+    private static double crossing(double[] x, int from) {
+        for (int i = Math.max(0, from); i + 1 < x.length; i++) {
+            if (x[i] < 0 != x[i + 1] < 0) {
+                return i + x[i] / (x[i] - x[i + 1]);
+            }
+        }
+        return Double.NaN;
     }
 }

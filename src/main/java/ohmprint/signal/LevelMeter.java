@@ -5,7 +5,7 @@ import be.tarsos.dsp.AudioProcessor;
 import java.util.Arrays;
 
 /** Peak, mean square, direct component and short-time power of a stream of blocks, in bounded memory. */
-final class LevelMeter implements AudioProcessor {
+public final class LevelMeter implements AudioProcessor {
     private static final double BLOCK_SECONDS = 0.01;
     private static final int MOST_BLOCKS = 1 << 16;
 
@@ -22,6 +22,7 @@ final class LevelMeter implements AudioProcessor {
     private double totalSquares;
     private float peak;
     private long peakFrame = -1;
+    private long leadingZeros = -1;
 
     LevelMeter(double sampleRate) {
         this.sampleRate = sampleRate;
@@ -70,6 +71,9 @@ final class LevelMeter implements AudioProcessor {
         float highest = peak;
         for (int i = 0; i < x.length; i++) {
             if (Math.abs(x[i]) > highest) {
+                if (highest == 0) {
+                    leadingZeros = frames + i;
+                }
                 highest = Math.abs(x[i]);
                 peakFrame = frames + i;
             }
@@ -117,6 +121,11 @@ final class LevelMeter implements AudioProcessor {
 
     long peakFrame() {
         return peakFrame;
+    }
+
+    /** How many frames from the start on are zero. */
+    long leadingZeros() {
+        return leadingZeros < 0 ? frames : leadingZeros;
     }
 
     double rms() {
@@ -171,5 +180,65 @@ final class LevelMeter implements AudioProcessor {
             square += squares[b];
         }
         return to > from ? 10 * Math.log10(Math.max(0, square / blockFrames / (to - from) - dc * dc)) : Double.NaN;
+    }
+
+    /**
+     * Short-time level of one channel: the root mean square, without the take's own direct component, in equal blocks.
+     *
+     * <p>Levels are {@code 10·log₁₀(mean square)} relative to full scale 1: a sine that just reaches full scale reads −3.01 dB.
+     * Blocks last 10 ms; in takes longer than about eleven minutes they are merged in pairs until they are few enough.
+     */
+    public static final class LevelEnvelope {
+        private final double[] power;
+        private final int blockFrames;
+        private final double sampleRate;
+
+        LevelEnvelope(double[] power, int blockFrames, double sampleRate) {
+            this.power = power.clone();
+            this.blockFrames = blockFrames;
+            this.sampleRate = sampleRate;
+        }
+
+        /** Number of blocks. */
+        public int size() {
+            return power.length;
+        }
+
+        /** Frames in a block. */
+        public int blockFrames() {
+            return blockFrames;
+        }
+
+        /** Duration of a block in seconds. */
+        public double blockSeconds() {
+            return blockFrames / sampleRate;
+        }
+
+        /** Level of block {@code i} in dBFS (mean square); −∞ for digital silence. */
+        public double levelDbfs(int i) {
+            return 10 * Math.log10(power[i]);
+        }
+
+        /** All levels in dBFS; a fresh array of length {@link #size()}. */
+        public double[] levelsDbfs() {
+            double[] levels = new double[power.length];
+            Arrays.setAll(levels, this::levelDbfs);
+            return levels;
+        }
+
+        /**
+         * Level over a stretch of blocks in dBFS (mean square).
+         *
+         * @param from first block
+         * @param to one past the last block
+         * @return NaN when the stretch is empty
+         */
+        public double levelDbfs(int from, int to) {
+            double sum = 0;
+            for (int i = from; i < to; i++) {
+                sum += power[i];
+            }
+            return to > from ? 10 * Math.log10(sum / (to - from)) : Double.NaN;
+        }
     }
 }

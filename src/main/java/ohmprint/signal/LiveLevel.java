@@ -1,14 +1,19 @@
 package ohmprint.signal;
 
-import be.tarsos.dsp.AudioEvent;
-import be.tarsos.dsp.io.TarsosDSPAudioFormat;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.List;
 import java.util.Objects;
 import java.util.function.Consumer;
 
-/** The level of one channel while it is recorded: a reading for each window of samples. Not for several threads at once. */
+/**
+ * The level of one channel while it is recorded: a reading for each window of samples. Not for several threads at once.
+ *
+ * <p>Each window is one run of TarsosDSP's dispatcher, which asks for samples and would wait for them; a sound line hands
+ * them over instead, and waiting for the meter must not hold it up.
+ */
 public final class LiveLevel {
     private final double sampleRate;
-    private final AudioEvent event;
     private final float[] window;
     private final Consumer<Reading> listener;
     private int filled;
@@ -31,7 +36,6 @@ public final class LiveLevel {
     public LiveLevel(double sampleRate, double windowSeconds, Consumer<Reading> listener) {
         this.sampleRate = sampleRate;
         this.window = new float[(int) Math.max(1, Math.round(windowSeconds * sampleRate))];
-        this.event = new AudioEvent(new TarsosDSPAudioFormat((float) sampleRate, 32, 1, true, false));
         this.listener = listener;
     }
 
@@ -46,7 +50,6 @@ public final class LiveLevel {
         for (int i = 0; i < count; i++) {
             window[filled++] = (float) block[i];
             if (filled == window.length) {
-                filled = 0;
                 read();
             }
         }
@@ -54,10 +57,27 @@ public final class LiveLevel {
 
     private void read() {
         LevelMeter meter = new LevelMeter(sampleRate);
-        event.setFloatBuffer(window);
-        meter.process(event);
-        meter.processingFinished();
+        try {
+            new Window().passThrough(List.of(meter));
+        } catch (IOException e) {
+            throw new UncheckedIOException("samples in memory cannot fail to be read", e);
+        }
         double square = Math.max(0, meter.rms() * meter.rms() - meter.offset() * meter.offset());
         listener.accept(new Reading(20 * Math.log10(meter.peak()), 10 * Math.log10(square)));
+    }
+
+    /** The window as a stream that ends with it. */
+    private final class Window extends SampleStream {
+        Window() {
+            super(sampleRate, window.length);
+        }
+
+        @Override
+        int next(float[] into, int count) {
+            int got = Math.min(count, filled);
+            System.arraycopy(window, 0, into, 0, got);
+            filled = 0;
+            return got;
+        }
     }
 }

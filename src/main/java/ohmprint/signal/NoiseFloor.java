@@ -84,7 +84,7 @@ public final class NoiseFloor {
         }
         double[] x = Arrays.copyOf(background, Math.min(background.length, LONGEST));
         if (lines != null) {
-            LineRemoval.subtract(lines, x, sampleRate);
+            lines.subtract(x, sampleRate);
         }
         removeMean(x);
         int part = Integer.highestOneBit(x.length + 1);
@@ -184,11 +184,6 @@ public final class NoiseFloor {
         // ENOUGH_BINS of 1/2T hertz.
         boolean fine = 2 * seconds * twelfth >= ENOUGH_BINS;
         return 1 / Math.sqrt(Math.max(1, seconds * (fine ? twelfth : hz * (THIRD - 1 / THIRD))));
-    }
-
-    /** Level at a frequency in decibels relative to full-scale² per hertz. */
-    public double psdDb(double hz) {
-        return 10 * Math.log10(psd(hz));
     }
 
     /**

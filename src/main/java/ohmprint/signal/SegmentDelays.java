@@ -47,9 +47,9 @@ public final class SegmentDelays {
             double width = width(fft, x, sampleRate);
             if (width > 0) {
                 double[] c = correlation(fft, x, y);
-                int best = highest(c, n);
-                long lag = best > n / 2 ? best - n : best;
-                out.add(new Segment(start / sampleRate, lag - start, prominence(c, n, best), width));
+                PhaseTransform.Peak peak = PhaseTransform.Peak.of(c, n);
+                long lag = peak.at() > n / 2 ? peak.at() - n : peak.at();
+                out.add(new Segment(start / sampleRate, lag - start, peak.prominence(), width));
             }
         }
         return out;
@@ -85,9 +85,9 @@ public final class SegmentDelays {
                 System.arraycopy(recording, from, y, from == to ? 0 : (int) (from - first), to - from);
                 fft.forward(y);
                 double[] c = correlation(fft, x, y);
-                int best = highest(c, lags);
+                PhaseTransform.Peak peak = PhaseTransform.Peak.of(c, lags);
                 out.add(new Segment(
-                        start / sampleRate, delayFrames - reachFrames + best, prominence(c, lags, best), width));
+                        start / sampleRate, delayFrames - reachFrames + peak.at(), peak.prominence(), width));
             }
         }
         return out;
@@ -129,22 +129,5 @@ public final class SegmentDelays {
         }
         fft.inverse(c);
         return c;
-    }
-
-    private static int highest(double[] c, int lags) {
-        int best = 0;
-        for (int i = 1; i < lags; i++) {
-            best = Math.abs(c[i]) > Math.abs(c[best]) ? i : best;
-        }
-        return best;
-    }
-
-    private static double prominence(double[] c, int lags, int best) {
-        double square = 0;
-        for (int i = 0; i < lags; i++) {
-            square += c[i] * c[i];
-        }
-        double rms = Math.sqrt(square / lags);
-        return rms > 0 ? Math.abs(c[best]) / rms : 0;
     }
 }

@@ -136,11 +136,6 @@ public final class SpectralMatrix {
         return s / blockLength;
     }
 
-    /** Number of signals M. */
-    public int signals() {
-        return signals;
-    }
-
     /** Samples per block N. */
     public int blockLength() {
         return blockLength;

@@ -34,16 +34,11 @@ public record TakeIndicators(
         OptionalLong endFrame,
         double leadInDbfs,
         double tailDbfs,
-        LevelEnvelope envelope) {
+        LevelMeter.LevelEnvelope envelope) {
 
     /** Copies the list. */
     public TakeIndicators {
         dropouts = List.copyOf(dropouts);
-    }
-
-    /** Peak over root mean square in decibels; NaN when every sample is zero. */
-    public double crestDb() {
-        return peak > 0 ? 20 * Math.log10(peak / rms) : Double.NaN;
     }
 
     /** Total length of the dropouts in milliseconds. */

@@ -1,178 +1,211 @@
 package ohmprint.signal;
 
-import be.tarsos.dsp.AudioDispatcher;
 import be.tarsos.dsp.AudioEvent;
 import be.tarsos.dsp.AudioProcessor;
-import be.tarsos.dsp.io.TarsosDSPAudioFormat;
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
-import java.util.Optional;
 import java.util.OptionalLong;
 import org.jspecify.annotations.Nullable;
 
 /**
- * One pass over one channel of a take: level, clipping, dropouts, where the sound begins and ends.
+ * One pass over a take: level, clipping, dropouts and the ends of the sound in the microphone's channel and, where there is
+ * one, the reference channel; and the background of the microphone's.
  *
- * <p>Either {@link #scan} reads a source by itself, or a caller that reads the file anyway hands over its blocks by
- * {@link #accept}. Memory is bounded whatever the length. Samples are taken as 32-bit floats: integers of up to 24 bits
- * pass exactly. Not safe for use by several threads.
+ * <p>TarsosDSP's dispatcher reads the take block by block and hands each block to one {@link AudioProcessor} after the
+ * other. Memory is bounded whatever the length. Samples pass as 32-bit floats; the package comment says what that does to
+ * them.
  */
 public final class TakeScan {
     private static final int BLOCK = 4096;
-    private static final double LEAST_CLIPPED_MS = 0.4;
+    /** Frames of a take whose background is looked at block by block; of longer takes, one block in so many. */
+    private static final long LOOKED_AT_CLOSELY = 1 << 20;
 
-    private final double sampleRate;
-    private final LevelMeter level;
-    private final HeldSamples held;
-    private final FlatTops positive;
-    private final FlatTops negative;
-    private final List<AudioProcessor> processors;
-    private final AudioEvent event;
-    private final float[] buffer = new float[BLOCK];
-    private int filled;
-    private @Nullable TakeIndicators result;
+    private final TakeIndicators indicators;
+    private final @Nullable TakeIndicators reference;
+    private final long leadingZeros;
+    private final BackgroundMeter background;
 
-    /**
-     * A scan that waits for its blocks.
-     *
-     * @param sampleRate in hertz
-     */
-    public TakeScan(double sampleRate) {
-        if (!(sampleRate > 0) || Double.isInfinite(sampleRate)) {
-            throw new IllegalArgumentException("sample rate " + sampleRate + " Hz is not positive");
-        }
-        this.sampleRate = sampleRate;
-        this.level = new LevelMeter(sampleRate);
-        this.held = new HeldSamples(sampleRate);
-        this.positive = new FlatTops(true, held);
-        this.negative = new FlatTops(false, held);
-        this.processors = List.of(level, held, positive, negative);
-        this.event = new AudioEvent(format(sampleRate));
+    private TakeScan(Channel own, @Nullable Channel other, BackgroundMeter background) {
+        this.indicators = own.indicators();
+        this.reference = other == null ? null : other.indicators();
+        this.leadingZeros = own.level.leadingZeros();
+        this.background = background;
     }
 
     /**
-     * Scans one channel of a source from where it stands to its end.
+     * Scans a source from where it stands to its end.
      *
      * @param source the take; not closed
-     * @param channelIndex the channel, from 0
+     * @param channel channel of the microphone, from 0
+     * @param reference channel, from 0, that hears the source but not the load; −1 when there is none
      * @throws IndexOutOfBoundsException if the source has no such channel
      * @throws IOException if the source cannot be read
      */
-    public static TakeIndicators scan(SampleSource source, int channelIndex) throws IOException {
-        Objects.checkIndex(channelIndex, source.channels());
-        TakeScan scan = new TakeScan(source.sampleRate());
-        ChannelStream stream = new ChannelStream(source, channelIndex, format(source.sampleRate()));
-        AudioDispatcher dispatcher = new AudioDispatcher(stream, BLOCK, 0);
-        dispatcher.setZeroPadLastBuffer(false);
-        dispatcher.addAudioProcessor(stream.restoringLevel());
-        scan.processors.forEach(dispatcher::addAudioProcessor);
-        dispatcher.run();
-        stream.rethrow();
-        TakeIndicators indicators = scan.gather();
-        scan.result = indicators;
+    public static TakeScan of(SampleSource source, int channel, int reference) throws IOException {
+        Objects.checkIndex(channel, source.channels());
+        double rate = source.sampleRate();
+        BackgroundMeter background = new BackgroundMeter(rate, (int) (1 + source.frames() / LOOKED_AT_CLOSELY));
+        Channel own = new Channel(rate);
+        Channel other = reference < 0 ? null : new Channel(rate);
+        TakeStream stream = new TakeStream(source, channel);
+        List<AudioProcessor> processors = new ArrayList<>(own.processors);
+        processors.add(new Unrounded(stream, background));
+        if (other != null) {
+            Objects.checkIndex(reference, source.channels());
+            processors.add(new Beside(stream, reference, other.processors));
+        }
+        stream.passThrough(processors);
+        return new TakeScan(own, other, background);
+    }
+
+    /** What the microphone's channel shows. */
+    public TakeIndicators indicators() {
         return indicators;
     }
 
+    /** What the reference channel shows; null when there is none. */
+    public @Nullable TakeIndicators reference() {
+        return reference;
+    }
+
+    /** Frames from the start of the microphone's channel that are zero; all of them when it is silent. */
+    public long leadingZeros() {
+        return leadingZeros;
+    }
+
     /**
-     * Takes the next samples.
+     * The deepest drop of the background below the lead-in, see {@link BackgroundMeter#dropDb}.
      *
-     * @param block samples relative to full scale
-     * @param from first index
-     * @param to one past the last index
-     * @throws IllegalStateException after {@link #result()}
+     * @param fromFrame first frame of the background
+     * @param leadInFrames frame up to which there is nothing but background
      */
-    public void accept(double[] block, int from, int to) {
-        Objects.checkFromToIndex(from, to, block.length);
-        if (result != null) {
-            throw new IllegalStateException("this scan has given its result; start a new one");
+    public double backgroundDropDb(long fromFrame, long leadInFrames) {
+        return background.dropDb(fromFrame, leadInFrames);
+    }
+
+    /** The microphone's channel for the dispatcher; the other channels of the block that was read last stay at hand. */
+    private static final class TakeStream extends SampleStream {
+        private final SampleSource source;
+        private final int channel;
+        private final double[][] block;
+
+        TakeStream(SampleSource source, int channel) {
+            super(source.sampleRate(), BLOCK);
+            this.source = source;
+            this.channel = channel;
+            this.block = new double[source.channels()][BLOCK];
         }
-        int i = from;
-        while (i < to) {
-            int n = Math.min(BLOCK - filled, to - i);
-            for (int k = 0; k < n; k++) {
-                buffer[filled + k] = (float) block[i + k];
+
+        @Override
+        int next(float[] into, int count) throws IOException {
+            int got = 0;
+            for (int n = 1; n > 0 && got < count; got += n) {
+                n = source.read(block, got, count - got);
             }
-            filled += n;
-            i += n;
-            if (filled == BLOCK) {
-                process(buffer);
-                filled = 0;
+            copy(channel, into, got);
+            return got;
+        }
+
+        private void copy(int which, float[] into, int count) {
+            double[] from = block[which];
+            for (int i = 0; i < count; i++) {
+                into[i] = (float) from[i];
             }
         }
     }
 
-    /** The indicators of all samples taken; the scan takes no more afterwards. */
-    public TakeIndicators result() {
-        if (result == null) {
-            if (filled > 0) {
-                process(Arrays.copyOf(buffer, filled));
-                filled = 0;
+    /** Hands the same block to the meter of the background as it was read, because floats are too coarse for that. */
+    private static final class Unrounded implements AudioProcessor {
+        private final TakeStream stream;
+        private final BackgroundMeter background;
+
+        Unrounded(TakeStream stream, BackgroundMeter background) {
+            this.stream = stream;
+            this.background = background;
+        }
+
+        @Override
+        public boolean process(AudioEvent event) {
+            background.accept(stream.block[stream.channel], 0, event.getBufferSize());
+            return true;
+        }
+
+        @Override
+        public void processingFinished() {}
+    }
+
+    /** Passes another channel of the same block through processors of its own. */
+    private static final class Beside implements AudioProcessor {
+        private final TakeStream stream;
+        private final int channel;
+        private final List<AudioProcessor> processors;
+        private final AudioEvent event;
+        private float[] samples = new float[BLOCK];
+
+        Beside(TakeStream stream, int channel, List<AudioProcessor> processors) {
+            this.stream = stream;
+            this.channel = channel;
+            this.processors = processors;
+            this.event = new AudioEvent(stream.getFormat());
+        }
+
+        @Override
+        public boolean process(AudioEvent own) {
+            int count = own.getBufferSize();
+            if (count != samples.length) {
+                samples = new float[count];
             }
+            stream.copy(channel, samples, count);
+            event.setFloatBuffer(samples);
+            processors.forEach(p -> p.process(event));
+            return true;
+        }
+
+        @Override
+        public void processingFinished() {
             processors.forEach(AudioProcessor::processingFinished);
-            result = gather();
-        }
-        return result;
-    }
-
-    private void process(float[] samples) {
-        event.setFloatBuffer(samples);
-        for (AudioProcessor p : processors) {
-            p.process(event);
         }
     }
 
-    private TakeIndicators gather() {
-        LevelEnvelope envelope = level.envelope();
-        int first = SoundingPart.firstBlock(level);
-        int end = SoundingPart.endBlock(level);
-        long onsetFrame = first < 0 ? 0 : (long) first * level.blockFrames();
-        long endFrame = end < 0 ? level.frames() : (long) end * level.blockFrames();
-        List<Dropout> dropouts = new ArrayList<>();
-        for (long[] d : held.found()) {
-            if (d[0] >= onsetFrame && d[0] + d[1] <= endFrame) {
-                dropouts.add(new Dropout(d[0], d[1]));
-            }
-        }
-        return new TakeIndicators(
-                level.frames(),
-                sampleRate,
-                level.peak(),
-                level.peakFrame(),
-                level.rms(),
-                level.offset(),
-                clipping(),
-                dropouts,
-                first < 0 ? OptionalLong.empty() : OptionalLong.of(onsetFrame),
-                end < 0 ? OptionalLong.empty() : OptionalLong.of(endFrame),
-                first < 0 ? Double.NaN : level.levelDbfs(0, first),
-                end < 0 ? Double.NaN : level.levelDbfs(end, level.blocks()),
-                envelope);
-    }
+    /** What is looked for in one channel. */
+    private static final class Channel {
+        private final double sampleRate;
+        private final LevelMeter level;
+        private final Dropout.Detector held;
+        private final Clipping.Detector positive;
+        private final Clipping.Detector negative;
+        private final List<AudioProcessor> processors;
 
-    private Optional<Clipping> clipping() {
-        FlatTops.@Nullable FlatLevel up = positive.found();
-        FlatTops.@Nullable FlatLevel down = negative.found();
-        if (up == null && down == null) {
-            return Optional.empty();
+        Channel(double sampleRate) {
+            this.sampleRate = sampleRate;
+            this.level = new LevelMeter(sampleRate);
+            this.held = new Dropout.Detector(sampleRate);
+            this.positive = new Clipping.Detector(true, held);
+            this.negative = new Clipping.Detector(false, held);
+            this.processors = List.of(level, held, positive, negative);
         }
-        long samples = (up == null ? 0 : up.samples()) + (down == null ? 0 : down.samples());
-        double ms = 1000 * samples / sampleRate;
-        if (ms < LEAST_CLIPPED_MS) {
-            return Optional.empty();
-        }
-        double flat = Math.max(up == null ? 0 : up.level(), down == null ? 0 : down.level());
-        long first = Math.min(
-                up == null ? Long.MAX_VALUE : up.firstFrame(), down == null ? Long.MAX_VALUE : down.firstFrame());
-        Clipping.Polarity polarity = up == null
-                ? Clipping.Polarity.NEGATIVE
-                : down == null ? Clipping.Polarity.POSITIVE : Clipping.Polarity.BOTH;
-        return Optional.of(new Clipping(ms, 20 * Math.log10(flat), polarity, first / sampleRate));
-    }
 
-    private static TarsosDSPAudioFormat format(double sampleRate) {
-        return new TarsosDSPAudioFormat((float) sampleRate, 32, 1, true, false);
+        TakeIndicators indicators() {
+            int first = SoundingPart.firstBlock(level);
+            int end = SoundingPart.endBlock(level);
+            long onsetFrame = first < 0 ? 0 : (long) first * level.blockFrames();
+            long endFrame = end < 0 ? level.frames() : (long) end * level.blockFrames();
+            return new TakeIndicators(
+                    level.frames(),
+                    sampleRate,
+                    level.peak(),
+                    level.peakFrame(),
+                    level.rms(),
+                    level.offset(),
+                    Clipping.of(positive, negative, sampleRate),
+                    held.within(onsetFrame, endFrame),
+                    first < 0 ? OptionalLong.empty() : OptionalLong.of(onsetFrame),
+                    end < 0 ? OptionalLong.empty() : OptionalLong.of(endFrame),
+                    first < 0 ? Double.NaN : level.levelDbfs(0, first),
+                    end < 0 ? Double.NaN : level.levelDbfs(end, level.blocks()),
+                    level.envelope());
+        }
     }
 }

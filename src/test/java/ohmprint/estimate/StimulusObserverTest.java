@@ -8,10 +8,10 @@ import java.util.Arrays;
 import java.util.List;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
-import ohmprint.signal.CircularLag;
 import ohmprint.signal.ExponentialSweep;
-import ohmprint.signal.LagSearch;
 import ohmprint.signal.Noise;
+import ohmprint.signal.PhaseTransform.CircularLag;
+import ohmprint.signal.PhaseTransform.LagSearch;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 

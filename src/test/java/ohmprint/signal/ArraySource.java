@@ -1,6 +1,7 @@
 package ohmprint.signal;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 
 /** A source over arrays, one per channel, of equal length. */
 public class ArraySource implements SampleSource {
@@ -11,6 +12,15 @@ public class ArraySource implements SampleSource {
     public ArraySource(double fs, double[]... channels) {
         this.fs = fs;
         this.channels = channels;
+    }
+
+    /** What a scan shows of a take of one channel. */
+    static TakeIndicators scan(double fs, double[] x) {
+        try {
+            return TakeScan.of(new ArraySource(fs, x), 0, -1).indicators();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     @Override

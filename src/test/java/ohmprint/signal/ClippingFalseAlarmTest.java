@@ -72,7 +72,9 @@ class ClippingFalseAlarmTest {
                         s -> new SyntheticTake(Noise.whiteGaussian(96000, 0.1, s), 48000).quantised(24)),
                 ClippedTakes.kind(
                         "uniform noise",
-                        s -> new SyntheticTake(Noise.whiteUniform(96000, 0.5, s), 48000).quantised(24)),
+                        s -> new SyntheticTake(
+                                        new Random(s).doubles(96000, -0.5, 0.5).toArray(), 48000)
+                                .quantised(24)),
                 ClippedTakes.kind("pink noise, 16 bit, down to a few steps", s -> {
                     double rms = 0.1 * ClippedTakes.decades(new Random(s), -4);
                     return new SyntheticTake(Noise.pink(131072, rms, 48000, s), 48000).quantised(16);

@@ -18,7 +18,7 @@ class ClockSkewTest {
     private static final int LEAD = 40_000;
     private static final int TAIL = 12_000;
     private static final int PIECE = 1 << 15;
-    private static final double[] NOISE = BandNoise.period(4 * 48_000, BandNoise.Colour.PINK, 20, 20_000, 0.5, RATE, 5);
+    private static final double[] NOISE = Noise.period(4 * 48_000, Noise.Colour.PINK, 20, 20_000, 0.5, RATE, 5);
 
     /** Within a piece the sound drifts too, which a second look after resampling takes out. */
     @ParameterizedTest

@@ -21,7 +21,7 @@ class MinimumPhaseTest {
         double[] ln = Arrays.stream(HZ)
                 .map(f -> Math.log(Math.hypot(1, f / zeroHz) / Math.hypot(1, f / poleHz)))
                 .toArray();
-        double[] phase = MinimumPhase.phase(HZ, ln);
+        double[] phase = DelayFit.minimumPhase(HZ, ln);
         for (int i = 0; i < HZ.length; i++) {
             if (HZ[i] > 40 && HZ[i] < 10_000) {
                 double expected = Math.atan(HZ[i] / zeroHz) - Math.atan(HZ[i] / poleHz);
@@ -34,6 +34,6 @@ class MinimumPhaseTest {
     void aGainHasNoPhase() {
         double[] ln = new double[HZ.length];
         Arrays.fill(ln, -1.7);
-        assertThat(MinimumPhase.phase(HZ, ln)).containsOnly(new double[] {0}, within(1e-15));
+        assertThat(DelayFit.minimumPhase(HZ, ln)).containsOnly(new double[] {0}, within(1e-15));
     }
 }

@@ -12,23 +12,23 @@ class SweepPaceTest {
     @Test
     void readsThePaceOffASweep() {
         double[] sweep = ExponentialSweep.ofBand(20, 20_000, 10, -6, RATE).samples();
-        assertThat(SweepPace.secondsPerNeper(sweep, RATE).orElseThrow()).isCloseTo(1.447648, within(0.005));
+        assertThat(ExponentialSweep.secondsPerNeper(sweep, RATE).orElseThrow()).isCloseTo(1.447648, within(0.005));
     }
 
     @Test
     void noiseAndASteadyToneAreNoSweep() {
-        assertThat(SweepPace.secondsPerNeper(Noise.pink(5 * RATE, 0.1, RATE, 1), RATE))
+        assertThat(ExponentialSweep.secondsPerNeper(Noise.pink(5 * RATE, 0.1, RATE, 1), RATE))
                 .isEmpty();
         double[] tone = new double[5 * RATE];
         for (int i = 0; i < tone.length; i++) {
             tone[i] = Math.sin(2 * Math.PI * 997 * i / RATE);
         }
-        assertThat(SweepPace.secondsPerNeper(tone, RATE)).isEmpty();
+        assertThat(ExponentialSweep.secondsPerNeper(tone, RATE)).isEmpty();
     }
 
     @Test
     void silenceIsNoSweep() {
-        assertThat(SweepPace.secondsPerNeper(new double[RATE], RATE)).isEmpty();
-        assertThat(SweepPace.secondsPerNeper(new double[0], RATE)).isEmpty();
+        assertThat(ExponentialSweep.secondsPerNeper(new double[RATE], RATE)).isEmpty();
+        assertThat(ExponentialSweep.secondsPerNeper(new double[0], RATE)).isEmpty();
     }
 }

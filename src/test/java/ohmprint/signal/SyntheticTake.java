@@ -139,9 +139,7 @@ final class SyntheticTake {
     }
 
     TakeIndicators scan() {
-        TakeScan scan = new TakeScan(fs);
-        scan.accept(x, 0, x.length);
-        return scan.result();
+        return ArraySource.scan(fs, x);
     }
 
     /** The same samples as a source with one channel. */

@@ -33,8 +33,6 @@ class ZerosBeforeBackgroundTest {
     }
 
     private static long onset(double[] take) {
-        TakeScan scan = new TakeScan(RATE);
-        scan.accept(take, 0, take.length);
-        return scan.result().onsetFrame().orElseThrow();
+        return ArraySource.scan(RATE, take).onsetFrame().orElseThrow();
     }
 }

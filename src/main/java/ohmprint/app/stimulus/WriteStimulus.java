@@ -12,8 +12,8 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.stimulus.StimulusRequest.Sound;
 import ohmprint.app.stimulus.StimulusRequest.Timing;
 import ohmprint.files.AtomicFile;
-import ohmprint.signal.BandNoise;
 import ohmprint.signal.ExponentialSweep;
+import ohmprint.signal.Noise;
 import ohmprint.wav.WavEncoding;
 import ohmprint.wav.WavWriter;
 
@@ -83,9 +83,9 @@ public final class WriteStimulus {
                         .samples();
             }
             double to = Math.min(request.toHz(), NYQUIST_SHARE * rate / 2);
-            return BandNoise.period(
+            return Noise.period(
                     2 * (int) Math.round(request.seconds() * rate / 2),
-                    request.sound() == Sound.PINK ? BandNoise.Colour.PINK : BandNoise.Colour.WHITE,
+                    request.sound() == Sound.PINK ? Noise.Colour.PINK : Noise.Colour.WHITE,
                     request.fromHz(),
                     to,
                     Math.pow(10, request.peakDbfs() / 20),
