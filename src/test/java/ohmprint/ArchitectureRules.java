@@ -61,7 +61,6 @@ final class ArchitectureRules {
                                 "javax.sql..",
                                 "org.jdbi..",
                                 "org.flywaydb..",
-                                "com.zaxxer..",
                                 "org.sqlite..",
                                 "org.postgresql..")));
         rules.put("charts only in report", libraryOnlyIn("org.jfree..", "report"));

@@ -45,9 +45,14 @@ public final class LibraryReference {
      */
     public static StoredCurve read(CurveLibrary library, String reference) throws LibraryException {
         Entry entry = library.entry(id(reference));
+        return read(entry, library.document(entry));
+    }
+
+    /** Reads the document of an entry. */
+    public static StoredCurve read(Entry entry, String document) throws LibraryException {
         String name = PREFIX + entry.id();
         try {
-            return new StoredCurve(name, CurveJson.read(library.document(entry), name));
+            return new StoredCurve(name, CurveJson.read(document, name));
         } catch (ExchangeException e) {
             throw new LibraryException(
                     name + " cannot be read: " + e.getMessage() + "; ohmprint library verify looks for more", e);

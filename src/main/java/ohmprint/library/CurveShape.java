@@ -19,16 +19,16 @@ import org.jspecify.annotations.Nullable;
  */
 public final class CurveShape {
     /** The grid. */
-    public static final FrequencyBands GRID = FrequencyBands.within(3, 19.9, 20_100);
+    private static final FrequencyBands GRID = FrequencyBands.within(3, 19.9, 20_100);
 
     /**
      * Standard deviation of ln|Z| by which sound units of one model are taken to differ, 5 %: without it two curves
      * measured to 0.1 % would never be alike. Common practice, no source.
      */
-    public static final double UNIT_TO_UNIT = 0.05;
+    private static final double UNIT_TO_UNIT = 0.05;
 
     /** Fewest third octaves on which two curves are compared. */
-    static final int FEWEST_BANDS = 6;
+    public static final int FEWEST_BANDS = 6;
 
     private static final double COVERAGE_FACTOR = 1.96;
     private static final float NONE = Float.NaN;

@@ -2,19 +2,18 @@ package ohmprint.library;
 
 import java.sql.Connection;
 import java.sql.SQLException;
-import java.sql.Types;
 import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.locks.ReentrantLock;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
-import org.jdbi.v3.core.argument.AbstractArgumentFactory;
-import org.jdbi.v3.core.argument.Argument;
-import org.jdbi.v3.core.config.ConfigRegistry;
+import org.jspecify.annotations.Nullable;
 
-/** An open database: one connection, which threads use in turn, and how times stand in its tables. */
+/** An open database: one connection, which threads use in turn, and how rows and times are written. */
 final class Database {
     /** Times in the tables: {@code 2026-01-31T12:00:00.000Z}, whose order as text is that in time. */
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern(
@@ -41,8 +40,6 @@ final class Database {
         this.library = library;
         this.connection = connection;
         this.jdbi = Jdbi.create(connection);
-        jdbi.registerArgument(new TimeArgument());
-        jdbi.registerColumnMapper(Instant.class, (row, column, context) -> Instant.parse(row.getString(column)));
     }
 
     /** A time as it stands in the tables. */
@@ -50,16 +47,18 @@ final class Database {
         return TIME.format(time);
     }
 
-    /** Binds a time as the tables have it. */
-    private static final class TimeArgument extends AbstractArgumentFactory<Instant> {
-        TimeArgument() {
-            super(Types.VARCHAR);
-        }
-
-        @Override
-        protected Argument build(Instant value, ConfigRegistry config) {
-            return (position, statement, context) -> statement.setString(position, time(value));
-        }
+    /**
+     * Inserts a row, given as values by column, unless its key is taken.
+     *
+     * @return whether it was inserted
+     */
+    static boolean insert(Handle handle, String table, Map<String, ? extends @Nullable Object> row) {
+        Set<String> columns = row.keySet();
+        return handle.createUpdate("INSERT INTO " + table + " (" + String.join(", ", columns) + ") VALUES (:"
+                                + String.join(", :", columns) + ") ON CONFLICT DO NOTHING")
+                        .bindMap(row)
+                        .execute()
+                > 0;
     }
 
     /** Reads. */

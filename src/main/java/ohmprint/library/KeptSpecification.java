@@ -2,11 +2,11 @@ package ohmprint.library;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import ohmprint.files.Sha256;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.mapper.RowMapper;
-import org.jdbi.v3.core.mapper.reflect.ConstructorMapper;
 
 /**
  * A specification as the library keeps it; a changed text becomes another revision, and what a text means is not known here.
@@ -20,10 +20,15 @@ import org.jdbi.v3.core.mapper.reflect.ConstructorMapper;
  */
 public record KeptSpecification(String name, int revision, String sha256, String yaml, String by, Instant at) {
     private static final String NEWEST =
-            "SELECT name, revision, sha256, yaml, made_by AS \"by\", made_at AS \"at\" FROM specification s"
-                    + " WHERE s.revision = (SELECT max(t.revision) FROM specification t WHERE t.name = s.name)";
+            "SELECT * FROM specification s WHERE s.revision = (SELECT max(t.revision) FROM specification t WHERE t.name = s.name)";
 
-    private static final RowMapper<KeptSpecification> ROW = ConstructorMapper.of(KeptSpecification.class);
+    private static final RowMapper<KeptSpecification> ROW = (r, context) -> new KeptSpecification(
+            r.getString("name"),
+            r.getInt("revision"),
+            r.getString("sha256"),
+            r.getString("yaml"),
+            r.getString("made_by"),
+            Instant.parse(r.getString("made_at")));
 
     /**
      * Keeps a text under a name, within a transaction of the caller; the same text as the newest revision changes nothing.
@@ -38,16 +43,21 @@ public record KeptSpecification(String name, int revision, String sha256, String
             return newest.get();
         }
         int revision = newest.map(s -> s.revision() + 1).orElse(1);
-        KeptSpecification kept = new KeptSpecification(name, revision, sha256, yaml, by, at);
-        int inserted = handle.createUpdate("INSERT INTO specification (name, revision, sha256, yaml, made_by, made_at)"
-                        + " VALUES (:name, :revision, :sha256, :yaml, :by, :at) ON CONFLICT DO NOTHING")
-                .bindMethods(kept)
-                .execute();
-        if (inserted == 0) {
+        boolean inserted = Database.insert(
+                handle,
+                "specification",
+                Map.of(
+                        "name", name,
+                        "revision", revision,
+                        "sha256", sha256,
+                        "yaml", yaml,
+                        "made_by", by,
+                        "made_at", Database.time(at)));
+        if (!inserted) {
             throw new LibraryException(
                     "the specification " + name + " was changed by another program at this moment; try again");
         }
-        return kept;
+        return new KeptSpecification(name, revision, sha256, yaml, by, at);
     }
 
     /** The newest revision of a specification. */

@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
 /** Where a library is: a file, or a database of a server. What it prints holds no secret. */
 public abstract sealed class LibraryLocation permits LibraryFile, LibraryServer {
     /** The variable that names the library to use unless a command names another. */
-    public static final String VARIABLE = "OHMPRINT_LIBRARY";
+    private static final String VARIABLE = "OHMPRINT_LIBRARY";
 
     /**
      * The library that a user means: what was given, else what {@link #VARIABLE} names, else the file

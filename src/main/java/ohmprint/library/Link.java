@@ -4,10 +4,9 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
-import org.jdbi.v3.core.mapper.RowMapper;
-import org.jdbi.v3.core.mapper.reflect.ConstructorMapper;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -44,15 +43,7 @@ public record Link(Kind kind, String from, String to, String words, String by, I
         public String word() {
             return name().toLowerCase(Locale.ROOT);
         }
-
-        /** Its columns under the names that a link has for them. */
-        private String select() {
-            return "SELECT '%s' AS kind, %s AS \"from\", %s AS \"to\", %s AS words, made_by AS \"by\", made_at AS \"at\" FROM %s"
-                    .formatted(name(), from, to, words, table);
-        }
     }
-
-    private static final RowMapper<Link> ROW = ConstructorMapper.of(Link.class);
 
     /**
      * Makes the link, within a transaction of the caller; one that is there already stays as it is.
@@ -76,12 +67,10 @@ public record Link(Kind kind, String from, String to, String words, String by, I
                 }
             }
         }
-        return handle.createUpdate("INSERT INTO %s (%s, %s, %s, made_by, made_at)"
-                                        .formatted(kind.table, kind.from, kind.to, kind.words)
-                                + " VALUES (:from, :to, :words, :by, :at) ON CONFLICT DO NOTHING")
-                        .bindMethods(this)
-                        .execute()
-                > 0;
+        return Database.insert(
+                handle,
+                kind.table,
+                Map.of(kind.from, from, kind.to, to, kind.words, words, "made_by", by, "made_at", Database.time(at)));
     }
 
     private static Optional<String> next(Handle handle, String id) {
@@ -96,11 +85,18 @@ public record Link(Kind kind, String from, String to, String words, String by, I
         List<Link> all = new ArrayList<>();
         for (Kind kind : Kind.values()) {
             String where = id == null ? "" : " WHERE %s = :id OR %s = :id".formatted(kind.from, kind.to);
-            var query = handle.createQuery(kind.select() + where + " ORDER BY made_at, " + kind.from);
+            var query = handle.createQuery("SELECT * FROM " + kind.table + where + " ORDER BY made_at, " + kind.from);
             if (id != null) {
                 query.bind("id", id);
             }
-            all.addAll(query.map(ROW).list());
+            all.addAll(query.map((r, context) -> new Link(
+                            kind,
+                            r.getString(kind.from),
+                            r.getString(kind.to),
+                            r.getString(kind.words),
+                            r.getString("made_by"),
+                            Instant.parse(r.getString("made_at"))))
+                    .list());
         }
         return all;
     }

@@ -2,7 +2,6 @@ package ohmprint.library;
 
 import java.time.Instant;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -77,43 +76,28 @@ public record NewMeasurement(
             throw new LibraryException(id + " (" + r.label() + ") was removed from this library by " + r.by() + " at "
                     + r.at() + ": " + r.reason() + "; add it with --again if it is wanted after all");
         }
-        handle.createUpdate("INSERT INTO microphone (id, label, maker, model, serial, transducer, rated_impedance_ohm,"
-                        + " rated_minimum_load_ohm, notes) VALUES (:id, :label, :maker, :model, :serial, :transducer,"
-                        + " :ratedImpedanceOhm, :ratedMinimumLoadOhm, :notes) ON CONFLICT DO NOTHING")
-                .bind("id", row.get("microphone"))
-                .bindMethods(measurement.microphone())
-                .execute();
+        Database.insert(handle, "microphone", microphoneRow());
         row.put("added_at", Database.time(Instant.now()));
-        int inserted = handle.createUpdate("INSERT INTO measurement (" + String.join(", ", row.keySet()) + ") VALUES (:"
-                        + String.join(", :", row.keySet()) + ") ON CONFLICT DO NOTHING")
-                .bindMap(row)
-                .execute();
-        if (inserted == 0) {
+        if (!Database.insert(handle, "measurement", row)) {
             // Another program added it at this moment, or its identifier belongs to another document.
             return there(handle, sha256)
                     .map(known -> new Added(known, false))
                     .orElseThrow(() -> new LibraryException("another measurement has the identifier " + id
                             + " by chance; measure once more, so that this one gets another"));
         }
-        handle.createUpdate("INSERT INTO curve_document (measurement, gzip) VALUES (:id, :gzip)")
-                .bind("id", id)
-                .bind("gzip", Gzip.pack(document))
-                .execute();
-        handle.createUpdate("INSERT INTO curve_shape (measurement, points) VALUES (:id, :points)")
-                .bind("id", id)
-                .bind("points", CurveShape.of(measurement.curve()).encode())
-                .execute();
-        List<TakeOrigin> takes = measurement.provenance().takes();
-        for (int i = 0; i < takes.size(); i++) {
-            TakeOrigin take = takes.get(i);
-            handle.createUpdate("INSERT INTO take (measurement, place, file, sha256, load_ohm)"
-                            + " VALUES (:id, :place, :file, :sha256, :ohm)")
-                    .bind("id", id)
-                    .bind("place", i + 1)
-                    .bindMethods(take.file())
-                    // An open load has no ohms.
-                    .bind("ohm", Double.isFinite(take.loadOhm()) ? Double.valueOf(take.loadOhm()) : null)
-                    .execute();
+        Database.insert(handle, "curve_document", Map.of("measurement", id, "gzip", Gzip.pack(document)));
+        byte[] shape = CurveShape.of(measurement.curve()).encode();
+        Database.insert(handle, "curve_shape", Map.of("measurement", id, "points", shape));
+        int place = 0;
+        for (TakeOrigin take : measurement.provenance().takes()) {
+            Map<String, @Nullable Object> takeRow = new LinkedHashMap<>();
+            takeRow.put("measurement", id);
+            takeRow.put("place", ++place);
+            takeRow.put("file", take.file().file());
+            takeRow.put("sha256", take.file().sha256());
+            // An open load has no ohms.
+            takeRow.put("load_ohm", Double.isFinite(take.loadOhm()) ? Double.valueOf(take.loadOhm()) : null);
+            Database.insert(handle, "take", takeRow);
         }
         return new Added(id, true);
     }
@@ -153,6 +137,22 @@ public record NewMeasurement(
         BandValue at1khz = curve.at(FrequencyBands.REFERENCE_HZ);
         row.put("ohm_at_1khz", at1khz.isMeasured() ? at1khz.magnitudeOhm() : null);
         row.put("search_text", searchText());
+        return row;
+    }
+
+    /** The row of {@code microphone}. */
+    private Map<String, @Nullable Object> microphoneRow() {
+        Microphone m = measurement.microphone();
+        Map<String, @Nullable Object> row = new LinkedHashMap<>();
+        row.put("id", microphoneId());
+        row.put("label", m.label());
+        row.put("maker", m.maker());
+        row.put("model", m.model());
+        row.put("serial", m.serial());
+        row.put("transducer", m.transducer());
+        row.put("rated_impedance_ohm", m.ratedImpedanceOhm());
+        row.put("rated_minimum_load_ohm", m.ratedMinimumLoadOhm());
+        row.put("notes", m.notes());
         return row;
     }
 

@@ -131,8 +131,9 @@ final class TakeList {
 
     private static List<Item> read(Section manifest, boolean finished, Resistor kind) {
         String wanted = "write a list of takes, each with file and " + kind.ohm;
-        List<@Nullable Item> items =
-                manifest.require(KEY, wanted) ? manifest.items(KEY, wanted, kind.keys(), part -> item(part, kind)) : null;
+        List<@Nullable Item> items = manifest.require(KEY, wanted)
+                ? manifest.items(KEY, wanted, kind.keys(), part -> item(part, kind))
+                : null;
         if (items == null) {
             return List.of();
         }

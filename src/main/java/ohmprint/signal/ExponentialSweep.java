@@ -24,7 +24,6 @@ public final class ExponentialSweep {
     private static final double AGREE = 0.03;
 
     private final double fromHz;
-    private final double toHz;
     private final double seconds;
     private final double peak;
     private final double sampleRate;
@@ -34,7 +33,6 @@ public final class ExponentialSweep {
 
     private ExponentialSweep(double fromHz, double toHz, double seconds, double peak, double sampleRate) {
         this.fromHz = fromHz;
-        this.toHz = toHz;
         this.seconds = seconds;
         this.peak = peak;
         this.sampleRate = sampleRate;

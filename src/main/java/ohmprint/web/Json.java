@@ -249,6 +249,7 @@ final class Json {
         "superseded_by",
         "sha256"
     })
+    @JsonIgnoreProperties("microphone_id")
     private interface EntryNames {
         @JsonProperty("ohm_at1khz")
         Double ohmAt1kHz();

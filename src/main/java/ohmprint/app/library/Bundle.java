@@ -74,8 +74,9 @@ public final class Bundle {
                 Entry entry = library.entry(id);
                 Content.Item item = new Content.Item(entry.id(), entry.sha256(), entry.operator(), entry.note());
                 items.add(item);
-                Measurement m = LibraryReference.read(library, id).measurement();
-                bundle.add(item.file(CurveFormat.JSON.file()), library.document(entry));
+                String document = library.document(entry);
+                Measurement m = LibraryReference.read(entry, document).measurement();
+                bundle.add(item.file(CurveFormat.JSON.file()), document);
                 for (CurveFormat format : CurveFormat.values()) {
                     if (format != CurveFormat.JSON && format.canHold(m.curve())) {
                         bundle.add(item.file(format.file()), format.write(m));

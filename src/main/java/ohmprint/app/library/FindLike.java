@@ -16,8 +16,6 @@ public final class FindLike {
                     + " model. Only what was added to this library can be found. Confirm by what can be seen and read on the"
                     + " microphone.";
 
-    private static final int FEWEST_BANDS = 6;
-
     private FindLike() {}
 
     /**
@@ -32,9 +30,10 @@ public final class FindLike {
             CurveArgument argument = CurveArgument.read(library, curve);
             StoredCurve asked = argument.curve();
             CurveShape shape = CurveShape.of(asked.measurement().curve());
-            if (shape.size() < FEWEST_BANDS) {
-                throw new BadInputException(asked.name() + " holds a value in " + shape.size()
-                        + " third octaves; likeness needs " + FEWEST_BANDS + " or more, measure a wider range");
+            if (shape.size() < CurveShape.FEWEST_BANDS) {
+                throw new BadInputException(
+                        asked.name() + " holds a value in " + shape.size() + " third octaves; likeness needs "
+                                + CurveShape.FEWEST_BANDS + " or more, measure a wider range");
             }
             return new Outcome(
                     asked.name(),

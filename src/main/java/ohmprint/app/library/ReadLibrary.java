@@ -27,11 +27,9 @@ public final class ReadLibrary {
     public static EntryDetail show(LibraryPlace place, String id) throws BadInputException, IOException {
         return place.with(library -> {
             Entry entry = library.entry(LibraryReference.id(id));
+            String document = library.document(entry);
             return new EntryDetail(
-                    entry,
-                    LibraryReference.read(library, entry.id()).measurement(),
-                    library.document(entry),
-                    library.links(entry));
+                    entry, LibraryReference.read(entry, document).measurement(), document, library.links(entry));
         });
     }
 

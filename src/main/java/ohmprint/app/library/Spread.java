@@ -100,7 +100,8 @@ public record Spread(@Nullable String maker, String model, List<Unit> units, Lis
             } else if (entry.parallelWithInput()) {
                 parallel++;
             } else {
-                Measurement m = LibraryReference.read(library, entry.id()).measurement();
+                Measurement m =
+                        LibraryReference.read(entry, library.document(entry)).measurement();
                 seen.add(entry.microphoneId());
                 units.add(new Unit(entry.id(), entry.label(), m));
             }

@@ -15,7 +15,7 @@ import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.TakeFiles;
 import ohmprint.app.record.PutAside;
-import ohmprint.session.AudioShape;
+import ohmprint.session.AudioProbe.AudioShape;
 import ohmprint.session.Session;
 import ohmprint.wav.WavReader;
 

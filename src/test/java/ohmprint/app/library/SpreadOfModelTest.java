@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -17,6 +17,7 @@ import ohmprint.exchange.CurveJson;
 import ohmprint.library.InventedUnits;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.yaml.snakeyaml.Yaml;
 
 class SpreadOfModelTest {
     @TempDir
@@ -80,7 +81,7 @@ class SpreadOfModelTest {
         add(5, i -> i, 3);
         Spread spread = Spread.of(place(), null, "Heron");
 
-        JsonNode yaml = new YAMLMapper().readTree(spread.specification());
+        JsonNode yaml = new ObjectMapper().valueToTree(new Yaml().load(spread.specification()));
 
         assertThat(yaml.path("version").intValue()).isEqualTo(1);
         assertThat(yaml.path("microphone").path("model").textValue()).isEqualTo("Heron");
