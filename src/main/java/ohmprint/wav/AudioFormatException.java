@@ -9,6 +9,9 @@ import java.nio.file.Path;
  * <p>The message names the file, what is wrong with it, and the next step.
  */
 public final class AudioFormatException extends IOException {
+    /** The next step after damage to a file of chunks. */
+    static final String COPY = "copy it again from where it was recorded, or export it again as WAV";
+
     private static final long serialVersionUID = 1L;
 
     private final String file;

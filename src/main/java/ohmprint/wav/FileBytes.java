@@ -15,6 +15,29 @@ import java.nio.file.StandardOpenOption;
 final class FileBytes {
     private FileBytes() {}
 
+    /** Makes something of an opened file. */
+    @FunctionalInterface
+    interface Opening<R> {
+        /** What the file holds, read from its channel, which stays open. */
+        R from(FileChannel channel) throws IOException;
+    }
+
+    /**
+     * Opens a sound file for reading, and closes it again when that comes to nothing.
+     *
+     * @throws AudioFormatException if there is no such file, or it is a folder
+     * @throws IOException if it cannot be opened, or {@code opening} throws it
+     */
+    static <R> R open(Path file, Opening<R> opening) throws IOException {
+        FileChannel channel = open(file);
+        try {
+            return opening.from(channel);
+        } catch (IOException | RuntimeException e) {
+            channel.close();
+            throw e;
+        }
+    }
+
     /**
      * Opens a sound file for reading.
      *
@@ -30,6 +53,19 @@ final class FileBytes {
         } catch (NoSuchFileException e) {
             throw new AudioFormatException(file, "does not exist", "check the name and the folder", e);
         }
+    }
+
+    /**
+     * The first {@code count} bytes of a file as a little-endian buffer.
+     *
+     * @param nextStep what to do about a file that has fewer
+     */
+    static ByteBuffer header(Path file, FileChannel channel, int count, String nextStep) throws IOException {
+        if (channel.size() < count) {
+            throw new AudioFormatException(
+                    file, "is only " + channel.size() + " bytes long, shorter than a header", nextStep);
+        }
+        return read(channel, 0, count);
     }
 
     /** Reads {@code count} bytes from {@code position} as a little-endian buffer. */

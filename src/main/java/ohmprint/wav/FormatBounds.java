@@ -3,7 +3,7 @@ package ohmprint.wav;
 import java.nio.file.Path;
 
 /**
- * Rates and channel counts that a sound file may state; common practice, no source.
+ * Rates, channels and chunks that a sound file may have; common practice, no source.
  *
  * <p>A damaged header states anything, and what follows from it (lengths of windows, filters and blocks) would take all
  * memory or vanish.
@@ -17,6 +17,9 @@ final class FormatBounds {
 
     /** Most channels: four times those of the widest common cable, at 64. */
     static final int MOST_CHANNELS = 256;
+
+    /** More chunks than any recorder writes; a file of nothing but empty chunks would otherwise take for ever. */
+    static final int MOST_CHUNKS = 65_536;
 
     private static final String HEADER = "check its header, then copy or export the file again";
 

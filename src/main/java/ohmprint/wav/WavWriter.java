@@ -5,8 +5,11 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.SplittableRandom;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Writes a WAV file as a stream.
@@ -204,6 +207,156 @@ public final class WavWriter implements Closeable {
         long at = position;
         while (bytes.hasRemaining()) {
             at += channel.write(bytes, at);
+        }
+    }
+
+    /**
+     * The header that {@link WavWriter} puts before the samples.
+     *
+     * <p>Form, then a chunk of 28 bytes, then {@code fmt}, then {@code fact} where the format wants it, then the header of
+     * {@code data}. The chunk of 28 bytes is {@code JUNK} while the lengths fit into 32 bits and becomes {@code ds64} when
+     * they no longer do, and the form RF64 (EBU Tech 3306, from memory).
+     */
+    static final class WavHeader {
+        private static final int UNKNOWN = -1;
+        private static final int RESERVED = 28;
+
+        private final int channels;
+        private final int sampleRate;
+        private final WavEncoding encoding;
+        private final boolean extensible;
+        private final boolean fact;
+
+        WavHeader(int channels, int sampleRate, WavEncoding encoding) {
+            this.channels = channels;
+            this.sampleRate = sampleRate;
+            this.encoding = encoding;
+            this.extensible = channels > 2 || (!encoding.floating() && encoding.bytes() > 2);
+            this.fact = encoding.floating();
+        }
+
+        /** Bytes before the first sample. */
+        int size() {
+            return 12 + 8 + RESERVED + 8 + formatBytes() + (fact ? 12 : 0) + 8;
+        }
+
+        /** A header that does not know its lengths yet. */
+        ByteBuffer open() {
+            return build("RIFF", UNKNOWN, "JUNK", 0, 0, UNKNOWN, UNKNOWN);
+        }
+
+        /**
+         * A header for a number of frames.
+         *
+         * @param frames frames written
+         * @param limit largest length of the file after its first 8 bytes that is still written as RIFF
+         */
+        ByteBuffer of(long frames, long limit) {
+            long data = frames * channels * encoding.bytes();
+            long riff = size() - 8 + data + data % 2;
+            if (riff <= limit) {
+                return build("RIFF", (int) riff, "JUNK", 0, 0, (int) frames, (int) data);
+            }
+            return build("RF64", UNKNOWN, "ds64", riff, frames, UNKNOWN, UNKNOWN);
+        }
+
+        private ByteBuffer build(
+                String form, int riff, String reserved, long riff64, long frames64, int frames, int data) {
+            ByteBuffer out = ByteBuffer.allocate(size()).order(ByteOrder.LITTLE_ENDIAN);
+            id(out, form).putInt(riff);
+            id(out, "WAVE");
+            id(out, reserved).putInt(RESERVED);
+            out.putLong(riff64)
+                    .putLong(frames64 * channels * encoding.bytes())
+                    .putLong(frames64)
+                    .putInt(0);
+            format(out);
+            if (fact) {
+                id(out, "fact").putInt(4).putInt(frames);
+            }
+            id(out, "data").putInt(data);
+            return out.flip();
+        }
+
+        private void format(ByteBuffer out) {
+            int tag = encoding.floating() ? WavReader.FormatChunk.FLOAT : WavReader.FormatChunk.PCM;
+            int align = channels * encoding.bytes();
+            int bits = 8 * encoding.bytes();
+            id(out, "fmt ").putInt(formatBytes());
+            out.putShort((short) (extensible ? WavReader.FormatChunk.EXTENSIBLE : tag))
+                    .putShort((short) channels);
+            out.putInt(sampleRate).putInt((int) Math.min((long) sampleRate * align, 0xFFFF_FFFFL));
+            out.putShort((short) align).putShort((short) bits);
+            if (extensible) {
+                out.putShort((short) 22).putShort((short) bits).putInt(speakers());
+                out.putShort((short) tag);
+                out.putShort((short) WavReader.FormatChunk.SUB_FORMAT_MIDDLE)
+                        .putInt((int) (WavReader.FormatChunk.SUB_FORMAT_MIDDLE >>> 16));
+                out.putLong(WavReader.FormatChunk.SUB_FORMAT_END);
+            } else if (encoding.floating()) {
+                out.putShort((short) 0);
+            }
+        }
+
+        private int formatBytes() {
+            return extensible
+                    ? WavReader.FormatChunk.EXTENSIBLE_BYTES
+                    : WavReader.FormatChunk.PLAIN_BYTES + (encoding.floating() ? 2 : 0);
+        }
+
+        /** One channel is the centre, two are left and right, more belong to no loudspeaker. */
+        private int speakers() {
+            return switch (channels) {
+                case 1 -> 4;
+                case 2 -> 3;
+                default -> 0;
+            };
+        }
+
+        private static ByteBuffer id(ByteBuffer out, String id) {
+            return out.put(id.getBytes(StandardCharsets.US_ASCII));
+        }
+    }
+
+    /**
+     * Rounds samples to integers of n bits.
+     *
+     * <p>{@code v = round(x·2^(n−1) + d)}, halves to even, limited to {@code −2^(n−1) … 2^(n−1)−1}: full scale itself is one
+     * step above the largest integer and is stored as that. {@code d} is 0, or triangular dither: the sum of two numbers
+     * uniform within ±½ step, which makes the error's mean and variance independent of the sample.
+     */
+    static final class Quantiser {
+        private final double steps;
+        private final @Nullable SplittableRandom random;
+
+        /**
+         * A quantiser without dither.
+         *
+         * @param bits bits per sample n
+         */
+        Quantiser(int bits) {
+            this(bits, null);
+        }
+
+        private Quantiser(int bits, @Nullable SplittableRandom random) {
+            this.steps = Math.scalb(1.0, bits - 1);
+            this.random = random;
+        }
+
+        /**
+         * A quantiser with triangular dither.
+         *
+         * @param bits bits per sample n
+         * @param seed the same seed gives the same dither
+         */
+        static Quantiser dithered(int bits, long seed) {
+            return new Quantiser(bits, new SplittableRandom(seed));
+        }
+
+        /** The integer for a sample within ±1. */
+        int quantise(double sample) {
+            double dither = random == null ? 0 : random.nextDouble() + random.nextDouble() - 1;
+            return (int) Math.max(-steps, Math.min(steps - 1, Math.rint(sample * steps + dither)));
         }
     }
 }

@@ -143,7 +143,8 @@ class FlacDamageTest {
         if (random.nextBoolean()) {
             for (int frame : frames) {
                 int length = headerBytes(whole, frame);
-                bytes[frame + length] = (byte) FlacBits.crc8(Arrays.copyOfRange(bytes, frame, frame + length), length);
+                bytes[frame + length] =
+                        (byte) FlacReader.Bits.crc8(Arrays.copyOfRange(bytes, frame, frame + length), length);
             }
         }
         return random.nextInt(6) == 0 ? Arrays.copyOf(bytes, random.nextInt(bytes.length)) : bytes;
@@ -158,7 +159,7 @@ class FlacDamageTest {
                 byte[] head = Arrays.copyOfRange(bytes, at, at + 16);
                 int[] place = {0};
                 try {
-                    FlacFrameHeader frame = FlacFrameHeader.read(() -> head[place[0]++] & 0xFF);
+                    FlacReader.FrameHeader frame = FlacReader.FrameHeader.read(() -> head[place[0]++] & 0xFF);
                     if (frame.number() == next) {
                         found.add(at);
                         next += frame.counted() ? frame.blockSize() : 1;
@@ -177,7 +178,7 @@ class FlacDamageTest {
         byte[] head = Arrays.copyOfRange(bytes, at, at + 16);
         int[] place = {0};
         try {
-            FlacFrameHeader.read(() -> head[place[0]++] & 0xFF);
+            FlacReader.FrameHeader.read(() -> head[place[0]++] & 0xFF);
         } catch (IOException e) {
             throw new IllegalStateException("there was a header before", e);
         }

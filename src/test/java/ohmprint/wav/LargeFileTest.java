@@ -37,7 +37,7 @@ class LargeFileTest {
 
     @Test
     void theLastLengthThatFitsIsRiffAndTheNextIsRf64() {
-        WavHeader header = new WavHeader(1, 96000, WavEncoding.PCM_16);
+        WavWriter.WavHeader header = new WavWriter.WavHeader(1, 96000, WavEncoding.PCM_16);
         long limit = 0xFFFF_FFFEL;
         long most = (limit + 8 - header.size()) / 2;
         ByteBuffer fits = header.of(most, limit);

@@ -158,7 +158,7 @@ class WavWriterTest {
     @Test
     void beyondTheLimitOfRiffTheFileBecomesRf64() throws IOException {
         double[][] sound = sound(1, 1001, 24);
-        Quantiser quantiser = new Quantiser(24);
+        WavWriter.Quantiser quantiser = new WavWriter.Quantiser(24);
         try (WavWriter writer = new WavWriter(take(), 1, 48000, WavEncoding.PCM_24, quantiser, 2000)) {
             writer.write(sound, 0, 500);
             writer.flush();
