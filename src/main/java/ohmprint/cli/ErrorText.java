@@ -5,7 +5,7 @@ import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
 import java.util.Collection;
 import java.util.List;
-import org.apache.commons.text.similarity.LevenshteinDistance;
+import ohmprint.curve.Spelling;
 import picocli.CommandLine.MissingParameterException;
 import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.OptionSpec;
@@ -15,7 +15,6 @@ import picocli.CommandLine.UnmatchedArgumentException;
 
 /** What a user is told whose command did not come to an end: a line that names the thing and the next step. */
 final class ErrorText {
-    private static final int LONGEST_NAME = 40;
 
     private ErrorText() {}
 
@@ -64,7 +63,7 @@ final class ErrorText {
         String best = null;
         int least = Integer.MAX_VALUE;
         for (String name : known) {
-            int edits = name.startsWith(typed) && typed.length() > 3 ? 1 : edits(typed, name);
+            int edits = name.startsWith(typed) && typed.length() > 3 ? 1 : Spelling.edits(typed, name);
             int letters = name.startsWith("--") ? name.length() - 2 : name.length();
             if (edits < least && edits <= Math.max(1, letters / 3 + 1)) {
                 least = edits;
@@ -72,13 +71,6 @@ final class ErrorText {
             }
         }
         return best == null ? "" : " (did you mean " + best + "?)";
-    }
-
-    /** Insertions, deletions and replacements that turn one into the other (Levenshtein 1966). */
-    private static int edits(String typed, String name) {
-        return typed.length() > LONGEST_NAME
-                ? Integer.MAX_VALUE
-                : LevenshteinDistance.getDefaultInstance().apply(typed, name);
     }
 
     /** A file that could not be read or written. */
