@@ -1,5 +1,6 @@
 package ohmprint.golden;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -11,6 +12,9 @@ import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
+import java.util.zip.ZipOutputStream;
 import ohmprint.exchange.CurveJson;
 import ohmprint.library.InventedUnits;
 
@@ -125,9 +129,9 @@ final class GoldenLibraries {
         Object[] other = {"--library", folder.resolve("other.db")};
         line.run("import", with(other, "library", "import", bundle));
         line.run("import-again-json", with(other, "library", "import", bundle, "--json"));
-        byte[] damaged = Files.readAllBytes(bundle);
-        damaged[damaged.length / 2] ^= 1;
-        line.run("import-damaged", with(other, "library", "import", Files.write(folder.resolve("bad.zip"), damaged)));
+        line.run(
+                "import-damaged",
+                with(other, "library", "import", Files.write(folder.resolve("bad.zip"), damaged(bundle))));
         line.run("verify", with(at, "library", "verify"));
         line.run("verify-json", with(other, "library", "verify", "--json"));
         line.run("backup", with(at, "library", "backup", folder.resolve("copy.db")));
@@ -137,6 +141,23 @@ final class GoldenLibraries {
         Path old = Files.copy(Path.of("fixtures/library/library-v1.db"), folder.resolve("old.db"));
         line.run("list-old", "library", "list", "--library", old);
         outputs.text("tables-of-old.txt", tables(old));
+    }
+
+    /** The bundle with one bit of a measurement turned, before it was packed: how it packs depends on the time in it. */
+    private static byte[] damaged(Path bundle) throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        try (ZipInputStream in = new ZipInputStream(Files.newInputStream(bundle));
+                ZipOutputStream copy = new ZipOutputStream(out)) {
+            for (ZipEntry entry = in.getNextEntry(); entry != null; entry = in.getNextEntry()) {
+                byte[] bytes = in.readAllBytes();
+                if (entry.getName().endsWith("curve.json")) {
+                    bytes[bytes.length / 2] ^= 1;
+                }
+                copy.putNextEntry(new ZipEntry(entry.getName()));
+                copy.write(bytes);
+            }
+        }
+        return out.toByteArray();
     }
 
     private static Object[] with(Object[] library, Object... words) {
