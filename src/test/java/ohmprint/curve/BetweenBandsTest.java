@@ -62,8 +62,10 @@ class BetweenBandsTest {
         assertThat(l.magnitudeU95Ohm() / l.magnitudeOhm()).isCloseTo(K * Math.sqrt(2) * 0.01, within(1e-9));
     }
 
-    /** 100 Ω in parallel resonance in series with 200 Ω: the closed form. What the line misses of one that
-     * is wider than three bands is what the parabola foretells. */
+    /**
+     * 100 Ω in parallel resonance in series with 200 Ω: the closed form. What the line misses of one that is wider than three bands is
+     * what the parabola foretells, to a fifth.
+     */
     @ParameterizedTest
     @CsvSource({"3, 1", "6, 2", "6, 3", "12, 2", "12, 4"})
     void whatALineMissesOfAResonanceIsStated(int fraction, double q) {
@@ -75,10 +77,10 @@ class BetweenBandsTest {
             Complex truth = z.apply(hz);
             assertThat(Math.abs(v.magnitudeOhm() - truth.abs()))
                     .as("|Z| at %.1f Hz", hz)
-                    .isLessThanOrEqualTo(1.15 * v.magnitudeU95Ohm() + 1e-6);
+                    .isLessThanOrEqualTo(1.2 * v.magnitudeU95Ohm() + 1e-6);
             assertThat(Math.abs(v.phaseRad() - truth.getArgument()))
                     .as("phase at %.1f Hz", hz)
-                    .isLessThanOrEqualTo(1.15 * v.phaseU95Rad() + 1e-6);
+                    .isLessThanOrEqualTo(1.2 * v.phaseU95Rad() + 1e-6);
         }
     }
 

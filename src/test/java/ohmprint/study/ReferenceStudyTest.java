@@ -11,8 +11,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** A small cut of the cells of the reference route that are drawn sample by sample. */
 @Tag("statistics")
 class ReferenceStudyTest {
-    /** Some 850 values in a cell: their share is known to 0.7 %. */
-    private static final int SESSIONS = 12;
+    /** Some 1700 values in a cell: their share is known to 0.5 %. */
+    private static final int SESSIONS = 24;
 
     private static final double COVERAGE_AWAY = 0.02;
 
