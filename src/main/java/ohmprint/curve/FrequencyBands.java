@@ -89,6 +89,11 @@ public final class FrequencyBands {
         return f;
     }
 
+    /** Where a frequency in hertz lies on a scale on which band {@code i} is at i: {@code b·ln(f/f_m(0))/ln G}. */
+    double index(double hz) {
+        return position(fraction, hz) - first;
+    }
+
     private static double offset(int fraction) {
         return fraction % 2 == 0 ? 0.5 : 0;
     }

@@ -105,19 +105,16 @@ public record ImpedanceCurve(
 
     /** Where a frequency in hertz lies among the bands; null beyond the first and the last midband. */
     public @Nullable Place place(double hz) {
-        int next = 0;
-        while (next < bands.size() && bands.midband(next) < hz * (1 - SAME_FREQUENCY)) {
-            next++;
+        double index = bands.index(hz);
+        if (!(index > -1 && index < bands.size())) {
+            return null;
         }
-        if (next < bands.size() && bands.midband(next) < hz * (1 + SAME_FREQUENCY)) {
-            return new Place(next, 0);
+        int nearest = (int) Math.rint(index);
+        if (nearest >= 0 && nearest < bands.size() && Math.abs(hz / bands.midband(nearest) - 1) < SAME_FREQUENCY) {
+            return new Place(nearest, 0);
         }
-        return next == 0 || next == bands.size()
-                ? null
-                : new Place(
-                        next - 1,
-                        Math.log(hz / bands.midband(next - 1))
-                                / Math.log(bands.midband(next) / bands.midband(next - 1)));
+        int lower = (int) Math.floor(index);
+        return lower < 0 || lower + 1 >= bands.size() ? null : new Place(lower, index - lower);
     }
 
     /**
