@@ -2,10 +2,10 @@ package ohmprint.cli;
 
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.app.Demo;
-import ohmprint.app.MeasureSession;
-import ohmprint.app.PlanLoads;
 import ohmprint.app.audition.AuditionTake;
+import ohmprint.app.measure.Demo;
+import ohmprint.app.measure.MeasureSession;
+import ohmprint.app.plan.PlanLoads;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.Recording;
 

@@ -5,7 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import ohmprint.app.BadInputException;
-import ohmprint.app.MeasureOutcome;
+import ohmprint.app.measure.MeasureOutcome;
 
 /** {@code demo}: the session that comes with the program is measured. */
 final class DemoCommand extends Command {
@@ -25,7 +25,7 @@ final class DemoCommand extends Command {
 
     private final UseCase<Path, MeasureOutcome> useCase;
 
-    /** A command that unpacks and measures by {@link ohmprint.app.Demo#run} or, in tests, otherwise. */
+    /** A command that unpacks and measures by {@link ohmprint.app.measure.Demo#run} or, in tests, otherwise. */
     DemoCommand(UseCase<Path, MeasureOutcome> useCase) {
         super(
                 NAME,

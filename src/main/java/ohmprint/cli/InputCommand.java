@@ -4,10 +4,10 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Locale;
 import ohmprint.app.BadInputException;
-import ohmprint.app.MeasureRequest;
 import ohmprint.app.input.InputOutcome;
 import ohmprint.app.input.InputOutcome.ParallelInput;
 import ohmprint.app.input.MeasureInput;
+import ohmprint.app.measure.MeasureRequest;
 import ohmprint.curve.Rounded;
 import org.jspecify.annotations.Nullable;
 

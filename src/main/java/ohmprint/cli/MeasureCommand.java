@@ -2,9 +2,9 @@ package ohmprint.cli;
 
 import java.io.IOException;
 import ohmprint.app.BadInputException;
-import ohmprint.app.MeasureOutcome;
-import ohmprint.app.MeasureRequest;
-import ohmprint.app.ResultFiles;
+import ohmprint.app.measure.MeasureOutcome;
+import ohmprint.app.measure.MeasureRequest;
+import ohmprint.app.measure.ResultFiles;
 
 /** {@code measure}: a session becomes a curve. */
 final class MeasureCommand extends Command {
@@ -16,7 +16,7 @@ final class MeasureCommand extends Command {
 
     private final UseCase<MeasureRequest, MeasureOutcome> useCase;
 
-    /** A command that measures by {@link ohmprint.app.MeasureSession#run} or, in tests, otherwise. */
+    /** A command that measures by {@link ohmprint.app.measure.MeasureSession#run} or, in tests, otherwise. */
     MeasureCommand(UseCase<MeasureRequest, MeasureOutcome> useCase) {
         super(
                 NAME,

@@ -4,7 +4,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Stream;
-import ohmprint.app.MeasureRequest;
+import ohmprint.app.measure.MeasureRequest;
 import ohmprint.cli.ValueFormat.Range;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.Permitted;

@@ -6,12 +6,12 @@ import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.app.LoadPlan;
-import ohmprint.app.LoadPlan.LoadSet;
-import ohmprint.app.MeasureRequest;
-import ohmprint.app.PlanRequest;
 import ohmprint.app.Progress;
-import ohmprint.app.UncertaintyOrigin;
+import ohmprint.app.measure.MeasureRequest;
+import ohmprint.app.plan.LoadPlan;
+import ohmprint.app.plan.LoadPlan.LoadSet;
+import ohmprint.app.plan.PlanRequest;
+import ohmprint.app.plan.UncertaintyOrigin;
 import ohmprint.cli.ValueFormat.Range;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.Permitted;
@@ -98,7 +98,7 @@ final class PlanCommand extends Command {
 
     private final UseCase<PlanRequest, LoadPlan> useCase;
 
-    /** A command that plans by {@link ohmprint.app.PlanLoads#run} or, in tests, otherwise. */
+    /** A command that plans by {@link ohmprint.app.plan.PlanLoads#run} or, in tests, otherwise. */
     PlanCommand(UseCase<PlanRequest, LoadPlan> useCase) {
         super(
                 NAME,

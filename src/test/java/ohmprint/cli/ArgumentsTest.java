@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import ohmprint.app.MeasureRequest;
+import ohmprint.app.measure.MeasureRequest;
 import ohmprint.curve.Route;
 import ohmprint.curve.SampleMeasurements;
 import ohmprint.curve.SharedErrors;

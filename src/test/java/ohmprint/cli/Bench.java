@@ -4,10 +4,10 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Path;
 import java.util.List;
-import ohmprint.app.MeasureOutcome;
-import ohmprint.app.MeasureRequest;
-import ohmprint.app.PlanLoads;
-import ohmprint.app.PlanRequest;
+import ohmprint.app.measure.MeasureOutcome;
+import ohmprint.app.measure.MeasureRequest;
+import ohmprint.app.plan.PlanLoads;
+import ohmprint.app.plan.PlanRequest;
 import ohmprint.curve.Measurement;
 
 /** A command line whose use cases answer as told and keep what they were asked. */

@@ -2,7 +2,7 @@ package ohmprint.study;
 
 import java.util.Locale;
 import java.util.SplittableRandom;
-import ohmprint.app.RepeatPriors;
+import ohmprint.app.measure.RepeatPriors;
 import ohmprint.curve.BandValue;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CurveEstimate;

@@ -1,6 +1,6 @@
 package ohmprint.app.input;
 
-import ohmprint.app.MeasureOutcome;
+import ohmprint.app.measure.MeasureOutcome;
 import org.jspecify.annotations.Nullable;
 
 /**

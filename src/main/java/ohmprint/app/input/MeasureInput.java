@@ -2,12 +2,12 @@ package ohmprint.app.input;
 
 import java.io.IOException;
 import ohmprint.app.BadInputException;
-import ohmprint.app.MeasureOutcome;
-import ohmprint.app.MeasureRequest;
-import ohmprint.app.MeasureSession;
 import ohmprint.app.Progress;
-import ohmprint.app.Subject;
 import ohmprint.app.input.InputOutcome.ParallelInput;
+import ohmprint.app.measure.MeasureOutcome;
+import ohmprint.app.measure.MeasureRequest;
+import ohmprint.app.measure.MeasureSession;
+import ohmprint.app.measure.Subject;
 import ohmprint.estimate.ResistorCapacitorFit;
 import ohmprint.manifest.ManifestException;
 import ohmprint.session.InputSessionReader;

@@ -9,7 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import ohmprint.app.BadInputException;
-import ohmprint.app.ResultFolder;
+import ohmprint.app.measure.ResultFolder;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.LoadingChart;

@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import ohmprint.app.TakeInspection;
+import ohmprint.app.measure.TakeInspection;
 import ohmprint.files.FileStamp;
 import ohmprint.session.Session;
 import ohmprint.session.SessionWriter;

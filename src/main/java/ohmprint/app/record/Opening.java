@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.TakeFiles;
+import ohmprint.app.measure.TakeFiles;
 import ohmprint.audio.SoundException;
 import ohmprint.audio.SoundSystem;
 import ohmprint.circuit.InputImpedance;

@@ -1,7 +1,7 @@
 package ohmprint.app.record;
 
 import java.util.List;
-import ohmprint.app.TakeInspection;
+import ohmprint.app.measure.TakeInspection;
 import ohmprint.audio.RunReport;
 import ohmprint.files.FileStamp;
 import ohmprint.session.Session;

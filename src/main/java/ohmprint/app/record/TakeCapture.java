@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.concurrent.CancellationException;
 import ohmprint.app.BadInputException;
-import ohmprint.app.TakeInspection;
+import ohmprint.app.measure.TakeInspection;
 import ohmprint.audio.RunReport;
 import ohmprint.audio.SoundException;
 import ohmprint.audio.SoundRun;

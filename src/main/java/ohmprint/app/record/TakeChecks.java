@@ -6,7 +6,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
-import ohmprint.app.TakeFindings;
+import ohmprint.app.measure.TakeFindings;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
 import ohmprint.signal.TakeIndicators;

@@ -1,7 +1,7 @@
 package ohmprint.app.record;
 
 import java.io.IOException;
-import ohmprint.app.TakeInspection;
+import ohmprint.app.measure.TakeInspection;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.signal.RealFourier;

@@ -2,7 +2,7 @@ package ohmprint.app.record;
 
 import java.io.IOException;
 import java.util.Arrays;
-import ohmprint.app.TakeInspection;
+import ohmprint.app.measure.TakeInspection;
 import ohmprint.signal.RealFourier;
 
 /**

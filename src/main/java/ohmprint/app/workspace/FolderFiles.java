@@ -13,7 +13,7 @@ import java.util.UUID;
 import java.util.concurrent.locks.Lock;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.app.TakeFiles;
+import ohmprint.app.measure.TakeFiles;
 import ohmprint.app.record.PutAside;
 import ohmprint.session.AudioProbe.AudioShape;
 import ohmprint.session.Session;

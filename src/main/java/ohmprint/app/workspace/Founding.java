@@ -7,7 +7,7 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.Demo;
+import ohmprint.app.measure.Demo;
 import ohmprint.app.record.PlannedLoads;
 import ohmprint.app.record.RecordRequest;
 import ohmprint.circuit.InputImpedance;

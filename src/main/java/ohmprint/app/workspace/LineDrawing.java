@@ -6,10 +6,10 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.Lines;
-import ohmprint.app.MeasureRequest;
-import ohmprint.app.MeasureSession;
 import ohmprint.app.StoredCurve;
+import ohmprint.app.measure.Lines;
+import ohmprint.app.measure.MeasureRequest;
+import ohmprint.app.measure.MeasureSession;
 import ohmprint.files.FileStamp;
 import ohmprint.session.Session;
 

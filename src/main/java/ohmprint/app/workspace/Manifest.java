@@ -5,7 +5,7 @@ import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
 import ohmprint.app.BadInputException;
-import ohmprint.app.TakeFiles;
+import ohmprint.app.measure.TakeFiles;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.PhantomFedInput;

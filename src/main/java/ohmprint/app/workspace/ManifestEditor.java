@@ -6,7 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.locks.Lock;
 import ohmprint.app.BadInputException;
-import ohmprint.app.TakeFiles;
+import ohmprint.app.measure.TakeFiles;
 import ohmprint.curve.Microphone;
 import ohmprint.session.Session;
 import ohmprint.session.SessionWriter;

@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.util.Arrays;
-import ohmprint.app.MeasureRequest;
-import ohmprint.app.MeasureSession;
 import ohmprint.app.Progress;
+import ohmprint.app.measure.MeasureRequest;
+import ohmprint.app.measure.MeasureSession;
 import ohmprint.circuit.Load;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.signal.RealFourier;

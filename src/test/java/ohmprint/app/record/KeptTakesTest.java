@@ -8,7 +8,7 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.FileTime;
 import java.time.Instant;
 import java.util.List;
-import ohmprint.app.MeasureSession;
+import ohmprint.app.measure.MeasureSession;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
 import org.junit.jupiter.api.Test;

@@ -7,10 +7,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Objects;
-import ohmprint.app.MeasureOutcome;
-import ohmprint.app.MeasureRequest;
-import ohmprint.app.MeasureSession;
 import ohmprint.app.Progress;
+import ohmprint.app.measure.MeasureOutcome;
+import ohmprint.app.measure.MeasureRequest;
+import ohmprint.app.measure.MeasureSession;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 

@@ -1,0 +1,144 @@
+package ohmprint.app.measure;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import ohmprint.curve.BandBudget;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.Measurement;
+import ohmprint.curve.Rounded;
+import ohmprint.curve.Route;
+import ohmprint.curve.Usability;
+import ohmprint.session.Session;
+
+/** What dominates the uncertainty, what is taken on trust, and what to do about it. */
+public final class Advice {
+    private Advice() {}
+
+    /** One to three sentences about the curve of a microphone and the session that it came from; none when its takes are gone. */
+    public static List<String> of(Measurement measurement, Session session) {
+        return of(measurement, session, Subject.MICROPHONE);
+    }
+
+    /** One to three sentences. */
+    static List<String> of(Measurement measurement, Session session, Subject subject) {
+        List<BandValue> measured = measurement.curve().values().stream()
+                .filter(v -> v.isMeasured() && v.budget() != null)
+                .toList();
+        if (measured.isEmpty() || session.takes().isEmpty() || measurement.usability() == Usability.UNUSABLE) {
+            return List.of();
+        }
+        Map<String, Double> share = new LinkedHashMap<>();
+        share.put("noise", mean(measured, BandBudget::noise));
+        share.put("level drift between takes", mean(measured, BandBudget::drift));
+        share.put("the tolerance of the " + subject.resistor() + "s", mean(measured, BandBudget::loads));
+        share.put(
+                subject == Subject.INPUT ? "the generator" : "the recording input", mean(measured, BandBudget::input));
+        share.put("timing between takes", mean(measured, BandBudget::timing));
+        Map.Entry<String, Double> largest = share.entrySet().stream()
+                .max(Comparator.comparingDouble(Map.Entry::getValue))
+                .orElseThrow();
+        List<String> out = new ArrayList<>();
+        out.add(String.format(
+                Locale.ROOT,
+                "Most of the uncertainty comes from %s (%.0f %% of the variance). %s",
+                largest.getKey(),
+                100 * largest.getValue(),
+                remedy(largest.getKey(), measurement.route(), repeatsALoad(session), subject)));
+        boolean shown = measurement.route() == Route.REFERENCE || measurement.route() == Route.POWER;
+        if (!shown && !repeatsALoad(session)) {
+            out.add(unseenDrift(measured, session, subject));
+        }
+        return out;
+    }
+
+    private static double mean(List<BandValue> values, java.util.function.ToDoubleFunction<BandBudget> part) {
+        return values.stream()
+                .mapToDouble(v -> {
+                    BandBudget b = v.budget();
+                    double u = b == null ? 0 : part.applyAsDouble(b);
+                    double all = b == null ? 1 : b.combined();
+                    return all > 0 ? u * u / (all * all) : 0;
+                })
+                .average()
+                .orElse(0);
+    }
+
+    private static String remedy(String part, Route route, boolean repeated, Subject subject) {
+        return switch (part) {
+            case "noise" ->
+                subject == Subject.INPUT
+                        ? "Play louder or use a longer sweep."
+                        : "Play louder, come closer, use a longer sweep or a quieter room.";
+            case "level drift between takes" -> steadier(route, repeated, subject);
+            case "the tolerance of the series resistors" -> "Measure the resistors and state series_u_ohm.";
+            case "the generator" -> "Measure its output impedance and state its tolerance, or buffer it.";
+            case "the tolerance of the loads" -> "Measure the resistors and state load_u_ohm.";
+            case "the recording input" -> "Measure the input and state its tolerance.";
+            default -> "Play and record with one interface.";
+        };
+    }
+
+    private static String steadier(Route route, boolean repeated, Subject subject) {
+        if (subject == Subject.INPUT) {
+            return repeated
+                    ? "Let the equipment warm up and touch nothing but the resistor."
+                    : "Record the first series resistor again at the end.";
+        }
+        return switch (route) {
+            case POWER -> "Play the same sound in all takes, or add a reference channel.";
+            case REFERENCE -> "Let the preamplifier warm up and touch nothing but the load.";
+            default ->
+                repeated
+                        ? "Let the equipment warm up, touch nothing but the load, or add a reference channel."
+                        : "Record the first load again at the end, or add a reference channel.";
+        };
+    }
+
+    private static boolean repeatsALoad(Session session) {
+        return session.takes().stream()
+                        .mapToDouble(t -> t.load().ohm())
+                        .distinct()
+                        .count()
+                < session.takes().size();
+    }
+
+    /** Two takes cannot show that the level has changed between them: say what it would do. */
+    private static String unseenDrift(List<BandValue> measured, Session session, Subject subject) {
+        double assumed = session.levelDriftPercent() == null ? Double.NaN : session.levelDriftPercent();
+        double perTenth = measured.stream()
+                .filter(v -> v.budget() != null)
+                .mapToDouble(v -> driftPerTenthDecibel(v, session, subject))
+                .sorted()
+                .skip(measured.size() / 2)
+                .findFirst()
+                .orElse(0);
+        String trust = Double.isNaN(assumed)
+                ? "These takes cannot show whether the level changed between them; the band takes a steady level on trust."
+                : "The band takes the stated level drift of " + Rounded.digits(assumed, 2) + " % on trust.";
+        return String.format(
+                Locale.ROOT,
+                "%s A change of 0.1 dB in one take would move the curve by about %.1f %%: record the first %s again at the"
+                        + " end to see it.",
+                trust,
+                perTenth,
+                subject.resistor());
+    }
+
+    /** Response of |Z| to 0.1 dB with the two most different loads, per cent. */
+    private static double driftPerTenthDecibel(BandValue v, Session session, Subject subject) {
+        double[] y = session.takes().stream()
+                .mapToDouble(t -> t.load().conductance()
+                        + session.input().admittance(v.frequencyHz()).getReal())
+                .sorted()
+                .toArray();
+        double z = subject.ohm(v.magnitudeOhm());
+        double low = y[0];
+        double high = y[y.length - 1];
+        double perNeper = (1 + z * low) * (1 + z * high) / ((high - low) * z);
+        return 100 * perNeper * 0.1 / 8.685889638;
+    }
+}

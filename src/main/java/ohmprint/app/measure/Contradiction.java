@@ -1,0 +1,152 @@
+package ohmprint.app.measure;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import ohmprint.curve.BandStatus;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.Consistency;
+import ohmprint.curve.Finding;
+import ohmprint.curve.FindingCode;
+import ohmprint.curve.Rounded;
+import ohmprint.estimate.BinObservations;
+import ohmprint.estimate.CoherentSolver;
+import ohmprint.estimate.CurveEstimate;
+import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimate.Priors;
+import org.apache.commons.math3.complex.Complex;
+import org.apache.commons.math3.stat.descriptive.rank.Median;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Takes that contradict each other or what was entered: how much depends on which of them is believed.
+ *
+ * <p>Each take is left out in turn. Of band b the curve without take j differs from the whole one by
+ * {@code δ_jb = (Z_jb − Z_b)/Z_b}, a complex number; what is the same in all bands, {@code m_j = med Re δ_jb + j·med Im δ_jb},
+ * is a load or a level, while a room that changed leaves something else in each band. The dependence is the largest
+ * {@code |m_j − m_i|} (with m = 0 for the whole). Where it is above {@value #GROSS} and beyond what the shorter sets of takes
+ * can say, no curve can rest on the takes. With two takes left nothing is known of their own errors but what was entered.
+ *
+ * @param found what is said about it; null when there is none
+ * @param dependence the largest difference, relative to |Z|; NaN when no take can be left out
+ * @param isGross whether no curve can rest on the takes
+ */
+record Contradiction(@Nullable Finding found, double dependence, boolean isGross) {
+    /** Takes that agree. */
+    static final Contradiction NONE = new Contradiction(null, Double.NaN, false);
+
+    /** Relative difference between curves of one session that nobody can make use of. */
+    private static final double GROSS = 0.3;
+    /** The same in 95 % uncertainties of a curve without one take. */
+    private static final double BEYOND = 2;
+
+    /**
+     * Examines takes whose consistency speaks against them.
+     *
+     * @param whole what all takes give
+     * @param bins what they hold
+     * @param takes what they drive
+     * @param priors what is believed of gains and delays
+     * @param subject what is measured
+     */
+    static Contradiction of(
+            CurveEstimate whole, BinObservations bins, LoadedTakes takes, Priors priors, Subject subject) {
+        // The curve of all takes without what the contradiction adds to its uncertainty, which may reject every band.
+        CoherentSolver solver = new CoherentSolver(whole.bands(), priors);
+        CurveEstimate entered = solver.solveAsEntered(bins, takes);
+        List<Complex> moves = new ArrayList<>();
+        moves.add(Complex.ZERO);
+        double most = Double.NaN;
+        boolean gross = false;
+        for (int j = 0; j < takes.size(); j++) {
+            int left = j;
+            int[] others =
+                    IntStream.range(0, takes.size()).filter(k -> k != left).toArray();
+            LoadedTakes rest = takes.only(others);
+            if (rest.loads().stream()
+                            .mapToDouble(l -> l.conductance())
+                            .distinct()
+                            .count()
+                    < 2) {
+                continue;
+            }
+            CurveEstimate part = solver.solveAsEntered(bins.only(others), rest);
+            double[] re = new double[entered.values().size()];
+            double[] im = new double[re.length];
+            double[] stated = new double[re.length];
+            int n = 0;
+            for (int b = 0; b < re.length; b++) {
+                BandValue a = entered.values().get(b);
+                BandValue c = part.values().get(b);
+                if (isComplex(a) && isComplex(c)) {
+                    Complex z = new Complex(a.resistanceOhm(), a.reactanceOhm());
+                    Complex d = new Complex(c.resistanceOhm(), c.reactanceOhm())
+                            .subtract(z)
+                            .divide(z);
+                    re[n] = d.getReal();
+                    im[n] = d.getImaginary();
+                    stated[n++] = c.magnitudeU95Ohm() / z.abs();
+                }
+            }
+            if (n == 0) {
+                continue;
+            }
+            Complex move = new Complex(median(re, n), median(im, n));
+            for (Complex other : moves) {
+                double size = move.subtract(other).abs();
+                most = Double.isNaN(most) ? size : Math.max(most, size);
+                gross |= size > GROSS && size > BEYOND * median(stated, n);
+            }
+            moves.add(move);
+        }
+        return new Contradiction(finding(whole, takes, most, gross, subject), most, gross);
+    }
+
+    /** What is to be said. */
+    Finding finding() {
+        return Objects.requireNonNull(found);
+    }
+
+    private static boolean isComplex(BandValue v) {
+        return v.status() == BandStatus.MEASURED && !Double.isNaN(v.reactanceOhm());
+    }
+
+    private static double median(double[] values, int n) {
+        return new Median().evaluate(Arrays.copyOf(values, n));
+    }
+
+    private static Finding finding(
+            CurveEstimate whole, LoadedTakes takes, double most, boolean gross, Subject subject) {
+        Consistency consistency = Objects.requireNonNull(whole.consistency());
+        String all = IntStream.range(0, takes.size())
+                .mapToObj(k -> takes.names().get(k) + " as "
+                        + subject.label(takes.loads().get(k)))
+                .collect(Collectors.joining(", "));
+        String much = Double.isNaN(most)
+                ? ""
+                : String.format(
+                        Locale.ROOT,
+                        "; leaving one of them out changes |Z| by up to %s %%",
+                        Rounded.digits(100 * most, 2));
+        String why = consistency.isEnteredRefuted()
+                ? "the entered values are inconsistent with the takes" + ConsistencyWords.where(consistency)
+                : "the takes contradict each other" + ConsistencyWords.where(consistency);
+        return new Finding(
+                FindingCode.INCONSISTENT,
+                null,
+                why + " (" + all + ")" + much
+                        + String.format(
+                                Locale.ROOT,
+                                gross
+                                        ? ", so no curve can rest on them: check the %ss of all these takes and their gain, correct"
+                                                + " session.yaml and measure again, or record them again with nothing else"
+                                                + " touched"
+                                        : "; errors common to all bands are carried as entered: check %ss and gain, and whether"
+                                                + " anything moved or disturbed a take; record again if in doubt",
+                                subject.resistor()));
+    }
+}

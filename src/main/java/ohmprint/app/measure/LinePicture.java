@@ -1,0 +1,171 @@
+package ohmprint.app.measure;
+
+import java.util.ArrayList;
+import java.util.List;
+import ohmprint.circuit.Divider;
+import ohmprint.curve.BandStatus;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.ImpedanceCurve;
+import ohmprint.estimate.BinObservations;
+import ohmprint.estimate.LoadedTakes;
+import ohmprint.report.LineChart;
+import org.apache.commons.math3.complex.Complex;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Points of the straight-line picture: {@code 1/D_k = a + b·y_k} in a few bands, scaled so that a = 1.
+ *
+ * <p>In one band D_k is the weighted mean of {@code D_k·A*} over its bins, A being what the fit gives for the bin, so that
+ * the room's notches weigh little.
+ */
+final class LinePicture {
+    private static final double[] WANTED_HZ = {40, 100, 300, 1000, 4000, 14_000};
+
+    private LinePicture() {}
+
+    /**
+     * Data of the picture, or null when no band has a complex value and takes that are heard in it.
+     *
+     * @param label microphone label
+     * @param curve the curve
+     * @param seen what the takes hold
+     * @param all what every take of the session drives
+     * @param leftOutOfAll for each take of the session whether it was not used
+     */
+    static LineChart.@Nullable Data of(
+            String label, ImpedanceCurve curve, Observation seen, LoadedTakes all, boolean[] leftOutOfAll) {
+        return of(label, curve, seen, all, leftOutOfAll, WANTED_HZ);
+    }
+
+    /**
+     * The same for bands of choice.
+     *
+     * @param wantedHz frequencies whose nearest bands are shown, hertz
+     */
+    static LineChart.@Nullable Data of(
+            String label,
+            ImpedanceCurve curve,
+            Observation seen,
+            LoadedTakes all,
+            boolean[] leftOutOfAll,
+            double... wantedHz) {
+        BinObservations bins = seen.bins();
+        LoadedTakes takes = all.only(seen.kept());
+        boolean[] leftOut = new boolean[seen.kept().length];
+        for (int k = 0; k < leftOut.length; k++) {
+            leftOut[k] = leftOutOfAll[seen.kept()[k]];
+        }
+        List<LineChart.Band> bands = new ArrayList<>();
+        int last = -1;
+        for (double hz : wantedHz) {
+            int b = nearest(curve, hz);
+            if (b >= 0 && b != last && bands.size() < LineChart.MOST_BANDS) {
+                LineChart.@Nullable Band band = band(curve, b, bins, takes, leftOut);
+                if (band != null) {
+                    bands.add(band);
+                }
+                last = b;
+            }
+        }
+        return bands.isEmpty() ? null : new LineChart.Data(label, bands);
+    }
+
+    private static int nearest(ImpedanceCurve curve, double hz) {
+        int best = -1;
+        for (int b = 0; b < curve.values().size(); b++) {
+            BandValue v = curve.values().get(b);
+            boolean complex = v.status() == BandStatus.MEASURED && !Double.isNaN(v.reactanceOhm());
+            if (complex
+                    && Math.abs(Math.log(v.frequencyHz() / hz)) < 0.5
+                    && (best < 0 || distance(curve, b, hz) < distance(curve, best, hz))) {
+                best = b;
+            }
+        }
+        return best;
+    }
+
+    private static double distance(ImpedanceCurve curve, int b, double hz) {
+        return Math.abs(Math.log(curve.values().get(b).frequencyHz() / hz));
+    }
+
+    /** One band; null where fewer than two takes are heard in it. */
+    private static LineChart.@Nullable Band band(
+            ImpedanceCurve curve, int b, BinObservations bins, LoadedTakes takes, boolean[] leftOut) {
+        BandValue value = curve.values().get(b);
+        Complex z = new Complex(value.resistanceOhm(), value.reactanceOhm());
+        int n = takes.size();
+        double[] re = new double[n];
+        double[] im = new double[n];
+        double[] noise = new double[n];
+        double power = 0;
+        for (int i = bins.firstAtOrAbove(curve.bands().lowerEdge(b));
+                i < bins.firstAtOrAbove(curve.bands().upperEdge(b));
+                i++) {
+            power += accumulate(i, z, bins, takes, leftOut, re, im, noise);
+        }
+        List<LineChart.Point> points = new ArrayList<>();
+        for (int k = 0; k < n; k++) {
+            Complex y = Divider.admittance(takes.loads().get(k), takes.input(), value.frequencyHz());
+            Complex d = new Complex(re[k], im[k]).divide(power);
+            Complex inverse = d.reciprocal();
+            double u = 2 * Math.sqrt(noise[k]) / power * Math.pow(inverse.abs(), 2) / Math.sqrt(2);
+            // A band may be all noise, or a take silent in it: 1/D then is no number, and the take has no point.
+            if (!Double.isFinite(inverse.getReal()) || !Double.isFinite(inverse.getImaginary())) {
+                continue;
+            }
+            points.add(new LineChart.Point(
+                    takes.loads().get(k).label(),
+                    1000 * y.getReal(),
+                    inverse.getReal(),
+                    inverse.getImaginary(),
+                    Double.isFinite(u) ? u : 0,
+                    leftOut[k]));
+        }
+        if (points.size() < 2) {
+            return null;
+        }
+        return new LineChart.Band(value.frequencyHz(), value.resistanceOhm(), value.reactanceOhm(), points);
+    }
+
+    /** Adds D_k·A* of one bin, with A fitted from the takes in use; returns |A|². */
+    private static double accumulate(
+            int i,
+            Complex z,
+            BinObservations bins,
+            LoadedTakes takes,
+            boolean[] leftOut,
+            double[] re,
+            double[] im,
+            double[] noise) {
+        int n = takes.size();
+        Complex[] p = new Complex[n];
+        double norm = 0;
+        for (int k = 0; k < n; k++) {
+            Complex h = Divider.response(z, Divider.admittance(takes.loads().get(k), takes.input(), bins.hz(i)));
+            p[k] = leftOut[k] ? Complex.ZERO : h.divide(bins.noise(i, k));
+            norm += leftOut[k] ? 0 : h.abs() * h.abs() / bins.noise(i, k);
+        }
+        double power = 0;
+        double[] crossRe = new double[n];
+        double[] crossIm = new double[n];
+        for (int k = 0; k < n; k++) {
+            for (int l = 0; l < n; l++) {
+                Complex s = new Complex(bins.re(i, k, l), bins.im(i, k, l)).multiply(p[l]);
+                crossRe[k] += s.getReal() / norm;
+                crossIm[k] += s.getImaginary() / norm;
+            }
+            power += p[k].conjugate()
+                            .multiply(new Complex(crossRe[k], crossIm[k]))
+                            .getReal()
+                    / norm;
+        }
+        double kept = Math.max(0, power - bins.count(i) / norm);
+        for (int k = 0; k < n; k++) {
+            Complex own = p[k].multiply(bins.count(i) * bins.noise(i, k) / norm);
+            re[k] += crossRe[k] - own.getReal();
+            im[k] += crossIm[k] - own.getImaginary();
+            noise[k] += bins.noise(i, k) * kept / bins.averages();
+        }
+        return kept;
+    }
+}

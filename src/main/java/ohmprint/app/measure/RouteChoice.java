@@ -1,0 +1,223 @@
+package ohmprint.app.measure;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.stream.IntStream;
+import ohmprint.app.BadInputException;
+import ohmprint.curve.Finding;
+import ohmprint.curve.FindingCode;
+import ohmprint.curve.Route;
+import ohmprint.estimate.Alignment;
+import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimate.Playback;
+import ohmprint.estimate.StimulusObserver;
+import ohmprint.estimate.StimulusPattern;
+import ohmprint.estimate.WholeTakes;
+import ohmprint.session.Session;
+import ohmprint.session.StimulusKind;
+import ohmprint.session.Take;
+import ohmprint.signal.PhaseTransform.CircularLag;
+import ohmprint.signal.SampleSource;
+import ohmprint.signal.Samples;
+import ohmprint.wav.AudioFiles;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Decides by the evidence what the takes are compared with, and reads them that way.
+ *
+ * <p>With a reference channel in every take it is the reference; if all takes hold the same sound besides, the reference
+ * only serves to take out the drift of the source. Otherwise a stimulus file that is found in the takes; otherwise the
+ * takes themselves if they are coherent; otherwise their powers.
+ */
+final class RouteChoice {
+    private final Session session;
+    private final ComparedTakes compared;
+    private final List<Finding> findings = new ArrayList<>();
+    private @Nullable StimulusPattern pattern;
+
+    RouteChoice(Session session, List<TakeInspection> takes, double fromHz, double toHz) {
+        this.session = session;
+        this.compared = ComparedTakes.of(takes, fromHz, toHz);
+    }
+
+    /**
+     * Observes the takes along the forced route, or along the one that the evidence allows.
+     *
+     * @throws BadInputException if the forced route lacks what it needs
+     */
+    Observation observe(@Nullable Route forced) throws IOException, BadInputException {
+        if (forced != null) {
+            return forced(forced);
+        }
+        if (allHaveReference()) {
+            return reader().reference(
+                            compared.fit(WholeTakes.MODERATE) ? stimulus() : null,
+                            "every take has a reference channel");
+        }
+        StimulusPattern file = compared.fit(WholeTakes.LONGEST) ? pattern() : null;
+        Playback playback = file == null ? null : playback(file);
+        if (playback != null) {
+            return reader().played(playback, Route.STIMULUS, stimulusName() + " is found in the takes");
+        }
+        StimulusObserver stimulus = file == null ? null : observer(file);
+        WholeTakes whole = stimulus != null
+                ? WholeTakes.of(compared.recordings(), compared.sampleRate(), stimulus.length())
+                : compared.fit(WholeTakes.MODERATE)
+                        ? WholeTakes.of(compared.recordings(), compared.sampleRate(), 0)
+                        : null;
+        CompletableFuture<@Nullable CircularLag> located = stimulus == null || whole == null
+                ? CompletableFuture.completedFuture(null)
+                : CompletableFuture.supplyAsync(() -> stimulus.locate(whole, compared.pivot()));
+        Alignment alignment = reader().alignment(whole);
+        int[] same =
+                IntStream.range(0, compared.size()).filter(alignment::found).toArray();
+        CircularLag at = located.join();
+        if (stimulus != null && whole != null && at != null && same.length > 1) {
+            if (at.prominence() > CircularLag.STIMULUS_FOUND) {
+                return reader().stimulus(
+                                stimulus, whole, alignment, same, at, stimulusName() + " is found in the takes");
+            }
+            findings.add(new Finding(
+                    FindingCode.NOT_COHERENT,
+                    compared.file(compared.pivot()),
+                    stimulusName() + " is not what this take holds; name the file that was played, or none"));
+        }
+        if (stimulus != null && same.length < 2) {
+            findings.add(new Finding(
+                    FindingCode.NOT_COHERENT,
+                    null,
+                    stimulusName()
+                            + " cannot be what all takes hold, for they do not share a sound; check channels and"
+                            + " cables, or name no stimulus file"));
+        }
+        Observation common = same.length < 2 ? null : reader().common(alignment, same, whyCommon(stimulus));
+        return common != null
+                ? common
+                : reader().power("the takes do not hold the same sound and have no reference channel");
+    }
+
+    private String whyCommon(@Nullable StimulusObserver stimulus) {
+        if (session.stimulusPath().isEmpty()) {
+            return "no stimulus file is at hand, and the takes are coherent";
+        }
+        return stimulus == null
+                ? "the takes are too long to be divided by their stimulus in one piece, and they are coherent"
+                : "the takes are coherent with each other, though not with the stimulus file";
+    }
+
+    private Observation forced(Route route) throws IOException, BadInputException {
+        String reason = "asked for";
+        switch (route) {
+            case REFERENCE -> {
+                if (!allHaveReference()) {
+                    throw new BadInputException("the route 'reference' needs reference_channel in every take of "
+                            + Session.MANIFEST + "; add it or take another route");
+                }
+                return reader().reference(compared.fit(WholeTakes.MODERATE) ? stimulus() : null, reason);
+            }
+            case STIMULUS -> {
+                return forcedStimulus(reason);
+            }
+            case COMMON -> {
+                int[] all = IntStream.range(0, compared.size()).toArray();
+                Observation common = reader().common(reader().alignment(null), all, reason);
+                if (common == null) {
+                    throw new BadInputException(
+                            "the takes do not hold the same sound, or share too little of it; the route 'common' cannot be"
+                                    + " taken: try --route power");
+                }
+                return common;
+            }
+            case POWER -> {
+                return reader().power(reason);
+            }
+        }
+        throw new IllegalStateException(route.toString());
+    }
+
+    private boolean allHaveReference() {
+        return compared.takes().stream().allMatch(t -> t.reference() != null);
+    }
+
+    private Observation forcedStimulus(String reason) throws IOException, BadInputException {
+        StimulusPattern file = pattern();
+        if (file == null) {
+            throw new BadInputException("the route 'stimulus' needs stimulus: {file: …} in " + Session.MANIFEST
+                    + "; add the file that was played or take another route");
+        }
+        if (!compared.fit(WholeTakes.LONGEST)) {
+            throw new BadInputException("the takes are longer than " + WholeTakes.LONGEST
+                    + " samples, too long for the route 'stimulus'; take another route or cut them");
+        }
+        Playback playback = playback(file);
+        if (playback != null) {
+            return reader().played(playback, Route.STIMULUS, reason);
+        }
+        StimulusObserver stimulus = observer(file);
+        WholeTakes whole = WholeTakes.of(compared.recordings(), compared.sampleRate(), stimulus.length());
+        int[] all = IntStream.range(0, compared.size()).toArray();
+        return reader().stimulus(
+                        stimulus,
+                        whole,
+                        reader().alignment(whole),
+                        all,
+                        stimulus.locate(whole, compared.pivot()),
+                        reason);
+    }
+
+    private String stimulusName() {
+        return session.stimulusPath().map(p -> String.valueOf(p.getFileName())).orElse("the stimulus");
+    }
+
+    private @Nullable StimulusObserver stimulus() throws IOException {
+        StimulusPattern file = pattern();
+        return file == null ? null : observer(file);
+    }
+
+    private StimulusObserver observer(StimulusPattern file) {
+        return new StimulusObserver(file.samples(), compared.sampleRate(), compared.fromHz(), compared.toHz());
+    }
+
+    /** The stimulus file; null when there is none or it is too long to divide by. */
+    private @Nullable StimulusPattern pattern() throws IOException {
+        if (pattern == null && session.stimulusPath().isPresent()) {
+            try (SampleSource source = AudioFiles.open(session.stimulusPath().get())) {
+                pattern = source.frames() > WholeTakes.LONGEST
+                        ? null
+                        : StimulusPattern.of(Samples.channel(source, 0, WholeTakes.LONGEST));
+            }
+        }
+        return pattern;
+    }
+
+    private boolean isNoise() {
+        return session.stimulus() != null && session.stimulus().kind() == StimulusKind.NOISE;
+    }
+
+    /** Takes of a repeated sound or on two clocks; null when they are plain. */
+    private @Nullable Playback playback(StimulusPattern file) throws IOException {
+        boolean[] noKnownNoise = new boolean[compared.size()];
+        for (int k = 0; k < noKnownNoise.length; k++) {
+            noKnownNoise[k] = compared.takes().get(k).floor() == null;
+        }
+        return Playback.of(
+                new Playback.Bench(
+                        compared.recordings(),
+                        noKnownNoise,
+                        compared.pivot(),
+                        compared.sampleRate(),
+                        compared.fromHz(),
+                        compared.toHz()),
+                file,
+                isNoise());
+    }
+
+    private RouteReader reader() {
+        LoadedTakes loads =
+                new LoadedTakes(session.takes().stream().map(Take::load).toList(), session.input());
+        StimulusPattern sweep = isNoise() ? null : pattern;
+        return new RouteReader(compared, loads, sweep, findings);
+    }
+}
