@@ -23,6 +23,7 @@ import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
 import ohmprint.session.Take;
 import ohmprint.signal.RealFourier;
+import ohmprint.signal.TakeScan;
 
 /** Measures a session: from a folder of takes to a curve with its uncertainty. */
 public final class MeasureSession {
@@ -51,6 +52,7 @@ public final class MeasureSession {
      * @throws IOException if a file cannot be read or the results cannot be written
      */
     public static MeasureOutcome run(MeasureRequest request, Progress progress) throws BadInputException, IOException {
+        Ahead.start("scan", TakeScan::prepare);
         Ahead.start("fourier", RealFourier::prepare);
         checkRange(request);
         Session session;
