@@ -17,12 +17,14 @@ import ohmprint.curve.Measurement;
 import ohmprint.curve.SampleMeasurements;
 import ohmprint.exchange.CurveJson;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** The command {@code match} as a user or a script meets it. */
+@Tag("slow")
 class MatchCommandTest {
     @TempDir
     Path here;

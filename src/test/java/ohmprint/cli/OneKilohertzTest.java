@@ -16,10 +16,12 @@ import ohmprint.curve.SampleMeasurements;
 import ohmprint.exchange.CurveJson;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What is said of 1 kHz is the same whoever is asked: twelfths of an octave have no band there. */
+@Tag("slow")
 class OneKilohertzTest {
     private static final Measurement COIL = SampleMeasurements.movingCoil();
     /** Digits that curve.json keeps. */

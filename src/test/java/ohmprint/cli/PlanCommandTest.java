@@ -11,11 +11,13 @@ import java.util.stream.Stream;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.plan.PlanRequest;
 import ohmprint.curve.SampleMeasurements;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** The command {@code plan} as a user or a script meets it. */
+@Tag("slow")
 class PlanCommandTest {
     private final Bench bench = Bench.written(SampleMeasurements.movingCoil());
 

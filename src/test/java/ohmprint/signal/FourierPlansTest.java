@@ -7,11 +7,13 @@ import java.lang.reflect.Array;
 import java.lang.reflect.Field;
 import java.util.stream.IntStream;
 import org.jtransforms.fft.DoubleFFT_1D;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Plans of transforms do not fill the memory, and are there when they are needed again. */
+@Tag("slow")
 class FourierPlansTest {
     /** Odd, and each with a large prime factor: such plans are the largest for their length. */
     private static final int[] LENGTHS =

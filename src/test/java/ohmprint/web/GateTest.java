@@ -15,6 +15,7 @@ import java.util.Collections;
 import java.util.List;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -24,6 +25,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * Who may ask the page. The attacks are those of the OWASP Cheat Sheets on cross-site request forgery and of the
  * descriptions of DNS rebinding (from memory): a foreign origin, a simple content type, a foreign Host.
  */
+@Tag("slow")
 class GateTest {
     @TempDir
     static Path dir;

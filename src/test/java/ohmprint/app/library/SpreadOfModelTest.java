@@ -15,10 +15,12 @@ import java.util.function.IntUnaryOperator;
 import ohmprint.app.BadInputException;
 import ohmprint.exchange.CurveJson;
 import ohmprint.library.InventedUnits;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.yaml.snakeyaml.Yaml;
 
+@Tag("slow")
 class SpreadOfModelTest {
     @TempDir
     Path folder;

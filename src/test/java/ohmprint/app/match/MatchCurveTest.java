@@ -15,9 +15,11 @@ import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
 import ohmprint.curve.SampleMeasurements;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** What a match writes, and what it says of loads, ranges and bands that it cannot answer for. */
+@Tag("slow")
 class MatchCurveTest extends CurveToMatch {
     @Test
     void theFolderHoldsTablesAndPicturesAndIsReplacedAsAWhole() throws Exception {

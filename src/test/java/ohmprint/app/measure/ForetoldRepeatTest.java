@@ -21,11 +21,13 @@ import ohmprint.estimate.Predictor;
 import ohmprint.estimate.Priors;
 import ohmprint.session.Take;
 import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** What is foretold of sessions in which the first load comes again against what they state once they are measured. */
+@Tag("slow")
 class ForetoldRepeatTest {
     private static final int SESSIONS = 200;
     private static final double SECONDS = 2;

@@ -10,9 +10,11 @@ import java.util.concurrent.CancellationException;
 import ohmprint.app.BadInputException;
 import ohmprint.audio.SoundException;
 import ohmprint.wav.WavReader;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /** A session recorded from the cautions to its last take, and what interrupts it. */
+@Tag("slow")
 class RecordingTest extends BenchInNumbers {
     @Test
     void aSessionGoesFromCautionsOverLevelToItsTakesAndTheFirstLoadAgain() throws Exception {
