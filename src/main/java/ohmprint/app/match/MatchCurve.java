@@ -11,7 +11,6 @@ import java.util.Set;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
-import ohmprint.app.measure.RatedLoad;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
@@ -174,8 +173,7 @@ public final class MatchCurve {
         Double least = m.microphone().ratedMinimumLoadOhm();
         for (LoadPrediction p : predictions) {
             if (least != null && p.loadOhm() < least) {
-                out.add(new Finding(
-                        FindingCode.RATED_LOAD, null, p.name() + ": a " + RatedLoad.below(p.loadOhm(), least)));
+                out.add(FindingCode.Wording.BELOW_RATED_LOAD.of(null, p.name() + ": a ", p.loadOhm(), least));
             }
         }
         return out;

@@ -4,7 +4,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.Route;
 import ohmprint.estimate.Alignment;
 import ohmprint.estimate.BinObservations;
@@ -100,11 +100,7 @@ final class AlignedTakes {
     private void noteLeftOut(int[] kept) {
         for (int k = 0; k < compared.size(); k++) {
             if (indexOf(kept, k) < 0) {
-                findings.add(new Finding(
-                        FindingCode.NOT_COHERENT,
-                        compared.file(k),
-                        "does not hold the sound of the other takes and is left out; record it again with the same"
-                                + " sound"));
+                findings.add(Wording.ANOTHER_SOUND.of(compared.file(k)));
             }
         }
     }

@@ -6,7 +6,7 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.signal.ClockSkew;
 import org.jspecify.annotations.Nullable;
 
@@ -20,25 +20,16 @@ final class ClockFindings {
         if (clocks == null && !delays.areToldByLoads()) {
             return Optional.empty();
         }
-        String rates;
-        if (clocks != null) {
-            rates = "the recorder's clock is off the player's by "
-                    + IntStream.of(kept)
-                            .mapToObj(k -> String.format(Locale.ROOT, "%+.2f", clocks[k].ppm()))
-                            .collect(Collectors.joining(", "))
-                    + " ppm in the takes in turn; they have been resampled";
-        } else {
-            rates =
-                    "the delays between takes are no whole samples, so playback and recording were on two clocks; against "
-                            + takes.get(kept[0]).take().file() + " the takes run at "
-                            + IntStream.range(0, kept.length)
-                                    .mapToObj(k -> String.format(
-                                            Locale.ROOT, "%+.2f", delays.relativePpm(k) - delays.relativePpm(0)))
-                                    .collect(Collectors.joining(", "))
-                            + " ppm, which has been taken out";
-        }
         String told = delays.areToldByLoads() ? "; the loads tell the delays between takes" : "";
-        return Optional.of(new Finding(
-                FindingCode.CLOCK_SKEW, null, rates + told + ": one interface for both needs no correction"));
+        if (clocks != null) {
+            String rates = IntStream.of(kept)
+                    .mapToObj(k -> String.format(Locale.ROOT, "%+.2f", clocks[k].ppm()))
+                    .collect(Collectors.joining(", "));
+            return Optional.of(Wording.RESAMPLED.of(null, rates, told));
+        }
+        String rates = IntStream.range(0, kept.length)
+                .mapToObj(k -> String.format(Locale.ROOT, "%+.2f", delays.relativePpm(k) - delays.relativePpm(0)))
+                .collect(Collectors.joining(", "));
+        return Optional.of(Wording.TWO_CLOCKS.of(null, takes.get(kept[0]).take().file(), rates, told));
     }
 }

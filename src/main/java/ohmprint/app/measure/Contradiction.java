@@ -11,7 +11,7 @@ import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Consistency;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.Rounded;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CoherentSolver;
@@ -135,18 +135,6 @@ record Contradiction(@Nullable Finding found, double dependence, boolean isGross
         String why = consistency.isEnteredRefuted()
                 ? "the entered values are inconsistent with the takes" + ConsistencyWords.where(consistency)
                 : "the takes contradict each other" + ConsistencyWords.where(consistency);
-        return new Finding(
-                FindingCode.INCONSISTENT,
-                null,
-                why + " (" + all + ")" + much
-                        + String.format(
-                                Locale.ROOT,
-                                gross
-                                        ? ", so no curve can rest on them: check the %ss of all these takes and their gain, correct"
-                                                + " session.yaml and measure again, or record them again with nothing else"
-                                                + " touched"
-                                        : "; errors common to all bands are carried as entered: check %ss and gain, and whether"
-                                                + " anything moved or disturbed a take; record again if in doubt",
-                                subject.resistor()));
+        return (gross ? Wording.NO_CURVE : Wording.ERRORS_AS_ENTERED).of(null, why, all, much, subject.resistor());
     }
 }

@@ -6,7 +6,7 @@ import java.util.Locale;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.Rounded;
@@ -32,17 +32,10 @@ final class CurveFindings {
         String weak = ranges(curve, v -> v.status() != BandStatus.REJECTED && v.snrDb() < LOW_SNR_DB);
         String none = ranges(curve, v -> v.status() == BandStatus.REJECTED);
         if (!weak.isEmpty()) {
-            out.add(new Finding(
-                    FindingCode.LOW_SNR,
-                    null,
-                    "less than 20 dB above the noise at " + weak
-                            + "; play louder, come closer or use a longer sweep if these frequencies matter"));
+            out.add(Wording.WEAK_BANDS.of(null, weak));
         }
         if (!none.isEmpty()) {
-            out.add(new Finding(
-                    FindingCode.LOW_SNR,
-                    null,
-                    "no value at " + none + ": the takes hold too little there, or too much of something else"));
+            out.add(Wording.EMPTY_BANDS.of(null, none));
         }
         return out;
     }
@@ -61,11 +54,7 @@ final class CurveFindings {
         if (curve.values().stream().filter(CurveFindings::isNegative).count() < 2) {
             return List.of();
         }
-        return List.of(new Finding(
-                FindingCode.NEGATIVE_RESISTANCE,
-                null,
-                "the resistance comes out below zero at " + ranges(curve, CurveFindings::isNegative)
-                        + ", which no passive source has; check loads, channels and the order of the takes"));
+        return List.of(Wording.BELOW_ZERO.of(null, ranges(curve, CurveFindings::isNegative)));
     }
 
     /** Whether the take's load or level is not what it was said to be. */
@@ -74,40 +63,22 @@ final class CurveFindings {
             return List.of();
         }
         if (seen.suspect() < 0) {
-            return List.of(new Finding(
-                    FindingCode.LOAD_MISMATCH,
+            return List.of(Wording.LOAD_OF_SOME_TAKE.of(
                     null,
-                    String.format(
-                            Locale.ROOT,
-                            "takes are inconsistent: residual %s of the signal; a %s or a level is not as entered, or"
-                                    + " something moved between takes; add a fourth %s to identify it",
-                            seen.misfit() < 1 ? Rounded.digits(100 * seen.misfit(), 2) + " %" : "as large as all",
-                            subject.resistor(),
-                            subject.resistor())));
+                    seen.misfit() < 1 ? Rounded.digits(100 * seen.misfit(), 2) + " %" : "as large as all",
+                    subject.resistor(),
+                    subject.resistor()));
         }
         Take take = takes.get(seen.suspect());
         if (seen.levelExplainsBetter()) {
-            return List.of(new Finding(
-                    FindingCode.LEVEL_DRIFT,
-                    take.file(),
-                    String.format(
-                            Locale.ROOT,
-                            "its level is %+.2f dB off what the other takes ask for; it is left out of the curve: keep"
-                                    + " source, microphone and gain untouched between takes and record it again",
-                            seen.fittingLevelDb())));
+            return List.of(Wording.LEVEL_OF_ONE_TAKE.of(take.file(), seen.fittingLevelDb()));
         }
-        return List.of(new Finding(
-                FindingCode.LOAD_MISMATCH,
+        return List.of(Wording.LOAD_OF_ONE_TAKE.of(
                 take.file(),
-                String.format(
-                        Locale.ROOT,
-                        "entered as %s, but %s would fit the other takes; it is left out of the curve: check the"
-                                + " resistor, correct %s and measure again",
-                        subject.label(take.load()),
-                        subject == Subject.INPUT && Double.isInfinite(seen.fittingOhm())
-                                ? "no resistor"
-                                : ohms(subject.ohm(seen.fittingOhm())),
-                        "session.yaml")));
+                subject.label(take.load()),
+                subject == Subject.INPUT && Double.isInfinite(seen.fittingOhm())
+                        ? "no resistor"
+                        : ohms(subject.ohm(seen.fittingOhm()))));
     }
 
     /** True when the suspected take is to be left out. */

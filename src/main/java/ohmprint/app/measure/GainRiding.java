@@ -2,9 +2,8 @@ package ohmprint.app.measure;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.session.Session;
 import ohmprint.session.StimulusKind;
 import ohmprint.signal.LevelMeter.LevelEnvelope;
@@ -59,32 +58,13 @@ final class GainRiding {
         TakeInspection take = takes.get(k);
         double drop = take.backgroundDropDb();
         if (drop >= BACKGROUND_DB) {
-            add(
-                    take,
-                    String.format(
-                            Locale.ROOT,
-                            "its background noise fell by %.1f dB while the sound lasted, as an automatic level control"
-                                    + " turns down the gain",
-                            drop));
+            findings.add(Wording.BACKGROUND_FELL.of(take.take().file(), drop));
         } else if (startDb >= (take.reference() != null ? START_AGAINST_REFERENCE_DB : START_DB)) {
-            add(
-                    take,
-                    String.format(
-                            Locale.ROOT,
-                            "it starts %.1f dB higher than it goes on, compared with %s, as an automatic level control"
-                                    + " turns down the gain",
-                            startDb,
-                            take.reference() != null ? "the reference channel" : "the other takes"));
+            findings.add(Wording.LOUDER_START.of(
+                    take.take().file(),
+                    startDb,
+                    take.reference() != null ? "the reference channel" : "the other takes"));
         }
-    }
-
-    private void add(TakeInspection take, String evidence) {
-        findings.add(new Finding(
-                FindingCode.GAIN_RIDING,
-                take.take().file(),
-                evidence
-                        + ": levels through different loads cannot be compared; switch the automatic level off, set the"
-                        + " gain by hand and record all takes again"));
     }
 
     /** Excess of every take at its start over how it goes on, against its companion, dB; 0 where there is none. */

@@ -2,10 +2,9 @@ package ohmprint.app.measure;
 
 import java.util.Comparator;
 import java.util.List;
-import java.util.Set;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Severity;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Usability;
 
@@ -18,16 +17,6 @@ import ohmprint.curve.Usability;
  * value. Hum, weak bands and drift that the reference channel has taken out are mentioned only.
  */
 final class Judgement {
-    private static final Set<FindingCode> FATAL = Set.of(FindingCode.CLIPPED, FindingCode.DROPOUT);
-    private static final Set<FindingCode> DOUBT = Set.of(
-            FindingCode.LOAD_MISMATCH,
-            FindingCode.INCONSISTENT,
-            FindingCode.TIMING,
-            FindingCode.NOT_COHERENT,
-            FindingCode.INPUT_UNKNOWN,
-            FindingCode.GAIN_RIDING,
-            FindingCode.NONLINEAR,
-            FindingCode.NEGATIVE_RESISTANCE);
     private static final double MANY_REJECTED = 1.0 / 3;
     private static final double MANY_NEGATIVE = 0.1;
 
@@ -46,34 +35,21 @@ final class Judgement {
         double rejected = curve.count(BandStatus.REJECTED) / bands;
         long negative =
                 curve.values().stream().filter(CurveFindings::isNegative).count();
-        if (!comparable || isFatal(findings) || rejected == 1 || negative > MANY_NEGATIVE * bands) {
+        if (!comparable || holds(findings, Severity.FATAL) || rejected == 1 || negative > MANY_NEGATIVE * bands) {
             return Usability.UNUSABLE;
         }
-        boolean doubt = uncorrectedDrift
-                || rejected > MANY_REJECTED
-                || findings.stream().anyMatch(f -> DOUBT.contains(f.code()));
+        boolean doubt = uncorrectedDrift || rejected > MANY_REJECTED || holds(findings, Severity.DOUBT);
         return doubt ? Usability.DOUBTFUL : Usability.USABLE;
     }
 
     /** The same findings, what spoils a take first, then what makes doubtful, then the rest. */
     static List<Finding> mostSeriousFirst(List<Finding> findings) {
         return findings.stream()
-                .sorted(Comparator.comparingInt(Judgement::rank))
+                .sorted(Comparator.comparing(f -> f.code().severity()))
                 .toList();
     }
 
-    private static int rank(Finding finding) {
-        if (FATAL.contains(finding.code())) {
-            return 0;
-        }
-        if (DOUBT.contains(finding.code())) {
-            return 1;
-        }
-        return finding.code() == FindingCode.HUM ? 3 : 2;
-    }
-
-    /** True when a take is spoilt beyond use, so that nothing needs to be computed. */
-    static boolean isFatal(List<Finding> findings) {
-        return findings.stream().anyMatch(f -> FATAL.contains(f.code()));
+    private static boolean holds(List<Finding> findings, Severity severity) {
+        return findings.stream().anyMatch(f -> f.code().severity() == severity);
     }
 }

@@ -3,10 +3,9 @@ package ohmprint.app.measure;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.IntStream;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.Route;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.LevelCheck;
@@ -144,15 +143,8 @@ record LevelSteps(int[] used, boolean uncertain, List<Finding> findings) {
     }
 
     private static Finding step(List<Take> kept, int k, int partner, double db) {
-        return new Finding(
-                FindingCode.LEVEL_DRIFT,
-                kept.get(k).file(),
-                String.format(
-                        Locale.ROOT,
-                        "is %+.1f dB against %s with the same load, so it counts as another level: it is compared, and left"
-                                + " out of the curve",
-                        db,
-                        kept.get(partner).file()));
+        return Wording.ANOTHER_LEVEL.of(
+                kept.get(k).file(), db, kept.get(partner).file());
     }
 
     private static void impedance(
@@ -165,38 +157,24 @@ record LevelSteps(int[] used, boolean uncertain, List<Finding> findings) {
             double db) {
         LevelCheck check = LevelCheck.ofImpedance(bins, takes, base, other, LevelDrift.COMPARED, LEAST_IMPEDANCE);
         if (check.significant() >= LEAST_BANDS) {
-            findings.add(new Finding(
-                    FindingCode.NONLINEAR,
+            findings.add(Wording.ANOTHER_IMPEDANCE.of(
                     kept.get(other[0]).file(),
-                    String.format(
-                            Locale.ROOT,
-                            "with %s, %.1f dB %s, it gives another |Z| than %s and %s: %+.1f %% at %.0f Hz, %.1f %% in the"
-                                    + " median; something in the chain is not linear: go on lowering the level until the"
-                                    + " curve stays",
-                            kept.get(other[1]).file(),
-                            Math.abs(db),
-                            db > 0 ? "higher" : "lower",
-                            kept.get(base[0]).file(),
-                            kept.get(base[1]).file(),
-                            100 * check.largest(),
-                            check.hz(),
-                            100 * check.median())));
+                    kept.get(other[1]).file(),
+                    Math.abs(db),
+                    db > 0 ? "higher" : "lower",
+                    kept.get(base[0]).file(),
+                    kept.get(base[1]).file(),
+                    100 * check.largest(),
+                    check.hz(),
+                    100 * check.median()));
         }
     }
 
     private static void shape(List<Finding> findings, BinObservations bins, List<Take> kept, int base, int other) {
         LevelCheck check = LevelCheck.ofShape(bins, base, other, LEAST_SHAPE);
         if (check.significant() >= LEAST_BANDS) {
-            findings.add(new Finding(
-                    FindingCode.NONLINEAR,
-                    kept.get(other).file(),
-                    String.format(
-                            Locale.ROOT,
-                            "is not %s at another level: %+.2f dB at %.0f Hz against the other frequencies; loudspeaker,"
-                                    + " microphone or preamplifier is not linear: lower the level and record both again",
-                            kept.get(base).file(),
-                            20 * Math.log10(1 + check.largest()),
-                            check.hz())));
+            findings.add(Wording.ANOTHER_SHAPE.of(
+                    kept.get(other).file(), kept.get(base).file(), 20 * Math.log10(1 + check.largest()), check.hz()));
         }
     }
 }

@@ -4,12 +4,11 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.CompletableFuture;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Progress;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Usability;
@@ -201,14 +200,7 @@ public final class MeasureSession {
     private void noteSampleRate(List<TakeInspection> takes) {
         double rate = takes.get(0).indicators().sampleRate();
         if (request.toHz() > ComparedTakes.HIGHEST_SHARE * rate) {
-            findings.add(new Finding(
-                    FindingCode.SAMPLE_RATE,
-                    null,
-                    String.format(
-                            Locale.ROOT,
-                            "takes at %.0f Hz hold nothing above %.1f kHz; record at 48 kHz or more for the whole range",
-                            rate,
-                            ComparedTakes.HIGHEST_SHARE * rate / 1000)));
+            findings.add(Wording.LOW_SAMPLE_RATE.of(null, rate, ComparedTakes.HIGHEST_SHARE * rate / 1000));
         }
     }
 

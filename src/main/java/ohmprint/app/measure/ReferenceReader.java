@@ -3,10 +3,9 @@ package ohmprint.app.measure;
 import java.io.IOException;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.IntStream;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.Route;
 import ohmprint.estimate.Alignment;
 import ohmprint.estimate.BinObservations;
@@ -61,14 +60,7 @@ final class ReferenceReader {
                 new ReferenceObserver(compared.fromHz(), compared.toHz()).observe(compared.recordings());
         for (int k = 0; k < compared.size(); k++) {
             if (seen.coherence()[k] < TakeCoherence.COHERENT) {
-                findings.add(new Finding(
-                        FindingCode.NOT_COHERENT,
-                        compared.file(k),
-                        String.format(
-                                Locale.ROOT,
-                                "microphone and reference channel share little (median coherence %.2f); check that both"
-                                        + " hear the loudspeaker",
-                                seen.coherence()[k])));
+                findings.add(Wording.ANOTHER_REFERENCE.of(compared.file(k), seen.coherence()[k]));
             }
         }
         double[] drift = Arrays.stream(seen.referenceLevel())

@@ -5,10 +5,9 @@ import java.util.Arrays;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.estimate.BinObservations;
 import ohmprint.session.Take;
 
@@ -57,15 +56,8 @@ record RepeatedLoads(List<Double> logRatios, double slope, double squares, int f
             levels.computeIfAbsent(first, f -> new ArrayList<>(List.of(0.0))).add(ratio);
             double decibels = 20 * ratio / Math.log(10);
             if (Math.abs(decibels) > WORTH_A_WORD_DB) {
-                findings.add(new Finding(
-                        FindingCode.LEVEL_DRIFT,
-                        takes.get(k).file(),
-                        String.format(
-                                Locale.ROOT,
-                                "is %+.3f dB against %s with the same load; a steady drift has been taken out: let the"
-                                        + " equipment warm up and touch nothing between takes",
-                                decibels,
-                                takes.get(first).file())));
+                findings.add(Wording.STEADY_DRIFT.of(
+                        takes.get(k).file(), decibels, takes.get(first).file()));
             }
         }
         return ratios.isEmpty() ? NONE : fitted(ratios, distances, levels.values(), findings);

@@ -7,7 +7,7 @@ import java.util.concurrent.CompletableFuture;
 import java.util.stream.IntStream;
 import ohmprint.app.BadInputException;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.Route;
 import ohmprint.estimate.Alignment;
 import ohmprint.estimate.LoadedTakes;
@@ -79,18 +79,10 @@ final class RouteChoice {
                 return reader().stimulus(
                                 stimulus, whole, alignment, same, at, stimulusName() + " is found in the takes");
             }
-            findings.add(new Finding(
-                    FindingCode.NOT_COHERENT,
-                    compared.file(compared.pivot()),
-                    stimulusName() + " is not what this take holds; name the file that was played, or none"));
+            findings.add(Wording.ANOTHER_STIMULUS.of(compared.file(compared.pivot()), stimulusName()));
         }
         if (stimulus != null && same.length < 2) {
-            findings.add(new Finding(
-                    FindingCode.NOT_COHERENT,
-                    null,
-                    stimulusName()
-                            + " cannot be what all takes hold, for they do not share a sound; check channels and"
-                            + " cables, or name no stimulus file"));
+            findings.add(Wording.NO_COMMON_STIMULUS.of(null, stimulusName()));
         }
         Observation common = same.length < 2 ? null : reader().common(alignment, same, whyCommon(stimulus));
         return common != null

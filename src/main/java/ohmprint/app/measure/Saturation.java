@@ -3,9 +3,8 @@ package ohmprint.app.measure;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.session.Take;
 
 /**
@@ -32,17 +31,7 @@ final class Saturation {
         for (int k = 0; k < third.length; k++) {
             double loss = -20 * Math.log10(1 - Math.min(0.3, 3 * (third[k] - least)));
             if (loss >= LEAST_DB) {
-                out.add(new Finding(
-                        FindingCode.NONLINEAR,
-                        takes.get(k).file(),
-                        String.format(
-                                Locale.ROOT,
-                                "its third harmonic is %.2f %%, that of the cleanest take %.2f %%: it is driven into"
-                                        + " saturation and reads about %.2f dB low; lower the level and record all takes"
-                                        + " again",
-                                100 * third[k],
-                                100 * least,
-                                loss)));
+                out.add(Wording.SATURATED.of(takes.get(k).file(), 100 * third[k], 100 * least, loss));
             }
         }
         return out;

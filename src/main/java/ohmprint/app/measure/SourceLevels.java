@@ -2,9 +2,8 @@ package ohmprint.app.measure;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.session.Take;
 
 /** Drift of the source as the reference channels saw it. */
@@ -19,14 +18,7 @@ final class SourceLevels {
         for (int k = 0; k < takes.size(); k++) {
             double drift = seen.driftDb()[k];
             if (Math.abs(drift) > WORTH_A_WORD_DB) {
-                out.add(new Finding(
-                        FindingCode.LEVEL_DRIFT,
-                        takes.get(k).file(),
-                        String.format(
-                                Locale.ROOT,
-                                "the source was %+.2f dB against the first take, by the reference channel; it has been taken"
-                                        + " out",
-                                drift)));
+                out.add(Wording.SOURCE_DRIFT.of(takes.get(k).file(), drift));
             }
         }
         return out;

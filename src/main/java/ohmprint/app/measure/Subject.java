@@ -10,7 +10,7 @@ import ohmprint.curve.BandValue;
 import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.CurveCovariance;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.ImpedanceCurve.Side;
 import ohmprint.curve.ImpedanceOutline;
@@ -65,14 +65,7 @@ public enum Subject {
 
     /** What the result holds besides when the other end is not known. */
     Finding otherEndUnknown() {
-        return new Finding(
-                FindingCode.INPUT_UNKNOWN,
-                null,
-                this == MICROPHONE
-                        ? "the recording input is not known, so the curve is that of the microphone in parallel with it;"
-                                + " state resistance_ohm and capacitance_pf under input"
-                        : "the generator's output impedance is not known, so the curve is that of the input in series with"
-                                + " it; state resistance_ohm under generator");
+        return (this == MICROPHONE ? Wording.UNKNOWN_INPUT : Wording.UNKNOWN_GENERATOR).of(null);
     }
 
     /** {@code R_0²/Z} with its uncertainties: relative ones stay, the phase changes sign. */

@@ -1,12 +1,11 @@
 package ohmprint.app.measure;
 
 import java.util.Arrays;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.Supplier;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.DelaysByLoads;
 import ohmprint.estimate.LoadedTakes;
@@ -199,22 +198,10 @@ final class TakeDelays {
             return Optional.empty();
         }
         if (uncertainty[k] * sampleRate >= UNTIMED_SAMPLES) {
-            return Optional.of(new Finding(
-                    FindingCode.TIMING,
-                    file,
-                    "shares too little sound with the other takes to be aligned with them; record each take whole, from"
-                            + " before the sound until after it"));
+            return Optional.of(Wording.LITTLE_IN_COMMON.of(file));
         }
         double samples = timing.estimates()[k].seconds() * sampleRate;
-        return Optional.of(new Finding(
-                FindingCode.TIMING,
-                file,
-                String.format(
-                        Locale.ROOT,
-                        "its delay is %.3f ± %.3f samples off a whole number, so playback and recording did not share one"
-                                + " clock; the phase at high frequencies is uncertain: play and record with one interface,"
-                                + " or take three different loads, which tell the delay",
-                        samples - Math.rint(samples),
-                        2 * uncertainty[k] * sampleRate)));
+        return Optional.of(
+                Wording.FRACTION_OF_SAMPLE.of(file, samples - Math.rint(samples), 2 * uncertainty[k] * sampleRate));
     }
 }

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.Microphone;
 import ohmprint.signal.HumLines;
 import ohmprint.signal.TakeIndicators;
@@ -38,37 +38,20 @@ public final class TakeFindings {
     }
 
     private static void clipping(List<Finding> out, String file, TakeIndicators seen, String where) {
-        seen.clipping()
-                .ifPresent(c -> out.add(new Finding(
-                        FindingCode.CLIPPED, file, c.inWords() + where + "; lower the level and record it again")));
+        seen.clipping().ifPresent(c -> out.add(Wording.FLAT_TOPS.of(file, c.inWords(), where)));
     }
 
     private static void dropouts(List<Finding> out, String file, TakeIndicators seen) {
         if (!seen.dropouts().isEmpty()) {
-            out.add(new Finding(
-                    FindingCode.DROPOUT,
-                    file,
-                    String.format(
-                            Locale.ROOT,
-                            "stands still for %.1f ms in all, first at %.3f s; record it again with a larger buffer",
-                            seen.dropoutMilliseconds(),
-                            seen.dropouts().get(0).startFrame() / seen.sampleRate())));
+            out.add(Wording.STANDS_STILL.of(
+                    file, seen.dropoutMilliseconds(), seen.dropouts().get(0).startFrame() / seen.sampleRate()));
         }
     }
 
     private static void level(List<Finding> out, String file, TakeIndicators seen) {
         double peakDb = 20 * Math.log10(seen.peak());
         if (peakDb < SPEECHLESS_DBFS) {
-            out.add(new Finding(
-                    FindingCode.LOW_SNR,
-                    file,
-                    seen.peak() == 0
-                            ? "is silent; check the channel and the cable and record it again"
-                            : String.format(
-                                    Locale.ROOT,
-                                    "peaks at %.1f dBFS only; raise the gain by about %.0f dB and record it again",
-                                    peakDb,
-                                    -12 - peakDb)));
+            out.add(seen.peak() == 0 ? Wording.SILENT.of(file) : Wording.QUIET.of(file, peakDb, -12 - peakDb));
         }
     }
 
@@ -76,13 +59,10 @@ public final class TakeFindings {
     private static void silence(List<Finding> out, List<TakeInspection> takes) {
         List<TakeInspection> without =
                 takes.stream().filter(t -> t.floor() == null).toList();
-        String advice = " no silent lead-in of 0.3 s or more, so the noise is judged by the scatter alone; leave half a"
-                + " second of silence before the sound";
         if (without.size() == takes.size()) {
-            out.add(new Finding(FindingCode.LOW_SNR, null, "the takes have" + advice));
+            out.add(Wording.NO_LEAD_IN.of(null, "the takes have"));
         } else {
-            without.forEach(
-                    t -> out.add(new Finding(FindingCode.LOW_SNR, t.take().file(), "has" + advice)));
+            without.forEach(t -> out.add(Wording.NO_LEAD_IN.of(t.take().file(), "has")));
         }
     }
 
@@ -104,22 +84,14 @@ public final class TakeFindings {
                 .limit(4)
                 .map(l -> String.format(Locale.ROOT, "%.1f Hz", l.hz()))
                 .collect(Collectors.joining(", "));
-        out.add(new Finding(
-                FindingCode.HUM,
-                file,
-                String.format(
-                        Locale.ROOT,
-                        "hum at %.0f dBFS (%s); what lies next to it weighs little: move microphone and cable away"
-                                + " from transformers",
-                        level,
-                        lines)));
+        out.add(Wording.TONES.of(file, level, lines));
     }
 
     private static void ratedLoad(List<Finding> out, String file, TakeInspection t, Microphone microphone) {
         Double least = microphone.ratedMinimumLoadOhm();
         double ohm = t.take().load().ohm();
         if (least != null && ohm < least) {
-            out.add(new Finding(FindingCode.RATED_LOAD, file, "its " + RatedLoad.below(ohm, least)));
+            out.add(Wording.BELOW_RATED_LOAD.of(file, "its ", ohm, least));
         }
     }
 }

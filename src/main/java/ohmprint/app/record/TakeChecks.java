@@ -2,10 +2,8 @@ package ohmprint.app.record;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
-import java.util.Set;
 import ohmprint.app.measure.TakeFindings;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
@@ -14,8 +12,6 @@ import org.jspecify.annotations.Nullable;
 
 /** The checks that every take goes through as soon as it is recorded. */
 final class TakeChecks {
-    private static final Set<FindingCode> SPOILS =
-            EnumSet.of(FindingCode.CLIPPED, FindingCode.DROPOUT, FindingCode.NOT_COHERENT, FindingCode.LOAD_MISMATCH);
     private static final double FAINTEST_DBFS = -60;
     private static final double LEAST_CONTRAST_DB = 20;
 
@@ -39,7 +35,7 @@ final class TakeChecks {
     /** Whether a take with such findings can be used. */
     static boolean usable(TakeIndicators seen, List<Finding> findings) {
         return 20 * Math.log10(seen.peak()) > FAINTEST_DBFS
-                && findings.stream().noneMatch(f -> SPOILS.contains(f.code()));
+                && findings.stream().noneMatch(f -> f.code().spoilsTake());
     }
 
     /** Findings with the name that the take is to be known by, null for none, instead of that of its file of the moment. */
