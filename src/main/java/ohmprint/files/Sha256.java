@@ -11,7 +11,12 @@ public final class Sha256 {
 
     /** Of the UTF-8 bytes of a text. */
     public static String of(String text) {
-        return HexFormat.of().formatHex(begun().digest(text.getBytes(StandardCharsets.UTF_8)));
+        return of(text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** Of bytes. */
+    public static String of(byte[] content) {
+        return HexFormat.of().formatHex(begun().digest(content));
     }
 
     /** To be fed with bytes. */

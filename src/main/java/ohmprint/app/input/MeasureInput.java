@@ -8,6 +8,7 @@ import ohmprint.app.measure.MeasureOutcome;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.measure.MeasureSession;
 import ohmprint.app.measure.Subject;
+import ohmprint.app.measure.TakeFiles;
 import ohmprint.estimate.ResistorCapacitorFit;
 import ohmprint.manifest.ManifestException;
 import ohmprint.session.InputSessionReader;
@@ -31,7 +32,7 @@ public final class MeasureInput {
     public static InputOutcome run(MeasureRequest request, Progress progress) throws BadInputException, IOException {
         Session session;
         try {
-            session = new InputSessionReader(MeasureSession.probe()).read(request.session());
+            session = new InputSessionReader(TakeFiles.probe()).read(request.session());
         } catch (ManifestException e) {
             throw new BadInputException(String.valueOf(e.getMessage()), e);
         }

@@ -6,21 +6,18 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Consistency;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.Rounded;
-import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CoherentSolver;
 import ohmprint.estimate.CurveEstimate;
-import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.Priors;
+import ohmprint.session.Take;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.stat.descriptive.rank.Median;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Takes that contradict each other or what was entered: how much depends on which of them is believed.
@@ -31,14 +28,10 @@ import org.jspecify.annotations.Nullable;
  * {@code |m_j − m_i|} (with m = 0 for the whole). Where it is above {@value #GROSS} and beyond what the shorter sets of takes
  * can say, no curve can rest on the takes. With two takes left nothing is known of their own errors but what was entered.
  *
- * @param found what is said about it; null when there is none
- * @param dependence the largest difference, relative to |Z|; NaN when no take can be left out
+ * @param finding what is said about it
  * @param isGross whether no curve can rest on the takes
  */
-record Contradiction(@Nullable Finding found, double dependence, boolean isGross) {
-    /** Takes that agree. */
-    static final Contradiction NONE = new Contradiction(null, Double.NaN, false);
-
+record Contradiction(Finding finding, boolean isGross) {
     /** Relative difference between curves of one session that nobody can make use of. */
     private static final double GROSS = 0.3;
     /** The same in 95 % uncertainties of a curve without one take. */
@@ -48,33 +41,24 @@ record Contradiction(@Nullable Finding found, double dependence, boolean isGross
      * Examines takes whose consistency speaks against them.
      *
      * @param whole what all takes give
-     * @param bins what they hold
-     * @param takes what they drive
+     * @param takes the takes
      * @param priors what is believed of gains and delays
      * @param subject what is measured
      */
-    static Contradiction of(
-            CurveEstimate whole, BinObservations bins, LoadedTakes takes, Priors priors, Subject subject) {
+    static Contradiction of(CurveEstimate whole, TakeSet takes, Priors priors, Subject subject) {
         // The curve of all takes without what the contradiction adds to its uncertainty, which may reject every band.
         CoherentSolver solver = new CoherentSolver(whole.bands(), priors);
-        CurveEstimate entered = solver.solveAsEntered(bins, takes);
+        CurveEstimate entered = solver.solveAsEntered(takes.bins(), takes.loads());
         List<Complex> moves = new ArrayList<>();
         moves.add(Complex.ZERO);
         double most = Double.NaN;
         boolean gross = false;
-        for (int j = 0; j < takes.size(); j++) {
-            int left = j;
-            int[] others =
-                    IntStream.range(0, takes.size()).filter(k -> k != left).toArray();
-            LoadedTakes rest = takes.only(others);
-            if (rest.loads().stream()
-                            .mapToDouble(l -> l.conductance())
-                            .distinct()
-                            .count()
-                    < 2) {
+        for (Take left : takes.takes()) {
+            TakeSet rest = takes.without(left);
+            if (TakeSet.differentLoads(rest.takes()) < 2) {
                 continue;
             }
-            CurveEstimate part = solver.solveAsEntered(bins.only(others), rest);
+            CurveEstimate part = solver.solveAsEntered(rest.bins(), rest.loads());
             double[] re = new double[entered.values().size()];
             double[] im = new double[re.length];
             double[] stated = new double[re.length];
@@ -103,12 +87,7 @@ record Contradiction(@Nullable Finding found, double dependence, boolean isGross
             }
             moves.add(move);
         }
-        return new Contradiction(finding(whole, takes, most, gross, subject), most, gross);
-    }
-
-    /** What is to be said. */
-    Finding finding() {
-        return Objects.requireNonNull(found);
+        return new Contradiction(finding(whole, takes, most, gross, subject), gross);
     }
 
     private static boolean isComplex(BandValue v) {
@@ -119,12 +98,10 @@ record Contradiction(@Nullable Finding found, double dependence, boolean isGross
         return new Median().evaluate(Arrays.copyOf(values, n));
     }
 
-    private static Finding finding(
-            CurveEstimate whole, LoadedTakes takes, double most, boolean gross, Subject subject) {
+    private static Finding finding(CurveEstimate whole, TakeSet takes, double most, boolean gross, Subject subject) {
         Consistency consistency = Objects.requireNonNull(whole.consistency());
-        String all = IntStream.range(0, takes.size())
-                .mapToObj(k -> takes.names().get(k) + " as "
-                        + subject.label(takes.loads().get(k)))
+        String all = takes.takes().stream()
+                .map(take -> take.file() + " as " + subject.label(take.load()))
                 .collect(Collectors.joining(", "));
         String much = Double.isNaN(most)
                 ? ""

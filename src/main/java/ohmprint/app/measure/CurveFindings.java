@@ -58,7 +58,7 @@ final class CurveFindings {
     }
 
     /** Whether the take's load or level is not what it was said to be. */
-    static List<Finding> agreement(TakeAgreement seen, List<Take> takes, Subject subject) {
+    static List<Finding> agreement(TakeAgreement seen, TakeSet takes, Subject subject) {
         if (!disagrees(seen)) {
             return List.of();
         }
@@ -69,7 +69,7 @@ final class CurveFindings {
                     subject.resistor(),
                     subject.resistor()));
         }
-        Take take = takes.get(seen.suspect());
+        Take take = takes.takes().get(seen.suspect());
         if (seen.levelExplainsBetter()) {
             return List.of(Wording.LEVEL_OF_ONE_TAKE.of(take.file(), seen.fittingLevelDb()));
         }

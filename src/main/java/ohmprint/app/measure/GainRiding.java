@@ -76,14 +76,13 @@ final class GainRiding {
                 excess[k] = excess(take.indicators(), take.reference(), 0);
             }
         }
-        int[] kept = seen.kept();
-        for (int i = 0; i < kept.length; i++) {
-            for (int j = 0; j < kept.length; j++) {
-                double lag = seen.delaySamples()[kept[i]] - seen.delaySamples()[kept[j]];
-                if (takes.get(kept[i]).reference() == null && !Double.isNaN(lag)) {
-                    double here = excess(
-                            takes.get(kept[i]).indicators(), takes.get(kept[j]).indicators(), -lag);
-                    excess[kept[i]] = Math.max(excess[kept[i]], here);
+        for (int k = 0; k < excess.length; k++) {
+            TakeInspection take = takes.get(k);
+            for (TakeInspection other : takes) {
+                double lag = seen.of(take.take()).delaySamples()
+                        - seen.of(other.take()).delaySamples();
+                if (take.reference() == null && !Double.isNaN(lag)) {
+                    excess[k] = Math.max(excess[k], excess(take.indicators(), other.indicators(), -lag));
                 }
             }
         }

@@ -1,15 +1,13 @@
 package ohmprint.app.measure;
 
 import java.util.ArrayList;
-import java.util.Arrays;
+import java.util.Collection;
 import java.util.List;
-import java.util.stream.IntStream;
+import java.util.Optional;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.Route;
-import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.LevelCheck;
-import ohmprint.estimate.LoadedTakes;
 import ohmprint.session.Take;
 
 /**
@@ -20,11 +18,11 @@ import ohmprint.session.Take;
  * lower of two alike, where the chain is driven least; the other takes serve for the comparison and are left out of it.
  * Along the reference channel the level of the source is known and taken out, so all takes stay in.
  *
- * @param used indices of the takes that the curve rests on, ascending
+ * @param used the takes that the curve rests on
  * @param uncertain whether the level may as well have changed earlier, before a take that the curve rests on
  * @param findings what is worth a word
  */
-record LevelSteps(int[] used, boolean uncertain, List<Finding> findings) {
+record LevelSteps(TakeSet used, boolean uncertain, List<Finding> findings) {
     static final double STEP_DB = 3;
     /** Relative difference of |Z| between levels that counts. */
     static final double LEAST_IMPEDANCE = 0.01;
@@ -33,148 +31,143 @@ record LevelSteps(int[] used, boolean uncertain, List<Finding> findings) {
     /** Bands that have to differ. */
     private static final int LEAST_BANDS = 3;
 
+    /** A take at its level in decibels. */
+    private record Level(Take take, double db) {
+        boolean isNear(Level other) {
+            return Math.abs(other.db - db) < STEP_DB;
+        }
+
+        boolean hasLoadOf(Level other) {
+            return other.take.load().ohm() == take.load().ohm();
+        }
+    }
+
     /**
      * Looks for levels and compares them.
      *
-     * @param seen what the kept takes hold, for the route and the level of the source
-     * @param takes what the kept takes drive
-     * @param kept their entries in the manifest
+     * @param seen takes with the route and the level of the source
      */
-    static LevelSteps of(Observation seen, LoadedTakes takes, List<Take> kept) {
-        BinObservations bins = seen.bins();
-        int[] all = IntStream.range(0, takes.size()).toArray();
-        double[] level = new double[takes.size()];
-        for (int k = 0; k < level.length; k++) {
-            double known = seen.driftDb()[seen.kept()[k]];
-            level[k] = seen.route() == Route.REFERENCE && !Double.isNaN(known)
-                    ? known
-                    : levelInOrder(bins, kept, level, k);
-        }
-        int[] curve = Arrays.stream(all)
-                .boxed()
-                .map(k -> group(level, k))
+    static LevelSteps of(Observation seen) {
+        TakeSet takes = seen.takes();
+        List<Level> all = levels(seen);
+        List<Level> curve = all.stream()
+                .map(one -> all.stream().filter(one::isNear).toList())
                 .max((a, b) -> {
-                    int more = Long.compare(different(a, kept), different(b, kept));
-                    return more != 0 ? more : Double.compare(level[b[0]], level[a[0]]);
+                    int more = Long.compare(different(a), different(b));
+                    return more != 0 ? more : Double.compare(b.get(0).db, a.get(0).db);
                 })
                 .orElse(all);
-        List<Finding> findings = new ArrayList<>();
-        if (curve.length == all.length || different(curve, kept) < 2) {
-            return new LevelSteps(all, false, findings);
+        if (curve.size() == all.size() || different(curve) < 2) {
+            return new LevelSteps(takes, false, List.of());
         }
-        int[] others = Arrays.stream(all)
-                .filter(k -> Arrays.stream(curve).noneMatch(c -> c == k))
-                .toArray();
+        List<Level> others = all.stream().filter(one -> !curve.contains(one)).toList();
+        List<Finding> findings = new ArrayList<>();
         boolean compared = false;
-        for (int k : others) {
-            int partner = partner(curve, kept, k);
-            if (partner < 0) {
+        for (Level one : others) {
+            Level partner = partner(curve, one).orElse(null);
+            if (partner == null) {
                 continue;
             }
             if (seen.route() != Route.REFERENCE) {
-                findings.add(step(kept, k, partner, level[k] - level[partner]));
+                findings.add(Wording.ANOTHER_LEVEL.of(one.take.file(), one.db - partner.db, partner.take.file()));
             }
-            for (int j : others) {
-                int second = partner(curve, kept, j);
-                boolean pair = second >= 0 && second != partner && j > k && Math.abs(level[j] - level[k]) < STEP_DB;
-                if (pair) {
+            for (Level next : others.subList(others.indexOf(one) + 1, others.size())) {
+                Level second = partner(curve, next).orElse(partner);
+                if (!second.equals(partner) && next.isNear(one)) {
                     compared = true;
-                    impedance(
-                            findings,
-                            bins,
-                            takes,
-                            kept,
-                            new int[] {partner, second},
-                            new int[] {k, j},
-                            level[k] - level[partner]);
+                    impedance(takes, partner, second, one, next).ifPresent(findings::add);
                 }
             }
         }
-        for (int k : others) {
-            int partner = partner(curve, kept, k);
-            if (!compared && partner >= 0) {
-                shape(findings, bins, kept, partner, k);
+        if (!compared) {
+            for (Level one : others) {
+                partner(curve, one)
+                        .flatMap(partner -> shape(takes, partner, one))
+                        .ifPresent(findings::add);
             }
         }
-        boolean known = compared || seen.route() == Route.REFERENCE;
-        boolean uncertain = !known && Arrays.stream(others).anyMatch(k -> anotherBetween(curve, kept, k));
-        return new LevelSteps(seen.route() == Route.REFERENCE ? all : curve, uncertain, List.copyOf(findings));
+        boolean reference = seen.route() == Route.REFERENCE;
+        boolean uncertain =
+                !compared && !reference && others.stream().anyMatch(one -> anotherBetween(takes, curve, one));
+        TakeSet used =
+                reference ? takes : takes.only(curve.stream().map(Level::take).toList());
+        return new LevelSteps(used, uncertain, List.copyOf(findings));
     }
 
-    /** Level of take k by that of an earlier one with its load, else that of the take before; decibels. */
-    private static double levelInOrder(BinObservations bins, List<Take> kept, double[] level, int k) {
-        for (int j = 0; j < k; j++) {
-            if (kept.get(j).load().ohm() == kept.get(k).load().ohm()) {
-                return level[j] + RepeatedLoads.levelDb(bins, k, j);
-            }
+    /** By the reference channel, or by an earlier take with the same load, else that of the take before. */
+    private static List<Level> levels(Observation seen) {
+        List<Level> out = new ArrayList<>();
+        for (Take take : seen.takes().takes()) {
+            double known = seen.of(take).driftDb();
+            out.add(new Level(
+                    take,
+                    seen.route() == Route.REFERENCE && !Double.isNaN(known)
+                            ? known
+                            : inOrder(seen.takes(), out, take)));
         }
-        return k == 0 ? 0 : level[k - 1];
+        return out;
     }
 
-    private static int[] group(double[] level, int of) {
-        return IntStream.range(0, level.length)
-                .filter(k -> Math.abs(level[k] - level[of]) < STEP_DB)
-                .toArray();
-    }
-
-    private static long different(int[] group, List<Take> kept) {
-        return Arrays.stream(group)
-                .mapToDouble(k -> kept.get(k).load().conductance())
-                .distinct()
-                .count();
-    }
-
-    private static int partner(int[] curve, List<Take> kept, int k) {
-        return Arrays.stream(curve)
-                .filter(j -> kept.get(j).load().ohm() == kept.get(k).load().ohm())
+    private static double inOrder(TakeSet takes, List<Level> earlier, Take take) {
+        double before = earlier.isEmpty() ? 0 : earlier.get(earlier.size() - 1).db;
+        return earlier.stream()
+                .filter(one -> one.take.load().ohm() == take.load().ohm())
                 .findFirst()
-                .orElse(-1);
+                .map(one -> one.db + RepeatedLoads.levelDb(takes, take, one.take))
+                .orElse(before);
     }
 
-    /** Whether a take of the curve, through another load, was recorded between take k and its partner. */
-    private static boolean anotherBetween(int[] curve, List<Take> kept, int k) {
-        int partner = partner(curve, kept, k);
-        return partner >= 0
-                && Arrays.stream(curve)
-                        .anyMatch(m -> m > Math.min(partner, k)
-                                && m < Math.max(partner, k)
-                                && kept.get(m).load().ohm()
-                                        != kept.get(k).load().ohm());
+    private static long different(Collection<Level> group) {
+        return TakeSet.differentLoads(group.stream().map(Level::take).toList());
     }
 
-    private static Finding step(List<Take> kept, int k, int partner, double db) {
-        return Wording.ANOTHER_LEVEL.of(
-                kept.get(k).file(), db, kept.get(partner).file());
+    private static Optional<Level> partner(List<Level> curve, Level one) {
+        return curve.stream().filter(one::hasLoadOf).findFirst();
     }
 
-    private static void impedance(
-            List<Finding> findings,
-            BinObservations bins,
-            LoadedTakes takes,
-            List<Take> kept,
-            int[] base,
-            int[] other,
-            double db) {
-        LevelCheck check = LevelCheck.ofImpedance(bins, takes, base, other, LevelDrift.COMPARED, LEAST_IMPEDANCE);
-        if (check.significant() >= LEAST_BANDS) {
-            findings.add(Wording.ANOTHER_IMPEDANCE.of(
-                    kept.get(other[0]).file(),
-                    kept.get(other[1]).file(),
-                    Math.abs(db),
-                    db > 0 ? "higher" : "lower",
-                    kept.get(base[0]).file(),
-                    kept.get(base[1]).file(),
-                    100 * check.largest(),
-                    check.hz(),
-                    100 * check.median()));
+    /** Whether a take of the curve, through another load, was recorded between a take and its partner. */
+    private static boolean anotherBetween(TakeSet takes, List<Level> curve, Level one) {
+        int here = takes.place(one.take);
+        return partner(curve, one)
+                .map(partner -> takes.place(partner.take))
+                .filter(there -> curve.stream()
+                        .filter(m -> !m.hasLoadOf(one))
+                        .mapToInt(m -> takes.place(m.take))
+                        .anyMatch(m -> m > Math.min(there, here) && m < Math.max(there, here)))
+                .isPresent();
+    }
+
+    /** Two loads at the level of the curve against the same two at another one. */
+    private static Optional<Finding> impedance(TakeSet takes, Level base, Level second, Level one, Level next) {
+        LevelCheck check = LevelCheck.ofImpedance(
+                takes.bins(),
+                takes.loads(),
+                new int[] {takes.index(base.take), takes.index(second.take)},
+                new int[] {takes.index(one.take), takes.index(next.take)},
+                LevelDrift.COMPARED,
+                LEAST_IMPEDANCE);
+        if (check.significant() < LEAST_BANDS) {
+            return Optional.empty();
         }
+        double db = one.db - base.db;
+        return Optional.of(Wording.ANOTHER_IMPEDANCE.of(
+                one.take.file(),
+                next.take.file(),
+                Math.abs(db),
+                db > 0 ? "higher" : "lower",
+                base.take.file(),
+                second.take.file(),
+                100 * check.largest(),
+                check.hz(),
+                100 * check.median()));
     }
 
-    private static void shape(List<Finding> findings, BinObservations bins, List<Take> kept, int base, int other) {
-        LevelCheck check = LevelCheck.ofShape(bins, base, other, LEAST_SHAPE);
-        if (check.significant() >= LEAST_BANDS) {
-            findings.add(Wording.ANOTHER_SHAPE.of(
-                    kept.get(other).file(), kept.get(base).file(), 20 * Math.log10(1 + check.largest()), check.hz()));
-        }
+    private static Optional<Finding> shape(TakeSet takes, Level base, Level other) {
+        LevelCheck check =
+                LevelCheck.ofShape(takes.bins(), takes.index(base.take), takes.index(other.take), LEAST_SHAPE);
+        return check.significant() < LEAST_BANDS
+                ? Optional.empty()
+                : Optional.of(Wording.ANOTHER_SHAPE.of(
+                        other.take.file(), base.take.file(), 20 * Math.log10(1 + check.largest()), check.hz()));
     }
 }

@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.CompletableFuture;
+import java.util.Locale;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Progress;
 import ohmprint.curve.Finding;
@@ -12,22 +12,24 @@ import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Usability;
-import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.Parallel;
 import ohmprint.manifest.ManifestException;
 import ohmprint.report.Chart;
 import ohmprint.report.LineChart;
-import ohmprint.session.AudioProbe;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
-import ohmprint.session.Take;
 import ohmprint.signal.RealFourier;
+import ohmprint.signal.TakeIndicators;
 import ohmprint.signal.TakeScan;
 
 /** Measures a session: from a folder of takes to a curve with its uncertainty. */
 public final class MeasureSession {
     /** Bins beyond the outermost midbands that the fits may use, as a frequency ratio. */
     private static final double EDGE = 1.08;
+    /** Shortest take, seconds: a few periods of the lowest bands and the ring of a room. */
+    private static final double SHORTEST_SECONDS = 0.5;
+
+    private static final double OCTAVE = 2;
 
     private final MeasureRequest request;
     private final Progress progress;
@@ -51,21 +53,25 @@ public final class MeasureSession {
      * @throws IOException if a file cannot be read or the results cannot be written
      */
     public static MeasureOutcome run(MeasureRequest request, Progress progress) throws BadInputException, IOException {
-        Ahead.start("scan", TakeScan::prepare);
-        Ahead.start("fourier", RealFourier::prepare);
+        ahead("scan", TakeScan::prepare);
+        ahead("fourier", RealFourier::prepare);
         checkRange(request);
-        Session session;
+        return run(read(request), Subject.MICROPHONE, request, progress);
+    }
+
+    private static Session read(MeasureRequest request) throws BadInputException, IOException {
         try {
-            session = new SessionReader(TakeFiles.probe()).read(request.session());
+            return new SessionReader(TakeFiles.probe()).read(request.session());
         } catch (ManifestException e) {
             throw new BadInputException(String.valueOf(e.getMessage()), e);
         }
-        return run(session, Subject.MICROPHONE, request, progress);
     }
 
-    /** How audio files are looked at when a manifest is read. */
-    public static AudioProbe probe() {
-        return TakeFiles.probe();
+    /** Gets ready for work that is to come while there is other work to do: on a daemon thread, returning at once. */
+    private static void ahead(String name, Runnable work) {
+        Thread thread = new Thread(work, name);
+        thread.setDaemon(true);
+        thread.start();
     }
 
     /**
@@ -105,40 +111,31 @@ public final class MeasureSession {
      * @throws BadInputException if manifest, files or request cannot be worked with
      * @throws IOException if a file cannot be read
      */
-    public static Lines lines(MeasureRequest request) throws BadInputException, IOException {
+    public static LoadLines lines(MeasureRequest request) throws BadInputException, IOException {
         checkRange(request);
-        try {
-            Session session = new SessionReader(TakeFiles.probe()).read(request.session());
-            return new MeasureSession(request, Progress.SILENT, session, Subject.MICROPHONE).lines();
-        } catch (ManifestException e) {
-            throw new BadInputException(String.valueOf(e.getMessage()), e);
-        }
+        MeasureSession run = new MeasureSession(request, Progress.SILENT, read(request), Subject.MICROPHONE);
+        Observation seen = run.observe();
+        return run.lines(seen, run.solve(seen));
     }
 
     /** What a session gives; nothing is drawn or written. */
     static Measurement measurement(MeasureRequest request) throws BadInputException, IOException {
-        try {
-            Session session = new SessionReader(TakeFiles.probe()).read(request.session());
-            MeasureSession run = new MeasureSession(request, Progress.SILENT, session, Subject.MICROPHONE);
-            Observation seen = run.observe();
-            return run.measurement(seen, run.solve(seen), Fingerprints.of(session));
-        } catch (ManifestException e) {
-            throw new BadInputException(String.valueOf(e.getMessage()), e);
-        }
+        MeasureSession run = new MeasureSession(request, Progress.SILENT, read(request), Subject.MICROPHONE);
+        SessionProvenance provenance = new SessionProvenance(run.session);
+        Observation seen = run.observe();
+        return run.measurement(seen, run.solve(seen), provenance);
     }
 
-    private Lines lines() throws IOException, BadInputException {
-        Observation seen = observe();
-        SessionSolver.Solution solution = solve(seen);
-        return new Lines(session.microphone().label(), solution.curve(), seen, loads(), solution.leftOut());
+    private LoadLines lines(Observation seen, SessionSolver.Solution solution) {
+        return new LoadLines(session.microphone().label(), solution.curve(), seen.takes(), solution.used());
     }
 
     private Observation observe() throws IOException, BadInputException {
         List<TakeInspection> takes =
                 List.of(Parallel.map(session.takes(), take -> TakeInspection.of(session, take), TakeInspection[]::new));
         // Only now: all processors have been busy with the takes.
-        Ahead.start("charts", Chart::prepare);
-        TakeLimits.check(takes, request);
+        ahead("charts", Chart::prepare);
+        requireComparable(takes);
         findings.addAll(TakeFindings.of(takes, session.microphone()));
         if (!session.input().isKnown()) {
             findings.add(subject.otherEndUnknown());
@@ -153,35 +150,33 @@ public final class MeasureSession {
     }
 
     private SessionSolver.Solution solve(Observation seen) throws BadInputException {
-        SessionSolver.Solution solution = new SessionSolver(request, session, subject).solve(seen, loads());
+        SessionSolver.Solution solution = new SessionSolver(request, session, subject).solve(seen);
         findings.addAll(solution.findings());
         return solution;
     }
 
     private MeasureOutcome measure(Path out, ResultFolder folder) throws IOException, BadInputException {
         progress.at("reading the takes", 0.05);
-        CompletableFuture<List<String>> fingerprints = Fingerprints.of(session);
+        SessionProvenance provenance = new SessionProvenance(session);
         Observation seen = observe();
         progress.at("solving", 0.6);
         SessionSolver.Solution solution = solve(seen);
-        Measurement measurement = measurement(seen, solution, fingerprints);
+        Measurement measurement = measurement(seen, solution, provenance);
         List<String> advice = Advice.of(measurement, session, subject);
         if (measurement.usability() == Usability.UNUSABLE && !request.force()) {
             return new MeasureOutcome(measurement, advice, null, List.of());
         }
         progress.at("drawing", 0.8);
-        LineChart.Data lines = subject == Subject.INPUT
-                ? null
-                : LinePicture.of(session.microphone().label(), solution.curve(), seen, loads(), solution.leftOut());
+        LineChart.Data lines =
+                subject == Subject.INPUT ? null : lines(seen, solution).data();
         var files = ResultFiles.of(measurement, lines);
         folder.write(ResultFiles.inWritingOrder(files));
         progress.at("done", 1);
         return new MeasureOutcome(measurement, advice, out, List.copyOf(files.keySet()));
     }
 
-    private Measurement measurement(
-            Observation seen, SessionSolver.Solution solution, CompletableFuture<List<String>> fingerprints)
-            throws IOException, BadInputException {
+    private Measurement measurement(Observation seen, SessionSolver.Solution solution, SessionProvenance provenance)
+            throws IOException {
         List<Finding> sorted = Judgement.mostSeriousFirst(findings);
         return new Measurement(
                 session.microphone(),
@@ -194,7 +189,7 @@ public final class MeasureSession {
                         seen.timed() && !solution.contradicted(),
                         solution.uncorrectedDrift()),
                 sorted,
-                SessionProvenance.of(session, subject, seen, solution.leftOut(), Fingerprints.join(fingerprints)));
+                provenance.of(subject, seen, solution.used()));
     }
 
     private void noteSampleRate(List<TakeInspection> takes) {
@@ -204,10 +199,32 @@ public final class MeasureSession {
         }
     }
 
-    private LoadedTakes loads() {
-        return new LoadedTakes(
-                session.takes().stream().map(Take::load).toList(),
-                session.input(),
-                session.takes().stream().map(Take::file).toList());
+    /** What takes and request must at least allow before anything can be compared: length and frequency range. */
+    private void requireComparable(List<TakeInspection> takes) throws BadInputException {
+        for (TakeInspection take : takes) {
+            TakeIndicators seen = take.indicators();
+            double seconds = seen.frames() / seen.sampleRate();
+            if (seconds < SHORTEST_SECONDS) {
+                throw new BadInputException(String.format(
+                        Locale.ROOT,
+                        "take %s is %.3f s long; record at least %.1f s, better 5 s, with silence before and after",
+                        take.take().file(),
+                        seconds,
+                        SHORTEST_SECONDS));
+            }
+        }
+        double rate = takes.get(0).indicators().sampleRate();
+        double low = Math.max(request.fromHz(), TakeDelays.FROM_HZ);
+        double high = Math.min(Math.min(request.toHz(), TakeDelays.TO_HZ), ComparedTakes.HIGHEST_SHARE * rate);
+        if (high < OCTAVE * low) {
+            throw new BadInputException(String.format(
+                    Locale.ROOT,
+                    "--from %.0f Hz to --to %.0f Hz leaves less than an octave between %.0f Hz and %.0f Hz, where the takes"
+                            + " are compared; widen the range",
+                    request.fromHz(),
+                    request.toHz(),
+                    TakeDelays.FROM_HZ,
+                    Math.min(TakeDelays.TO_HZ, ComparedTakes.HIGHEST_SHARE * rate)));
+        }
     }
 }

@@ -1,20 +1,18 @@
 package ohmprint.app.measure;
 
 import java.util.List;
+import java.util.Map;
 import ohmprint.curve.Finding;
 import ohmprint.curve.Route;
-import ohmprint.estimate.BinObservations;
+import ohmprint.session.Take;
 
 /**
  * What the takes hold, seen along the route that was taken.
  *
  * @param route the route
  * @param reason why it was taken, in words
- * @param bins what the kept takes hold
- * @param kept indices of the takes that are used, ascending
- * @param delaySamples delay of every take's sound behind that of the pivot, samples, for all takes; NaN if unknown
- * @param driftDb level of the source in every take relative to the first, dB; NaN if unknown
- * @param clockPpm how much faster the recorder's clock was than the player's, parts per million; NaN if not corrected
+ * @param takes the takes that can be compared, with what they hold
+ * @param figures what was seen of each of them on the way; by identity
  * @param delayUncertainty standard uncertainty of what is left of the delays, seconds
  * @param timed whether the delays of all takes could be told to half a sample
  * @param findings what was noticed on the way
@@ -22,11 +20,24 @@ import ohmprint.estimate.BinObservations;
 record Observation(
         Route route,
         String reason,
-        BinObservations bins,
-        int[] kept,
-        double[] delaySamples,
-        double[] driftDb,
-        double[] clockPpm,
+        TakeSet takes,
+        Map<Take, Figures> figures,
         double delayUncertainty,
         boolean timed,
-        List<Finding> findings) {}
+        List<Finding> findings) {
+    /**
+     * What was seen of one take; NaN where it is not known.
+     *
+     * @param delaySamples delay of its sound behind that of the pivot, samples
+     * @param driftDb level of the source relative to that in the first take, dB
+     * @param clockPpm how much faster the recorder's clock was than the player's, parts per million, where it was corrected
+     */
+    record Figures(double delaySamples, double driftDb, double clockPpm) {
+        static final Figures UNKNOWN = new Figures(Double.NaN, Double.NaN, Double.NaN);
+    }
+
+    /** What was seen of a take of the session. */
+    Figures of(Take take) {
+        return figures.getOrDefault(take, Figures.UNKNOWN);
+    }
+}

@@ -2,10 +2,7 @@ package ohmprint.app.measure;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
-import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Set;
@@ -16,6 +13,7 @@ import ohmprint.app.BadInputException;
 import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveFormat;
 import ohmprint.exchange.CurveJson;
+import ohmprint.files.Sha256;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.ImpedanceChart;
 import ohmprint.report.LineChart;
@@ -70,7 +68,7 @@ public final class ResultFiles {
         Map<String, String> digests = new LinkedHashMap<>();
         files.forEach((name, content) -> {
             if (!name.equals(LAST)) {
-                digests.put(name, sha256(content));
+                digests.put(name, Sha256.of(content));
             }
         });
         files.put(LAST, ResultFolder.utf8(CurveJson.write(measurement, digests)));
@@ -85,13 +83,5 @@ public final class ResultFiles {
             ordered.put(LAST, last);
         }
         return ordered;
-    }
-
-    private static String sha256(byte[] content) {
-        try {
-            return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(content));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
     }
 }

@@ -10,14 +10,12 @@ import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.Route;
 import ohmprint.estimate.Alignment;
-import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.Playback;
 import ohmprint.estimate.StimulusObserver;
 import ohmprint.estimate.StimulusPattern;
 import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Session;
 import ohmprint.session.StimulusKind;
-import ohmprint.session.Take;
 import ohmprint.signal.PhaseTransform.CircularLag;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.Samples;
@@ -39,7 +37,7 @@ final class RouteChoice {
 
     RouteChoice(Session session, List<TakeInspection> takes, double fromHz, double toHz) {
         this.session = session;
-        this.compared = ComparedTakes.of(takes, fromHz, toHz);
+        this.compared = ComparedTakes.of(session, takes, fromHz, toHz);
     }
 
     /**
@@ -207,9 +205,7 @@ final class RouteChoice {
     }
 
     private RouteReader reader() {
-        LoadedTakes loads =
-                new LoadedTakes(session.takes().stream().map(Take::load).toList(), session.input());
         StimulusPattern sweep = isNoise() ? null : pattern;
-        return new RouteReader(compared, loads, sweep, findings);
+        return new RouteReader(compared, sweep, findings);
     }
 }

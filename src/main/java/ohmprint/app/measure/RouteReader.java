@@ -3,24 +3,30 @@ package ohmprint.app.measure;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.IntStream;
 import ohmprint.app.BadInputException;
+import ohmprint.app.measure.Observation.Figures;
 import ohmprint.curve.Finding;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.Route;
 import ohmprint.estimate.Alignment;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CommonObserver;
-import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.NoiseByScatter;
 import ohmprint.estimate.Playback;
 import ohmprint.estimate.PowerObserver;
+import ohmprint.estimate.ReferenceObserver;
+import ohmprint.estimate.SourceDrift;
 import ohmprint.estimate.StimulusObserver;
 import ohmprint.estimate.StimulusPattern;
 import ohmprint.estimate.TakeCoherence;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Take;
+import ohmprint.signal.ClockSkew;
 import ohmprint.signal.PhaseTransform.CircularLag;
 import org.jspecify.annotations.Nullable;
 
@@ -28,67 +34,62 @@ import org.jspecify.annotations.Nullable;
 final class RouteReader {
     /** Shortest stretch in common from which takes are compared, seconds. */
     private static final double LEAST_SHARED_SECONDS = 0.3;
+    /** Loss of level by saturation against the least distorted take that counts, dB. */
+    private static final double LEAST_LOSS_DB = 0.05;
 
-    private final ComparedTakes compared;
+    private final ComparedTakes all;
+    private final @Nullable StimulusPattern sweep;
     private final List<Finding> findings;
-    private final AlignedTakes aligned;
 
     /**
      * A reader of these takes; what it notices comes after what is in {@code findings}, in a list of its own.
      *
-     * @param compared the takes
-     * @param loads what each of them drives
+     * @param all the takes of the session
      * @param sweep the stimulus if it is a sweep that is at hand
      */
-    RouteReader(ComparedTakes compared, LoadedTakes loads, @Nullable StimulusPattern sweep, List<Finding> findings) {
-        this.compared = compared;
+    RouteReader(ComparedTakes all, @Nullable StimulusPattern sweep, List<Finding> findings) {
+        this.all = all;
+        this.sweep = sweep;
         this.findings = new ArrayList<>(findings);
-        this.aligned = new AlignedTakes(compared, loads, sweep, this.findings);
     }
 
+    /**
+     * Takes divided by the stimulus.
+     *
+     * @param whole spectra of all takes
+     * @param alignment where each of them lies
+     * @param held places of the takes that hold the sound
+     * @param at where the sound begins in the pivot
+     * @param reason why the route was taken
+     */
     Observation stimulus(
             StimulusObserver observer,
             WholeTakes whole,
             Alignment alignment,
-            int[] kept,
+            int[] held,
             CircularLag at,
             String reason) {
-        long onset = compared.recordings().get(compared.pivot()).soundStart();
-        long start = at.nearest(onset);
-        long[] starts =
-                Arrays.stream(kept).mapToLong(k -> start + alignment.lags()[k]).toArray();
-        WholeTakes used = whole.only(kept);
-        List<Take> entries = Arrays.stream(kept)
-                .mapToObj(k -> compared.takes().get(k).take())
-                .toList();
-        StimulusObserver.Observed seen = observer.observe(used, starts);
-        findings.addAll(Saturation.findings(entries, seen.thirdHarmonic()));
-        noiseByScatter(seen.bins(), kept);
-        return aligned.at(Route.STIMULUS, reason, seen.bins(), kept, alignment, null, null);
+        ComparedTakes takes = all.only(held);
+        long[] lags = lags(alignment, held);
+        StimulusObserver.Observed seen = observer.observe(whole.only(held), starts(at, lags));
+        noteSaturation(takes, seen.thirdHarmonic());
+        noiseByScatter(takes, seen.bins());
+        return aligned(Route.STIMULUS, reason, takes, lags, seen.bins(), null, null);
     }
 
     /** Takes of a repeated sound, or on two clocks. */
     Observation played(Playback playback, Route route, String reason) {
-        int[] kept = playback.kept();
+        ComparedTakes takes = all.only(playback.kept());
         String how = playback.isSummed() ? reason + ", " + periods(playback.periods()) + " are averaged" : reason;
         BinObservations bins = playback.observe();
         if (!playback.isSummed()) {
-            noiseByScatter(bins, kept);
+            noiseByScatter(takes, bins);
         }
-        return aligned.at(route, how, bins, kept, playback.alignment(), null, playback.clocks());
-    }
-
-    /** Takes without silence show their noise by the scatter of neighbouring bins against another take. */
-    private void noiseByScatter(BinObservations bins, int[] kept) {
-        boolean[] unknown = new boolean[kept.length];
-        boolean any = false;
-        for (int k = 0; k < kept.length; k++) {
-            unknown[k] = !compared.takes().get(kept[k]).isNoiseKnown();
-            any |= unknown[k];
-        }
-        if (any) {
-            NoiseByScatter.into(bins, unknown, Math.max(0, AlignedTakes.indexOf(kept, compared.pivot())));
-        }
+        ClockSkew[] every = playback.clocks();
+        ClockSkew[] clocks = every == null
+                ? null
+                : Arrays.stream(playback.kept()).mapToObj(k -> every[k]).toArray(ClockSkew[]::new);
+        return aligned(route, how, takes, lags(playback.alignment(), playback.kept()), bins, null, clocks);
     }
 
     private static String periods(int[] periods) {
@@ -100,70 +101,216 @@ final class RouteReader {
     /** Position of the takes: by whole spectra when they are at hand or the takes are short, else by streaming. */
     Alignment alignment(@Nullable WholeTakes whole) throws IOException {
         if (whole != null) {
-            return whole.align(compared.pivot());
+            return whole.align(all.pivot());
         }
-        return compared.fit(WholeTakes.MODERATE)
-                ? WholeTakes.of(compared.recordings(), compared.sampleRate(), 0).align(compared.pivot())
-                : Alignment.of(compared.recordings(), compared.pivot());
+        return all.fit(WholeTakes.MODERATE)
+                ? WholeTakes.of(all.recordings(), all.sampleRate(), 0).align(all.pivot())
+                : Alignment.of(all.recordings(), all.pivot());
     }
 
+    /**
+     * Takes compared with each other.
+     *
+     * @param alignment where each take lies
+     * @param held places of the takes that seem to hold the same sound
+     * @return null when they share too little
+     */
     @Nullable
-    Observation common(Alignment alignment, int[] kept, String reason) throws IOException {
-        long[] lags = Arrays.stream(kept).mapToLong(k -> alignment.lags()[k]).toArray();
-        if (sharedFrames(kept, lags) < LEAST_SHARED_SECONDS * compared.sampleRate()) {
+    Observation common(Alignment alignment, int[] held, String reason) throws IOException {
+        ComparedTakes takes = all.only(held);
+        long[] lags = lags(alignment, held);
+        if (sharedFrames(takes, lags) < LEAST_SHARED_SECONDS * all.sampleRate()) {
             return null;
         }
-        BinObservations bins = new CommonObserver(compared.fromHz(), compared.toHz()).observe(only(kept), lags);
-        int at = AlignedTakes.indexOf(kept, compared.pivot());
-        int[] coherent = IntStream.range(0, kept.length)
-                .filter(k -> TakeCoherence.median(bins, k, at) > TakeCoherence.COHERENT)
+        BinObservations bins = new CommonObserver(all.fromHz(), all.toHz()).observe(takes.recordings(), lags);
+        int[] coherent = IntStream.range(0, takes.size())
+                .filter(k -> TakeCoherence.median(bins, k, takes.pivot()) > TakeCoherence.COHERENT)
                 .toArray();
         if (coherent.length < 2) {
             return null;
         }
-        int[] used = Arrays.stream(coherent).map(k -> kept[k]).toArray();
-        BinObservations same = bins.only(coherent);
-        noiseByScatter(same, used);
-        return aligned.at(Route.COMMON, reason, same, used, alignment, null, null);
+        ComparedTakes same = takes.only(coherent);
+        BinObservations sameBins = bins.only(coherent);
+        noiseByScatter(same, sameBins);
+        long[] sameLags = Arrays.stream(coherent).mapToLong(k -> lags[k]).toArray();
+        return aligned(Route.COMMON, reason, same, sameLags, sameBins, null, null);
     }
 
-    Observation power(String reason) throws IOException, BadInputException {
-        int[] all = IntStream.range(0, compared.size()).toArray();
+    /** Length of the stretch that all these takes hold once aligned, frames. */
+    private static long sharedFrames(ComparedTakes takes, long[] lags) {
+        long from = Long.MIN_VALUE;
+        long to = Long.MAX_VALUE;
+        for (int k = 0; k < lags.length; k++) {
+            from = Math.max(from, -lags[k]);
+            to = Math.min(to, takes.takes().get(k).indicators().frames() - lags[k]);
+        }
+        return to - from;
+    }
+
+    /** Takes of which only the power is compared. */
+    Observation power(String reason) throws BadInputException, IOException {
         try {
-            BinObservations bins = new PowerObserver(compared.fromHz(), compared.toHz()).observe(compared.recordings());
-            return new Observation(
-                    Route.POWER,
-                    reason,
-                    bins,
-                    all,
-                    AlignedTakes.unknown(compared.size()),
-                    AlignedTakes.unknown(compared.size()),
-                    AlignedTakes.unknown(compared.size()),
-                    0,
-                    true,
-                    List.copyOf(findings));
+            BinObservations bins = new PowerObserver(all.fromHz(), all.toHz()).observe(all.recordings());
+            return unaligned(Route.POWER, reason, bins, new IdentityHashMap<>());
         } catch (IllegalArgumentException e) {
             throw new BadInputException(String.valueOf(e.getMessage()), e);
         }
     }
 
-    /** Along the reference channels, see {@link ReferenceReader#read}. */
+    /**
+     * Along the reference channels, which hear the source but not the load. Takes of moderate length that hold the same sound are
+     * compared with each other, the reference serving to take out the source's drift; otherwise it is averaged within each take.
+     *
+     * @param stimulus looks for the stimulus where it is at hand
+     * @param reason why the route was taken
+     */
     Observation reference(@Nullable StimulusObserver stimulus, String reason) throws IOException {
-        return new ReferenceReader(compared, aligned, findings).read(stimulus, reason);
-    }
-
-    /** Length of the stretch that all these takes hold once aligned, frames. */
-    private long sharedFrames(int[] kept, long[] lags) {
-        long from = Long.MIN_VALUE;
-        long to = Long.MAX_VALUE;
-        for (int k = 0; k < kept.length; k++) {
-            from = Math.max(from, -lags[k]);
-            to = Math.min(to, compared.takes().get(kept[k]).indicators().frames() - lags[k]);
+        if (all.fit(WholeTakes.MODERATE)) {
+            WholeTakes whole =
+                    WholeTakes.of(all.recordings(), all.sampleRate(), stimulus == null ? 0 : stimulus.length());
+            Alignment alignment = whole.align(all.pivot());
+            if (IntStream.range(0, all.size()).allMatch(alignment::found)) {
+                Observation same = sameSound(stimulus, whole, alignment.lags(), reason);
+                if (same != null) {
+                    return same;
+                }
+            }
         }
-        return to - from;
+        ReferenceObserver.Observed seen = new ReferenceObserver(all.fromHz(), all.toHz()).observe(all.recordings());
+        Map<Take, Figures> figures = new IdentityHashMap<>();
+        for (int k = 0; k < all.size(); k++) {
+            if (seen.coherence()[k] < TakeCoherence.COHERENT) {
+                findings.add(Wording.ANOTHER_REFERENCE.of(all.file(k), seen.coherence()[k]));
+            }
+            double drift = 10 * Math.log10(seen.referenceLevel()[k] / seen.referenceLevel()[0]);
+            figures.put(all.takes().get(k).take(), new Figures(Double.NaN, drift, Double.NaN));
+        }
+        return unaligned(Route.REFERENCE, reason, seen.bins(), figures);
     }
 
-    private List<TakeRecording> only(int[] kept) {
-        return Arrays.stream(kept).mapToObj(compared.recordings()::get).toList();
+    /** The reference takes out the drift of the source; the takes are compared with each other, without its room notches. */
+    private @Nullable Observation sameSound(
+            @Nullable StimulusObserver stimulus, WholeTakes whole, long[] lags, String reason) throws IOException {
+        List<TakeRecording> references =
+                all.recordings().stream().map(TakeRecording::throughReference).toList();
+        CircularLag at = stimulus == null ? null : stimulus.locate(whole, all.pivot());
+        BinObservations microphone;
+        BinObservations heard;
+        if (stimulus != null && at != null && at.prominence() > CircularLag.STIMULUS_FOUND) {
+            long[] starts = starts(at, lags);
+            StimulusObserver.Observed seen = stimulus.observe(whole, starts);
+            noteSaturation(all, seen.thirdHarmonic());
+            microphone = seen.bins();
+            heard = stimulus.observe(WholeTakes.of(references, all.sampleRate(), stimulus.length()), starts)
+                    .bins();
+        } else {
+            CommonObserver observer = new CommonObserver(all.fromHz(), all.toHz());
+            microphone = observer.observe(all.recordings(), lags);
+            heard = observer.observe(references, lags);
+        }
+        for (int k = 0; k < all.size(); k++) {
+            if (TakeCoherence.median(microphone, k, all.pivot()) <= TakeCoherence.COHERENT) {
+                return null;
+            }
+        }
+        return aligned(Route.REFERENCE, reason + ", and all hold the same sound", all, lags, microphone, heard, null);
+    }
+
+    private static long[] lags(Alignment alignment, int[] held) {
+        return Arrays.stream(held).mapToLong(k -> alignment.lags()[k]).toArray();
+    }
+
+    /** Frames at which the stimulus begins in takes that lie so far behind the pivot. */
+    private long[] starts(CircularLag at, long[] lags) {
+        long start = at.nearest(all.recordings().get(all.pivot()).soundStart());
+        return Arrays.stream(lags).map(lag -> start + lag).toArray();
+    }
+
+    /** Takes without silence show their noise by the scatter of neighbouring bins against another take. */
+    private static void noiseByScatter(ComparedTakes takes, BinObservations bins) {
+        boolean[] unknown = new boolean[takes.size()];
+        boolean any = false;
+        for (int k = 0; k < unknown.length; k++) {
+            unknown[k] = !takes.takes().get(k).isNoiseKnown();
+            any |= unknown[k];
+        }
+        if (any) {
+            NoiseByScatter.into(bins, unknown, takes.pivot());
+        }
+    }
+
+    /**
+     * Notes takes that are driven into curvature further than others, seen by the third harmonic of a sweep: what the loudspeaker
+     * distorts is in all takes alike and harmless; what microphone or preamplifier distort grows with the level of the take, and
+     * the fundamental loses three times as much as the third harmonic holds.
+     *
+     * @param third third harmonic of each over its fundamental; empty when it is not known
+     */
+    private void noteSaturation(ComparedTakes takes, double[] third) {
+        double least = Arrays.stream(third).min().orElse(0);
+        for (int k = 0; k < third.length; k++) {
+            double loss = -20 * Math.log10(1 - Math.min(0.3, 3 * (third[k] - least)));
+            if (loss >= LEAST_LOSS_DB) {
+                findings.add(Wording.SATURATED.of(takes.file(k), 100 * third[k], 100 * least, loss));
+            }
+        }
+    }
+
+    /**
+     * What takes hold once they lie at the same place: the residual delay and the source's drift are taken out.
+     *
+     * @param reason why the route was taken
+     * @param lags where each lies behind the pivot, samples
+     * @param bins what they hold, aligned to whole samples
+     * @param reference what the reference channels hold, or null without one
+     * @param clocks rate of each take against the others where it was looked at, or null
+     */
+    private Observation aligned(
+            Route route,
+            String reason,
+            ComparedTakes takes,
+            long[] lags,
+            BinObservations bins,
+            @Nullable BinObservations reference,
+            ClockSkew @Nullable [] clocks) {
+        StimulusPattern passed = clocks != null || reference != null ? null : sweep;
+        TakeDelays delays = TakeDelays.of(
+                takes.holding(bins),
+                takes,
+                clocks == null,
+                passed == null ? null : () -> passed.passing(all.sampleRate()));
+        findings.addAll(delays.findings(takes, clocks));
+        noteLeftOut(takes);
+        SourceDrift drift = reference == null ? null : SourceDrift.of(reference.advanced(delays::at), takes.pivot());
+        Map<Take, Figures> figures = new IdentityHashMap<>();
+        for (int k = 0; k < takes.size(); k++) {
+            figures.put(
+                    takes.takes().get(k).take(),
+                    new Figures(
+                            lags[k] + delays.seconds()[k] * all.sampleRate(),
+                            drift == null ? Double.NaN : drift.driftDb()[k],
+                            clocks == null ? Double.NaN : clocks[k].ppm()));
+        }
+        return new Observation(
+                route,
+                reason,
+                takes.holding(drift == null ? delays.cells() : delays.cells(drift)),
+                figures,
+                delays.largestUncertainty(),
+                delays.largestUncertainty() * all.sampleRate() < TakeDelays.UNTIMED_SAMPLES,
+                List.copyOf(findings));
+    }
+
+    private void noteLeftOut(ComparedTakes takes) {
+        for (TakeInspection take : all.takes()) {
+            if (!takes.takes().contains(take)) {
+                findings.add(Wording.ANOTHER_SOUND.of(take.take().file()));
+            }
+        }
+    }
+
+    /** All takes, where their delays do not matter. */
+    private Observation unaligned(Route route, String reason, BinObservations bins, Map<Take, Figures> figures) {
+        return new Observation(route, reason, all.holding(bins), figures, 0, true, List.copyOf(findings));
     }
 }

@@ -1,19 +1,17 @@
 package ohmprint.app.measure;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.stream.IntStream;
+import java.util.Locale;
 import ohmprint.app.BadInputException;
 import ohmprint.curve.Consistency;
 import ohmprint.curve.Finding;
+import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Route;
-import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CoherentSolver;
 import ohmprint.estimate.CurveEstimate;
-import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.PowerSolver;
 import ohmprint.estimate.Priors;
 import ohmprint.estimate.TakeAgreement;
@@ -26,6 +24,7 @@ import ohmprint.session.Take;
  */
 final class SessionSolver {
     private static final int POWER_BANDS = 3;
+    private static final double DRIFT_WORTH_A_WORD_DB = 0.02;
 
     private final MeasureRequest request;
     private final Session session;
@@ -45,17 +44,17 @@ final class SessionSolver {
     }
 
     /**
-     * A curve and what was left out for it.
+     * A curve and the takes that it rests on.
      *
      * @param curve the curve
-     * @param leftOut for each take of the session whether the curve does without it
+     * @param used the takes that it rests on
      * @param contradicted whether the takes contradict each other so much that no curve can rest on them
      * @param uncorrectedDrift whether a level changed by an amount that is not known
      * @param findings what is worth a word
      */
     record Solution(
             ImpedanceCurve curve,
-            boolean[] leftOut,
+            TakeSet used,
             boolean contradicted,
             boolean uncorrectedDrift,
             List<Finding> findings) {}
@@ -64,85 +63,70 @@ final class SessionSolver {
      * The curve.
      *
      * @param seen what the takes hold
-     * @param loads what each take of the session drives
      * @throws BadInputException if the takes or the frequency range cannot be worked with
      */
-    Solution solve(Observation seen, LoadedTakes loads) throws BadInputException {
+    Solution solve(Observation seen) throws BadInputException {
         List<Finding> findings = new ArrayList<>();
-        boolean[] leftOut = new boolean[session.takes().size()];
-        Arrays.fill(leftOut, true);
-        for (int k : seen.kept()) {
-            leftOut[k] = false;
-        }
-        LoadedTakes takes = loads.only(seen.kept());
-        BinObservations bins = seen.bins();
+        TakeSet takes = seen.takes();
         requireDifferentLoads(takes);
         boolean drifted = false;
         double spread = 0;
         boolean disagree = false;
         RepeatedLoads repeats = RepeatedLoads.NONE;
         if (seen.route() != Route.POWER) {
-            List<Take> kept =
-                    Arrays.stream(seen.kept()).mapToObj(session.takes()::get).toList();
-            LevelSteps steps = LevelSteps.of(seen, takes, kept);
+            LevelSteps steps = LevelSteps.of(seen);
             findings.addAll(steps.findings());
             drifted = steps.uncertain();
-            int[] places = steps.used();
-            kept = Arrays.stream(places).mapToObj(kept::get).toList();
-            bins = bins.only(places);
-            takes = takes.only(places);
-            Arrays.fill(leftOut, true);
-            for (int k : places) {
-                leftOut[seen.kept()[k]] = false;
-            }
-            int[] inSession = Arrays.stream(places).map(k -> seen.kept()[k]).toArray();
-            repeats = RepeatedLoads.of(bins, kept, inSession);
-            bins = repeats.levelled(bins, inSession);
+            repeats = RepeatedLoads.of(steps.used());
+            takes = repeats.levelled(steps.used());
             findings.addAll(repeats.findings());
-            findings.addAll(SourceLevels.findings(seen, session.takes()));
+            noteSourceDrift(seen, findings);
             if (takes.size() > 2) {
-                TakeAgreement agreement = TakeAgreement.of(bins, takes);
-                findings.addAll(CurveFindings.agreement(agreement, kept, subject));
-                spread = agreement.gainSpread();
-                disagree = agreement.misfit() > agreement.visible();
+                TakeAgreement agreement = TakeAgreement.of(takes.bins(), takes.loads());
+                findings.addAll(CurveFindings.agreement(agreement, takes, subject));
                 if (CurveFindings.leavesOut(agreement)) {
                     drifted |= agreement.levelExplainsBetter();
-                    int[] others = IntStream.range(0, takes.size())
-                            .filter(k -> k != agreement.suspect())
-                            .toArray();
-                    leftOut[seen.kept()[places[agreement.suspect()]]] = true;
-                    bins = bins.only(others);
-                    takes = takes.only(others);
-                    TakeAgreement rest = TakeAgreement.of(bins, takes);
-                    spread = rest.gainSpread();
-                    disagree = rest.misfit() > rest.visible();
+                    takes = takes.without(takes.takes().get(agreement.suspect()));
+                    agreement = TakeAgreement.of(takes.bins(), takes.loads());
                 }
+                spread = agreement.gainSpread();
+                disagree = agreement.misfit() > agreement.visible();
             }
         }
-        CurveEstimate estimate = estimate(seen, bins, takes, spread, repeats);
-        Contradiction contradiction = Contradiction.NONE;
+        CurveEstimate estimate = estimate(seen, takes, spread, repeats);
+        boolean contradicted = false;
         Consistency consistency = estimate.consistency();
         if (consistency != null && (disagree || consistency.isContradicted())) {
-            contradiction = Contradiction.of(estimate, bins, takes, priors(seen, 0, repeats), subject);
-            if (contradiction.isGross() || consistency.isContradicted()) {
+            Contradiction contradiction = Contradiction.of(estimate, takes, priors(seen, 0, repeats), subject);
+            contradicted = contradiction.isGross();
+            if (contradicted || consistency.isContradicted()) {
                 findings.add(contradiction.finding());
             }
         }
-        ImpedanceCurve curve = subject.curve(estimate, takes);
+        ImpedanceCurve curve = subject.curve(estimate, takes.loads());
         findings.addAll(CurveFindings.weak(curve));
         findings.addAll(CurveFindings.negative(curve));
-        return new Solution(curve, leftOut, contradiction.isGross(), drifted, findings);
+        return new Solution(curve, takes, contradicted, drifted, findings);
     }
 
-    private void requireDifferentLoads(LoadedTakes takes) throws BadInputException {
-        if (takes.loads().stream().mapToDouble(l -> l.conductance()).distinct().count() < 2) {
+    /** One finding for each take whose source level differs from the first one's; it has been taken out already. */
+    private static void noteSourceDrift(Observation seen, List<Finding> findings) {
+        for (Take take : seen.takes().takes()) {
+            double drift = seen.of(take).driftDb();
+            if (Math.abs(drift) > DRIFT_WORTH_A_WORD_DB) {
+                findings.add(Wording.SOURCE_DRIFT.of(take.file(), drift));
+            }
+        }
+    }
+
+    private void requireDifferentLoads(TakeSet takes) throws BadInputException {
+        if (TakeSet.differentLoads(takes.takes()) < 2) {
             throw new BadInputException("the takes that hold the same sound all have one " + subject.resistor()
                     + "; record the same sound through another " + subject.resistor());
         }
     }
 
-    private CurveEstimate estimate(
-            Observation seen, BinObservations bins, LoadedTakes takes, double seenSpread, RepeatedLoads repeats)
+    private CurveEstimate estimate(Observation seen, TakeSet takes, double seenSpread, RepeatedLoads repeats)
             throws BadInputException {
         Integer asked = request.bandsPerOctave();
         boolean power = seen.route() == Route.POWER;
@@ -150,20 +134,34 @@ final class SessionSolver {
                 asked != null ? asked : power ? POWER_BANDS : MeasureRequest.DEFAULT_BANDS_PER_OCTAVE,
                 request.fromHz(),
                 request.toHz());
-        InputRange.check(session, bands);
+        requireKnownInput(bands);
         Priors priors = priors(seen, seenSpread, repeats);
         return power
-                ? new PowerSolver(bands, priors).solve(bins, takes)
-                : new CoherentSolver(bands, priors, request.sharedErrors()).solve(bins, takes);
+                ? new PowerSolver(bands, priors).solve(takes.bins(), takes.loads())
+                : new CoherentSolver(bands, priors, request.sharedErrors()).solve(takes.bins(), takes.loads());
     }
 
     private Priors priors(Observation seen, double seenSpread, RepeatedLoads repeats) {
-        double assumed = seen.route() == Route.POWER
-                ? LevelDrift.POWER
-                : seen.route() == Route.REFERENCE ? LevelDrift.REFERENCED : LevelDrift.COMPARED;
-        GainScatter scatter = GainScatter.believed(LevelDrift.believed(session.levelDriftPercent(), assumed))
+        return LevelDrift.believed(session.levelDriftPercent(), seen.route())
                 .with(repeats)
-                .atLeast(seenSpread);
-        return new Priors(scatter.relative(), scatter.freedom(), seen.delayUncertainty());
+                .atLeast(seenSpread)
+                .priors(seen.delayUncertainty());
+    }
+
+    /** A measured input has to cover the bands. */
+    private void requireKnownInput(FrequencyBands bands) throws BadInputException {
+        double low = bands.lowerEdge(0);
+        double high = bands.upperEdge(bands.size() - 1);
+        if (low < session.input().lowestHz() || high > session.input().highestHz()) {
+            throw new BadInputException(String.format(
+                    Locale.ROOT,
+                    "the input curve %s is known from %.0f to %.0f Hz, the bands reach from %.0f to %.0f Hz; narrow them with"
+                            + " --from and --to or measure the input further",
+                    session.inputCurveFile(),
+                    session.input().lowestHz(),
+                    session.input().highestHz(),
+                    low,
+                    high));
+        }
     }
 }

@@ -1,9 +1,13 @@
 package ohmprint.app.measure;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode.Wording;
 import ohmprint.estimate.BinObservations;
@@ -11,6 +15,7 @@ import ohmprint.estimate.DelaysByLoads;
 import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.SourceDrift;
 import ohmprint.estimate.TimingCheck;
+import ohmprint.signal.ClockSkew;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -21,6 +26,11 @@ import org.jspecify.annotations.Nullable;
  * which leaves some microseconds.
  */
 final class TakeDelays {
+    /** Lowest frequency at which delays are judged, hertz. */
+    static final double FROM_HZ = 60;
+    /** Highest frequency at which delays are judged, hertz. */
+    static final double TO_HZ = 15_000;
+
     /** Uncertainty of a delay, in samples, from which the takes count as not aligned at all. */
     static final double UNTIMED_SAMPLES = 0.5;
 
@@ -68,32 +78,25 @@ final class TakeDelays {
         this.passing = passing;
     }
 
-    /**
-     * Where delays are judged.
-     *
-     * @param sampleRate hertz
-     * @param fromHz lowest frequency
-     * @param toHz highest frequency
-     */
-    record Range(double sampleRate, double fromHz, double toHz) {}
+    /** Where delays are judged: sample rate, lowest and highest frequency, all in hertz. */
+    private record Range(double sampleRate, double fromHz, double toHz) {}
 
     /**
      * Estimates the delays.
      *
-     * @param bins takes aligned to whole samples
-     * @param loads what each drives
-     * @param pivot index of the take whose delay is zero
+     * @param takes takes aligned to whole samples
+     * @param compared the same takes, of which the pivot has no delay
      * @param oneClock false when the clocks are known to be apart
      * @param sweep tells when the sweep passes a frequency, if takes may each run at a rate of their own; else null. It is
      *     asked only when the delays are in doubt
      */
     static TakeDelays of(
-            BinObservations bins,
-            LoadedTakes loads,
-            int pivot,
-            Range range,
-            boolean oneClock,
-            @Nullable Supplier<DoubleUnaryOperator> sweep) {
+            TakeSet takes, ComparedTakes compared, boolean oneClock, @Nullable Supplier<DoubleUnaryOperator> sweep) {
+        BinObservations bins = takes.bins();
+        LoadedTakes loads = takes.loads();
+        int pivot = compared.pivot();
+        Range range = new Range(
+                compared.sampleRate(), Math.max(compared.fromHz(), FROM_HZ), Math.min(compared.toHz(), TO_HZ));
         TimingCheck timing = TimingCheck.of(bins, pivot, range.sampleRate, range.fromHz, range.toHz, oneClock);
         double[] doubt = timing.uncertainty().clone();
         for (int k = 0; k < doubt.length; k++) {
@@ -182,18 +185,37 @@ final class TakeDelays {
         return Arrays.stream(uncertainty).max().orElse(0);
     }
 
-    /** True when the loads told the delays. */
-    boolean areToldByLoads() {
-        return byLoads != null;
+    /**
+     * What is to be said of delays that are uncertain, and of clocks.
+     *
+     * @param takes the takes
+     * @param clocks rate of each take against the others where it was looked at, or null
+     */
+    List<Finding> findings(ComparedTakes takes, ClockSkew @Nullable [] clocks) {
+        List<Finding> out = new ArrayList<>();
+        for (int k = 0; k < takes.size(); k++) {
+            finding(k, takes.file(k), takes.sampleRate()).ifPresent(out::add);
+        }
+        String told = byLoads != null ? "; the loads tell the delays between takes" : "";
+        if (clocks != null) {
+            double[] ppm = Arrays.stream(clocks).mapToDouble(ClockSkew::ppm).toArray();
+            out.add(Wording.RESAMPLED.of(null, inTurn(ppm), told));
+        } else if (byLoads != null) {
+            double[] skew = byLoads.skew();
+            double[] ppm =
+                    Arrays.stream(skew).map(one -> 1e6 * one - 1e6 * skew[0]).toArray();
+            out.add(Wording.TWO_CLOCKS.of(null, takes.file(0), inTurn(ppm), told));
+        }
+        return out;
     }
 
-    /** Rate of take {@code k} against the pivot's, parts per million; 0 where it is not told apart. */
-    double relativePpm(int k) {
-        return byLoads == null ? 0 : 1e6 * byLoads.skew()[k];
+    private static String inTurn(double[] ppm) {
+        return Arrays.stream(ppm)
+                .mapToObj(one -> String.format(Locale.ROOT, "%+.2f", one))
+                .collect(Collectors.joining(", "));
     }
 
-    /** What is to be said of a take whose delay is uncertain. */
-    Optional<Finding> finding(int k, String file, double sampleRate) {
+    private Optional<Finding> finding(int k, String file, double sampleRate) {
         if (byLoads != null || !(uncertainty[k] > TimingCheck.ONE_CLOCK_SECONDS)) {
             return Optional.empty();
         }

@@ -12,7 +12,6 @@ import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.app.measure.ExpectedPriors;
 import ohmprint.app.measure.LevelDrift;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.circuit.InputImpedance;
@@ -183,7 +182,8 @@ public final class PlanLoads {
     private Predictor predictor(double drift, double seconds, int repeats) {
         double ratio = Math.pow(10, request.bench().snrDb() / 10);
         return new Predictor(
-                new ExpectedSession(bands, source.source(), ratio, seconds), ExpectedPriors.of(drift, repeats));
+                new ExpectedSession(bands, source.source(), ratio, seconds),
+                LevelDrift.believed(drift).expecting(repeats).priors());
     }
 
     private List<Load> candidates() throws BadInputException {

@@ -3,7 +3,6 @@ package ohmprint.app.record;
 import java.io.IOException;
 import java.util.List;
 import java.util.stream.IntStream;
-import ohmprint.app.measure.ExpectedPriors;
 import ohmprint.app.measure.LevelDrift;
 import ohmprint.circuit.Divider;
 import ohmprint.circuit.InputImpedance;
@@ -11,6 +10,7 @@ import ohmprint.circuit.Load;
 import ohmprint.circuit.SourceModel;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FrequencyBands;
+import ohmprint.curve.Route;
 import ohmprint.estimate.ExpectedSession;
 import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.PredictedBand;
@@ -87,12 +87,12 @@ final class LevelTrial {
                         * unloading(
                                 source.impedance(bands.midband(b)), trial.take().load(), input, bands.midband(b)))
                 .toArray();
-        double gain = LevelDrift.believed(
+        LevelDrift drift = LevelDrift.believed(
                 trial.session().levelDriftPercent(),
-                trial.take().referenceChannel() == null ? LevelDrift.COMPARED : LevelDrift.REFERENCED);
+                trial.take().referenceChannel() == null ? Route.COMMON : Route.REFERENCE);
         ExpectedSession expected = new ExpectedSession(bands, source, b -> ratios[b], seen.seconds());
         Prediction prediction =
-                new Predictor(expected, ExpectedPriors.of(gain, loads)).predict(new LoadedTakes(loads, input));
+                new Predictor(expected, drift.expecting(loads).priors()).predict(new LoadedTakes(loads, input));
         double[] good = prediction.bands().stream()
                 .filter(b -> b.u95Percent() < LevelReport.Predicted.LIMIT_PERCENT)
                 .mapToDouble(PredictedBand::frequencyHz)

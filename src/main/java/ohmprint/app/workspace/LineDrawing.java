@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
-import ohmprint.app.measure.Lines;
+import ohmprint.app.measure.LoadLines;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.measure.MeasureSession;
 import ohmprint.files.FileStamp;
@@ -20,7 +20,7 @@ final class LineDrawing {
     private SoftReference<Ready> kept = new SoftReference<>(null);
 
     /** Lines with what they were made from. */
-    private record Ready(Session session, MeasureRequest request, FileStamp stamp, Lines lines) {}
+    private record Ready(Session session, MeasureRequest request, FileStamp stamp, LoadLines lines) {}
 
     LineDrawing(Path folder, Places places) {
         this.folder = folder;

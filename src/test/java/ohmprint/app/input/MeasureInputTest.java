@@ -77,7 +77,7 @@ class MeasureInputTest {
                 session.resolve("session.yaml"),
                 "version: 1\nmicrophone: {label: Bench coil 4}\ninput: {curve: curve.csv}\ntakes:\n"
                         + "  - {file: take-1.wav, load_ohm: open}\n  - {file: take-2.wav, load_ohm: 150}\n");
-        Complex y = new ohmprint.session.SessionReader(ohmprint.app.measure.MeasureSession.probe())
+        Complex y = new ohmprint.session.SessionReader(ohmprint.app.measure.TakeFiles.probe())
                 .read(session)
                 .input()
                 .admittance(1000);

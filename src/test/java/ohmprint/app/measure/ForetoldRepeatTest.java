@@ -35,7 +35,6 @@ class ForetoldRepeatTest {
     private static final Complex OHMS = new Complex(250, 60);
     private static final FrequencyBands BAND = FrequencyBands.within(12, 950, 1050);
     private static final List<Load> LOADS = List.of(Load.ofOhms(220, 0), Load.open(), Load.ofOhms(220, 0));
-    private static final int[] PLACES = {0, 1, 2};
     private static final List<Take> TAKES =
             List.of(new Take("a.wav", LOADS.get(0)), new Take("b.wav", LOADS.get(1)), new Take("c.wav", LOADS.get(2)));
 
@@ -48,8 +47,9 @@ class ForetoldRepeatTest {
     @CsvSource({"0.0005", "0.005"})
     void theStatementIsWhatWasForetold(double drift) {
         LoadedTakes takes = new LoadedTakes(LOADS, InputImpedance.ofOhms(3000, 0));
-        Predictor predictor =
-                new Predictor(new ExpectedSession(BAND, hz -> OHMS, RATIO, SECONDS), ExpectedPriors.of(drift, LOADS));
+        Predictor predictor = new Predictor(
+                new ExpectedSession(BAND, hz -> OHMS, RATIO, SECONDS),
+                LevelDrift.believed(drift).expecting(LOADS).priors());
         double foretold = predictor.predict(takes).worst().u95Ohm();
         double square = 0;
         for (long seed = 0; seed < SESSIONS; seed++) {
@@ -62,11 +62,10 @@ class ForetoldRepeatTest {
     private static double stated(LoadedTakes takes, double drift, Random random) {
         double[] gain = new double[3];
         Arrays.setAll(gain, k -> Math.exp(drift * random.nextGaussian()));
-        BinObservations bins = bins(takes, gain, 1, random);
-        RepeatedLoads repeats = RepeatedLoads.of(bins, TAKES, PLACES);
-        GainScatter scatter = GainScatter.believed(drift).with(repeats);
-        return new CoherentSolver(BAND, new Priors(scatter.relative(), scatter.freedom(), 1e-9))
-                .solve(repeats.levelled(bins, PLACES), takes)
+        TakeSet set = TakeSet.of(TAKES, TAKES, takes.input(), bins(takes, gain, 1, random));
+        RepeatedLoads repeats = RepeatedLoads.of(set);
+        return new CoherentSolver(BAND, LevelDrift.believed(drift).with(repeats).priors(1e-9))
+                .solve(repeats.levelled(set).bins(), takes)
                 .values()
                 .get(0)
                 .magnitudeU95Ohm();
@@ -100,10 +99,11 @@ class ForetoldRepeatTest {
     void everyTakeWhoseLoadWasThereBeforeIsARepeat() {
         List<Load> loads =
                 List.of(Load.ofOhms(100, 1), Load.open(), Load.ofOhms(100, 1), Load.open(), Load.ofOhms(100, 1));
-        Priors priors = ExpectedPriors.of(0.001, loads);
+        Priors priors = LevelDrift.believed(0.001).expecting(loads).priors();
         assertThat(priors.gainFreedom()).isEqualTo(6);
         assertThat(priors.gain()).isCloseTo(0.001, within(1e-15));
-        assertThat(ExpectedPriors.of(0.001, loads.subList(0, 2)).gainFreedom()).isInfinite();
+        assertThat(LevelDrift.believed(0.001).expecting(loads.subList(0, 2)).freedom())
+                .isInfinite();
     }
 
     /**
@@ -114,12 +114,11 @@ class ForetoldRepeatTest {
     void aStraightDriftIsFoundAndTakenOut() {
         LoadedTakes takes = new LoadedTakes(LOADS, InputImpedance.ofOhms(3000, 0));
         BinObservations bins = bins(takes, new double[] {1, Math.exp(0.001), Math.exp(0.002)}, 0, new Random(0));
-        RepeatedLoads repeats = RepeatedLoads.of(bins, TAKES, PLACES);
+        TakeSet set = TakeSet.of(TAKES, TAKES, takes.input(), bins);
+        RepeatedLoads repeats = RepeatedLoads.of(set);
         assertThat(repeats.slope()).isCloseTo(0.001, within(1e-9));
         assertThat(repeats.squares()).isCloseTo(0.002 * 0.002 / 2, within(1e-12));
         assertThat(repeats.freedom()).isEqualTo(1);
-        assertThat(RepeatedLoads.of(repeats.levelled(bins, PLACES), TAKES, PLACES)
-                        .slope())
-                .isCloseTo(0, within(1e-12));
+        assertThat(RepeatedLoads.of(repeats.levelled(set)).slope()).isCloseTo(0, within(1e-12));
     }
 }

@@ -1,7 +1,6 @@
 package ohmprint.app.measure;
 
 import java.util.List;
-import java.util.stream.IntStream;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.SharedErrors;
 import ohmprint.estimate.BinObservations;
@@ -28,13 +27,13 @@ public final class RepeatPriors {
         List<Take> entries = takes.loads().stream()
                 .map(load -> new Take(load.label() + ".wav", load))
                 .toList();
-        int[] places = IntStream.range(0, entries.size()).toArray();
-        RepeatedLoads repeats = RepeatedLoads.of(obs, entries, places);
-        BinObservations levelled = repeats.levelled(obs, places);
-        GainScatter scatter = GainScatter.believed(believed)
+        TakeSet set = TakeSet.of(entries, entries, takes.input(), obs);
+        RepeatedLoads repeats = RepeatedLoads.of(set);
+        BinObservations levelled = repeats.levelled(set).bins();
+        Priors priors = LevelDrift.believed(believed)
                 .with(repeats)
-                .atLeast(TakeAgreement.of(levelled, takes).gainSpread());
-        Priors priors = new Priors(scatter.relative(), scatter.freedom(), 0);
+                .atLeast(TakeAgreement.of(levelled, takes).gainSpread())
+                .priors(0);
         return new CoherentSolver(bands, priors, SharedErrors.CARRIED).solve(levelled, takes);
     }
 }

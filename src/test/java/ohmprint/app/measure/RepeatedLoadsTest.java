@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Random;
 import java.util.SplittableRandom;
+import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.estimate.BinObservations;
 import ohmprint.session.Take;
@@ -18,6 +19,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** The level of takes with one load, in noise, and when takes between them were left out. */
 class RepeatedLoadsTest {
     private static final int BINS = 4000;
+
+    private static final InputImpedance INPUT = InputImpedance.ofOhms(3000, 0);
 
     @TempDir
     Path dir;
@@ -48,8 +51,11 @@ class RepeatedLoadsTest {
         }
         // Of the real part of each of two noises, relative, over so many bins; four times that.
         double allowed = 4 * 20 / Math.log(10) * Math.sqrt((variance + variance * variance) / BINS);
-        assertThat(RepeatedLoads.levelDb(bins, 1, 0)).isCloseTo(0, within(allowed));
-        assertThat(RepeatedLoads.levelDb(bins.merged(12), 1, 0)).isCloseTo(0, within(allowed));
+        List<Take> takes = List.of(take("a.wav", 150), take("b.wav", 150));
+        for (BinObservations seen : List.of(bins, bins.merged(12))) {
+            TakeSet set = TakeSet.of(takes, takes, INPUT, seen);
+            assertThat(RepeatedLoads.levelDb(set, takes.get(1), takes.get(0))).isCloseTo(0, within(allowed));
+        }
     }
 
     /**
@@ -58,6 +64,7 @@ class RepeatedLoadsTest {
      */
     @Test
     void aDriftGoesOnWhileTakesAreRecordedThatAreLeftOut() {
+        List<Take> session = List.of(take("a.wav", 150), take("b.wav", 470), take("c.wav", 1500), take("d.wav", 150));
         int[] places = {0, 2, 3};
         BinObservations bins = new BinObservations(3, hz(), 1);
         for (int i = 0; i < BINS; i++) {
@@ -68,10 +75,11 @@ class RepeatedLoadsTest {
             }
             bins.setSnapshot(i, re, new double[3]);
         }
-        List<Take> takes = List.of(take("a.wav", 150), take("c.wav", 1500), take("d.wav", 150));
-        RepeatedLoads repeats = RepeatedLoads.of(bins, takes, places);
+        List<Take> held = List.of(session.get(0), session.get(2), session.get(3));
+        TakeSet takes = TakeSet.of(session, held, INPUT, bins);
+        RepeatedLoads repeats = RepeatedLoads.of(takes);
         assertThat(repeats.slope()).isCloseTo(0.002, within(1e-9));
-        BinObservations levelled = repeats.levelled(bins, places);
+        BinObservations levelled = repeats.levelled(takes).bins();
         for (int k = 0; k < 3; k++) {
             assertThat(levelled.re(0, k, k)).as("power of take %d", k).isCloseTo(1, within(1e-9));
         }

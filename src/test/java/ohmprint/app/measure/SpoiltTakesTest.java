@@ -18,6 +18,7 @@ import ohmprint.curve.Measurement;
 import ohmprint.curve.Provenance.TakeOrigin;
 import ohmprint.curve.Usability;
 import ohmprint.exchange.CurveJson;
+import ohmprint.files.Sha256;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -197,7 +198,7 @@ class SpoiltTakesTest {
         Map<String, String> out = new TreeMap<>();
         try (Stream<Path> files = Files.walk(folder)) {
             for (Path file : files.filter(Files::isRegularFile).toList()) {
-                out.put(folder.relativize(file).toString(), TakeFiles.sha256(file));
+                out.put(folder.relativize(file).toString(), Sha256.of(Files.readAllBytes(file)));
             }
         }
         return out;

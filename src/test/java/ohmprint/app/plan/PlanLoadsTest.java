@@ -6,7 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
-import ohmprint.app.measure.ExpectedPriors;
+import ohmprint.app.measure.LevelDrift;
 import ohmprint.app.plan.LoadPlan.LoadSet;
 import ohmprint.app.plan.PlanRequest.Bench;
 import ohmprint.app.plan.PlanRequest.Expected;
@@ -50,7 +50,8 @@ class PlanLoadsTest {
     void theBestPairIsTheBestOfAllPairs() throws Exception {
         LoadPlan plan = PlanLoads.run(PlanRequest.of(Expected.ofOhms(300), 3000));
         Predictor predictor = new Predictor(
-                new ExpectedSession(plan.bands(), hz -> new Complex(300, 0), 1e4, 10), ExpectedPriors.of(0.0005, 1));
+                new ExpectedSession(plan.bands(), hz -> new Complex(300, 0), 1e4, 10),
+                LevelDrift.believed(0.0005).expecting(1).priors());
         List<Load> loads = Stream.concat(
                         ResistorSeries.E12.between(60, 6000).stream().map(r -> Load.ofOhms(r, 1)),
                         Stream.of(Load.open()))

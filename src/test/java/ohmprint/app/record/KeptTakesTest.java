@@ -8,7 +8,7 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.FileTime;
 import java.time.Instant;
 import java.util.List;
-import ohmprint.app.measure.MeasureSession;
+import ohmprint.app.measure.TakeFiles;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
 import org.junit.jupiter.api.Test;
@@ -27,7 +27,7 @@ class KeptTakesTest {
             Path copy = Files.copy(FIXTURE.resolve(file), dir.resolve(file));
             Files.setLastModifiedTime(copy, FileTime.from(Instant.parse("2026-01-02T03:04:05.678Z")));
         }
-        Session session = new SessionReader(MeasureSession.probe()).read(dir);
+        Session session = new SessionReader(TakeFiles.probe()).read(dir);
         KeptTakes kept = KeptTakes.of(session);
         List<RecordedTake.KeptTake> before = kept.list();
 

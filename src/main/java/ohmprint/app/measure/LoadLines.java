@@ -2,98 +2,116 @@ package ohmprint.app.measure;
 
 import java.util.ArrayList;
 import java.util.List;
+import ohmprint.app.BadInputException;
 import ohmprint.circuit.Divider;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.LoadedTakes;
+import ohmprint.report.ChartTheme;
 import ohmprint.report.LineChart;
+import ohmprint.session.Take;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Points of the straight-line picture: {@code 1/D_k = a + b·y_k} in a few bands, scaled so that a = 1.
+ * The straight lines of a measured session, {@code 1/D_k = a + b·y_k} against load admittance in one band, scaled so that a = 1.
  *
  * <p>In one band D_k is the weighted mean of {@code D_k·A*} over its bins, A being what the fit gives for the bin, so that
  * the room's notches weigh little.
  */
-final class LinePicture {
+public final class LoadLines {
     private static final double[] WANTED_HZ = {40, 100, 300, 1000, 4000, 14_000};
 
-    private LinePicture() {}
+    private final String label;
+    private final ImpedanceCurve curve;
+    private final LoadedTakes loads;
+    private final BinObservations bins;
+    private final boolean[] leftOut;
 
     /**
-     * Data of the picture, or null when no band has a complex value and takes that are heard in it.
+     * Lines of a session.
      *
      * @param label microphone label
      * @param curve the curve
-     * @param seen what the takes hold
-     * @param all what every take of the session drives
-     * @param leftOutOfAll for each take of the session whether it was not used
+     * @param seen all takes that could be compared
+     * @param used those that the curve rests on
      */
-    static LineChart.@Nullable Data of(
-            String label, ImpedanceCurve curve, Observation seen, LoadedTakes all, boolean[] leftOutOfAll) {
-        return of(label, curve, seen, all, leftOutOfAll, WANTED_HZ);
+    LoadLines(String label, ImpedanceCurve curve, TakeSet seen, TakeSet used) {
+        this.label = label;
+        this.curve = curve;
+        this.loads = seen.loads();
+        this.bins = seen.bins();
+        this.leftOut = new boolean[seen.size()];
+        for (Take take : seen.takes()) {
+            leftOut[seen.index(take)] = !used.holds(take);
+        }
     }
 
     /**
-     * The same for bands of choice.
+     * Draws the band nearest to a frequency.
      *
-     * @param wantedHz frequencies whose nearest bands are shown, hertz
+     * @param hz the frequency in hertz
+     * @param dark whether it is for a dim room
+     * @return an SVG picture
+     * @throws BadInputException if no band within half an octave or so has a complex value
      */
-    static LineChart.@Nullable Data of(
-            String label,
-            ImpedanceCurve curve,
-            Observation seen,
-            LoadedTakes all,
-            boolean[] leftOutOfAll,
-            double... wantedHz) {
-        BinObservations bins = seen.bins();
-        LoadedTakes takes = all.only(seen.kept());
-        boolean[] leftOut = new boolean[seen.kept().length];
-        for (int k = 0; k < leftOut.length; k++) {
-            leftOut[k] = leftOutOfAll[seen.kept()[k]];
+    public String svg(double hz, boolean dark) throws BadInputException {
+        List<LineChart.Band> bands = bands(hz);
+        if (bands.isEmpty()) {
+            throw new BadInputException(
+                    "no band near " + Math.round(hz) + " Hz has a value with its phase; choose another frequency");
         }
+        return LineChart.ofBand(bands.get(0), dark ? ChartTheme.DARK : ChartTheme.LIGHT)
+                .svg();
+    }
+
+    /** Data of the picture of a result, or null when no band has a complex value and takes that are heard in it. */
+    LineChart.@Nullable Data data() {
+        List<LineChart.Band> bands = bands(WANTED_HZ);
+        return bands.isEmpty() ? null : new LineChart.Data(label, bands);
+    }
+
+    private List<LineChart.Band> bands(double... wantedHz) {
         List<LineChart.Band> bands = new ArrayList<>();
         int last = -1;
         for (double hz : wantedHz) {
-            int b = nearest(curve, hz);
+            int b = nearest(hz);
             if (b >= 0 && b != last && bands.size() < LineChart.MOST_BANDS) {
-                LineChart.@Nullable Band band = band(curve, b, bins, takes, leftOut);
+                LineChart.@Nullable Band band = band(b);
                 if (band != null) {
                     bands.add(band);
                 }
                 last = b;
             }
         }
-        return bands.isEmpty() ? null : new LineChart.Data(label, bands);
+        return bands;
     }
 
-    private static int nearest(ImpedanceCurve curve, double hz) {
+    private int nearest(double hz) {
         int best = -1;
         for (int b = 0; b < curve.values().size(); b++) {
             BandValue v = curve.values().get(b);
             boolean complex = v.status() == BandStatus.MEASURED && !Double.isNaN(v.reactanceOhm());
             if (complex
                     && Math.abs(Math.log(v.frequencyHz() / hz)) < 0.5
-                    && (best < 0 || distance(curve, b, hz) < distance(curve, best, hz))) {
+                    && (best < 0 || distance(b, hz) < distance(best, hz))) {
                 best = b;
             }
         }
         return best;
     }
 
-    private static double distance(ImpedanceCurve curve, int b, double hz) {
+    private double distance(int b, double hz) {
         return Math.abs(Math.log(curve.values().get(b).frequencyHz() / hz));
     }
 
     /** One band; null where fewer than two takes are heard in it. */
-    private static LineChart.@Nullable Band band(
-            ImpedanceCurve curve, int b, BinObservations bins, LoadedTakes takes, boolean[] leftOut) {
+    private LineChart.@Nullable Band band(int b) {
         BandValue value = curve.values().get(b);
         Complex z = new Complex(value.resistanceOhm(), value.reactanceOhm());
-        int n = takes.size();
+        int n = loads.size();
         double[] re = new double[n];
         double[] im = new double[n];
         double[] noise = new double[n];
@@ -101,11 +119,11 @@ final class LinePicture {
         for (int i = bins.firstAtOrAbove(curve.bands().lowerEdge(b));
                 i < bins.firstAtOrAbove(curve.bands().upperEdge(b));
                 i++) {
-            power += accumulate(i, z, bins, takes, leftOut, re, im, noise);
+            power += accumulate(i, z, re, im, noise);
         }
         List<LineChart.Point> points = new ArrayList<>();
         for (int k = 0; k < n; k++) {
-            Complex y = Divider.admittance(takes.loads().get(k), takes.input(), value.frequencyHz());
+            Complex y = Divider.admittance(loads.loads().get(k), loads.input(), value.frequencyHz());
             Complex d = new Complex(re[k], im[k]).divide(power);
             Complex inverse = d.reciprocal();
             double u = 2 * Math.sqrt(noise[k]) / power * Math.pow(inverse.abs(), 2) / Math.sqrt(2);
@@ -114,7 +132,7 @@ final class LinePicture {
                 continue;
             }
             points.add(new LineChart.Point(
-                    takes.loads().get(k).label(),
+                    loads.loads().get(k).label(),
                     1000 * y.getReal(),
                     inverse.getReal(),
                     inverse.getImaginary(),
@@ -128,20 +146,12 @@ final class LinePicture {
     }
 
     /** Adds D_k·A* of one bin, with A fitted from the takes in use; returns |A|². */
-    private static double accumulate(
-            int i,
-            Complex z,
-            BinObservations bins,
-            LoadedTakes takes,
-            boolean[] leftOut,
-            double[] re,
-            double[] im,
-            double[] noise) {
-        int n = takes.size();
+    private double accumulate(int i, Complex z, double[] re, double[] im, double[] noise) {
+        int n = loads.size();
         Complex[] p = new Complex[n];
         double norm = 0;
         for (int k = 0; k < n; k++) {
-            Complex h = Divider.response(z, Divider.admittance(takes.loads().get(k), takes.input(), bins.hz(i)));
+            Complex h = Divider.response(z, Divider.admittance(loads.loads().get(k), loads.input(), bins.hz(i)));
             p[k] = leftOut[k] ? Complex.ZERO : h.divide(bins.noise(i, k));
             norm += leftOut[k] ? 0 : h.abs() * h.abs() / bins.noise(i, k);
         }

@@ -9,13 +9,13 @@ import org.apache.commons.math3.distribution.TDistribution;
 import org.junit.jupiter.api.Test;
 
 /** How far gains scatter, from one repeat and a belief. */
-class GainScatterTest {
+class LevelDriftTest {
     private static final double BELIEVED = 0.0005;
     private static final int SESSIONS = 20_000;
 
     @Test
     void withoutARepeatTheBeliefIsTakenForKnown() {
-        GainScatter scatter = GainScatter.believed(BELIEVED).with(RepeatedLoads.NONE);
+        LevelDrift scatter = LevelDrift.believed(BELIEVED).with(RepeatedLoads.NONE);
         assertThat(scatter.relative()).isEqualTo(0.0005);
         assertThat(scatter.freedom()).isInfinite();
     }
@@ -24,7 +24,7 @@ class GainScatterTest {
     @Test
     void aRepeatThatFitsTheBeliefCountsAsOneObservationMore() {
         double r = 0.001;
-        GainScatter scatter = GainScatter.believed(BELIEVED).with(once(r));
+        LevelDrift scatter = LevelDrift.believed(BELIEVED).with(once(r));
         assertThat(scatter.freedom()).isEqualTo(4);
         assertThat(scatter.relative()).isCloseTo(Math.sqrt((3 * BELIEVED * BELIEVED + r * r / 2) / 4), within(1e-12));
     }
@@ -33,7 +33,7 @@ class GainScatterTest {
     @Test
     void aRepeatFarFromTheBeliefDecides() {
         double r = 0.2;
-        GainScatter scatter = GainScatter.believed(BELIEVED).with(once(r));
+        LevelDrift scatter = LevelDrift.believed(BELIEVED).with(once(r));
         assertThat(scatter.relative()).isCloseTo(r / Math.sqrt(8), within(0.001 * r));
         assertThat(new TDistribution(null, scatter.freedom()).inverseCumulativeProbability(0.975))
                 .isCloseTo(2.776, within(0.001));
@@ -41,10 +41,10 @@ class GainScatterTest {
 
     @Test
     void whatTheTakesLeaveOverIsALeastValue() {
-        GainScatter scatter = GainScatter.believed(0.001).atLeast(0.003);
+        LevelDrift scatter = LevelDrift.believed(0.001).atLeast(0.003);
         assertThat(scatter.relative()).isEqualTo(0.003);
-        assertThat(GainScatter.believed(0.001).atLeast(0.0001).relative()).isEqualTo(0.001);
-        GainScatter repeated = GainScatter.believed(0.001).with(once(0.0005));
+        assertThat(LevelDrift.believed(0.001).atLeast(0.0001).relative()).isEqualTo(0.001);
+        LevelDrift repeated = LevelDrift.believed(0.001).with(once(0.0005));
         assertThat(repeated.atLeast(0.0001)).as("what a repeat tells stays").isEqualTo(repeated);
         assertThat(repeated.atLeast(0.003).freedom())
                 .as("many bins tell what they leave over")
@@ -57,7 +57,7 @@ class GainScatterTest {
      */
     @Test
     void moreMisfitNeverNarrowsTheInterval() {
-        GainScatter repeated = GainScatter.believed(0.001).with(once(0.002));
+        LevelDrift repeated = LevelDrift.believed(0.001).with(once(0.002));
         double before = 0;
         for (double needed = 0; needed < 3 * repeated.relative(); needed += 0.01 * repeated.relative()) {
             double half = half(repeated.atLeast(needed));
@@ -70,7 +70,7 @@ class GainScatterTest {
         }
     }
 
-    private static double half(GainScatter scatter) {
+    private static double half(LevelDrift scatter) {
         return scatter.relative()
                 * (Double.isInfinite(scatter.freedom())
                         ? 1.959964
@@ -100,7 +100,7 @@ class GainScatterTest {
             for (int k = 0; k < 3; k++) {
                 g[k] = sd * (even ? Math.sqrt(12) * (random.nextDouble() - 0.5) : random.nextGaussian());
             }
-            GainScatter scatter = GainScatter.believed(BELIEVED).with(once(g[2] - g[0]));
+            LevelDrift scatter = LevelDrift.believed(BELIEVED).with(once(g[2] - g[0]));
             double half = new TDistribution(null, scatter.freedom()).inverseCumulativeProbability(0.975)
                     * Math.sqrt(1.5)
                     * scatter.relative();
@@ -110,6 +110,6 @@ class GainScatterTest {
     }
 
     private static RepeatedLoads once(double logRatio) {
-        return new RepeatedLoads(List.of(logRatio), logRatio / 2, logRatio * logRatio / 2, 1, List.of());
+        return new RepeatedLoads(logRatio / 2, logRatio * logRatio / 2, 1, List.of());
     }
 }
