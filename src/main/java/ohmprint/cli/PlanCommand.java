@@ -11,9 +11,9 @@ import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.plan.LoadPlan;
 import ohmprint.app.plan.LoadPlan.LoadSet;
 import ohmprint.app.plan.PlanRequest;
-import ohmprint.app.plan.UncertaintyOrigin;
 import ohmprint.cli.ValueFormat.Range;
 import ohmprint.curve.BandBudget;
+import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.Permitted;
 import ohmprint.curve.Rounded;
 
@@ -229,7 +229,7 @@ final class PlanCommand extends Command {
                     TerminalText.percent(set.predicted().worst()),
                     Rounded.frequency(set.worstHz()),
                     TerminalText.percent(set.predicted().median()),
-                    UncertaintyOrigin.largest(set.worstBudget()).word(),
+                    set.worstBudget().largest().word(),
                     set.findings().isEmpty() ? "" : set.findings().get(0).code().word());
         }
         table.print(console.out());
@@ -245,9 +245,9 @@ final class PlanCommand extends Command {
         console.line(
                 "best",
                 "take in this order: " + loads(best.takeOrderOhm()) + " (the first load once more shows the drift)");
-        UncertaintyOrigin cause = UncertaintyOrigin.largest(best.worstBudget());
+        CauseOrigin cause = best.worstBudget().largest();
         double share =
-                Math.pow(cause.of(best.worstBudget()) / best.worstBudget().combined(), 2);
+                Math.pow(best.worstBudget().of(cause) / best.worstBudget().combined(), 2);
         console.line(
                 "limited by",
                 cause.word() + ", " + Rounded.digits(100 * share, 2) + " % of the variance at "
@@ -297,8 +297,8 @@ final class PlanCommand extends Command {
     private static Json json(LoadPlan plan, LoadSet set) {
         BandBudget budget = set.worstBudget();
         Json causes = new Json();
-        for (UncertaintyOrigin cause : UncertaintyOrigin.values()) {
-            causes.number(cause.word(), cause.of(budget));
+        for (CauseOrigin cause : CauseOrigin.values()) {
+            causes.number(cause.word(), budget.of(cause));
         }
         Json json = percent(
                         new Json()
@@ -306,7 +306,7 @@ final class PlanCommand extends Command {
                                 .list("take_order_ohm", set.takeOrderOhm(), PlanCommand::load),
                         set.predicted())
                 .number("worst_hz", set.worstHz())
-                .put("dominated_by", UncertaintyOrigin.largest(budget).word())
+                .put("dominated_by", budget.largest().word())
                 .put("worst_budget_ohm", causes)
                 .list(
                         "changes",

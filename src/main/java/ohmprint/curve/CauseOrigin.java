@@ -2,7 +2,10 @@ package ohmprint.curve;
 
 import java.util.Locale;
 
-/** Where a part of the uncertainty comes from. */
+/**
+ * Where a part of the uncertainty comes from: the origins that a {@link BandBudget} has and a {@link SharedCause} is of one
+ * of. They are listed here only; files, tables and the page take order and words from here.
+ */
 public enum CauseOrigin {
     /** What is random from bin to bin: ambient noise, hum remnants, converter noise. */
     NOISE,
@@ -15,8 +18,13 @@ public enum CauseOrigin {
     /** Residual delay of a take. */
     TIMING;
 
-    /** The word used in files: lower case. */
+    /** The word used in files and in the heads of tables: lower case. */
     public String word() {
         return name().toLowerCase(Locale.ROOT);
+    }
+
+    /** Key in JSON of a standard uncertainty in ohms that comes from here. */
+    public String ohmKey() {
+        return word() + "_ohm";
     }
 }

@@ -28,6 +28,7 @@ import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -298,11 +299,9 @@ public final class CurveJson {
         }
 
         private void causes(BandBudget b) throws IOException {
-            number("noise_ohm", b.noise());
-            number("drift_ohm", b.drift());
-            number("loads_ohm", b.loads());
-            number("input_ohm", b.input());
-            number("timing_ohm", b.timing());
+            for (CauseOrigin origin : CauseOrigin.values()) {
+                number(origin.ohmKey(), b.of(origin));
+            }
         }
 
         private void provenance(Provenance p) throws IOException {
@@ -370,7 +369,8 @@ public final class CurveJson {
 
     /** Reads one object after the other. */
     private static final class Reader {
-        private static final String[] CAUSES = {"noise_ohm", "drift_ohm", "loads_ohm", "input_ohm", "timing_ohm"};
+        private static final String[] CAUSES =
+                Arrays.stream(CauseOrigin.values()).map(CauseOrigin::ohmKey).toArray(String[]::new);
 
         static Measurement measurement(String text, String name) throws ExchangeException {
             JsonPlace top = parse(text, name);
@@ -526,12 +526,11 @@ public final class CurveJson {
         }
 
         private static BandBudget causes(JsonPlace p) throws ExchangeException {
-            return new BandBudget(
-                    p.number("noise_ohm"),
-                    p.number("drift_ohm"),
-                    p.number("loads_ohm"),
-                    p.number("input_ohm"),
-                    p.number("timing_ohm"));
+            Map<CauseOrigin, Double> parts = new EnumMap<>(CauseOrigin.class);
+            for (CauseOrigin origin : CauseOrigin.values()) {
+                parts.put(origin, p.number(origin.ohmKey()));
+            }
+            return BandBudget.of(parts::get);
         }
 
         /** The list at the top repeats what the bands hold; a file in which the two differ was edited by hand. */

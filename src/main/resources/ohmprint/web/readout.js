@@ -5,7 +5,7 @@ import { query } from "./api.js";
 import { lineSample, lookOf } from "./graph.js";
 import { bandOhms, decibels, hertz, plusMinus, significant } from "./words.js";
 
-const ORIGINS = { noise: "noise", drift: "level from take to take", load: "the resistors", loads: "the resistors", input: "the input", timing: "timing" };
+const ORIGINS = { noise: "noise", drift: "level from take to take", loads: "the resistors", input: "the input", timing: "timing" };
 const DARK = matchMedia("(prefers-color-scheme: dark)");
 
 /** The readout; `laid()` gives the curves that are laid over. */

@@ -18,6 +18,7 @@ import ohmprint.circuit.fit.FittedCircuit;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.Consistency;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FrequencyBands;
@@ -398,16 +399,22 @@ final class SheetSections {
                         + " is found by propagating distributions (JCGM 101:2008) instead, and k is U divided by u."));
         List<List<String>> rows = uncertaintyRows(m.curve());
         if (!rows.isEmpty()) {
-            blocks.add(new Table(
-                    "Standard uncertainty of |Z| by origin, ohms",
-                    List.of("At", "|Z| ± U, Ω", "noise", "drift", "loads", "input", "timing", "together", "k"),
-                    rows));
+            blocks.add(new Table("Standard uncertainty of |Z| by origin, ohms", uncertaintyHeads(), rows));
             blocks.add(new Words(
                     "Drift is what levels may have changed from take to take; loads is the tolerance of the resistors; input"
                             + " is what is not known of the recording input and its cable. These three are common to all"
                             + " bands and move the curve as a whole."));
         }
         return new Section("Uncertainty", blocks);
+    }
+
+    private static List<String> uncertaintyHeads() {
+        List<String> heads = new ArrayList<>(List.of("At", "|Z| ± U, Ω"));
+        for (CauseOrigin origin : CauseOrigin.values()) {
+            heads.add(origin.word());
+        }
+        heads.addAll(List.of("together", "k"));
+        return heads;
     }
 
     private static List<List<String>> uncertaintyRows(ImpedanceCurve curve) {
@@ -425,16 +432,14 @@ final class SheetSections {
 
     private static List<String> uncertaintyRow(BandValue v, BandBudget b) {
         Rounded z = Rounded.of(v.magnitudeOhm(), v.magnitudeU95Ohm());
-        return List.of(
-                Rounded.frequency(v.frequencyHz()),
-                z.value() + " ± " + z.uncertainty(),
-                two(b.noise()),
-                two(b.drift()),
-                two(b.loads()),
-                two(b.input()),
-                two(b.timing()),
-                two(b.combined()),
-                b.combined() > 0 ? Rounded.digits(v.magnitudeU95Ohm() / b.combined(), 3) : Rounded.NONE);
+        List<String> row =
+                new ArrayList<>(List.of(Rounded.frequency(v.frequencyHz()), z.value() + " ± " + z.uncertainty()));
+        for (CauseOrigin origin : CauseOrigin.values()) {
+            row.add(two(b.of(origin)));
+        }
+        row.add(two(b.combined()));
+        row.add(b.combined() > 0 ? Rounded.digits(v.magnitudeU95Ohm() / b.combined(), 3) : Rounded.NONE);
+        return row;
     }
 
     private static String two(double ohm) {

@@ -1,13 +1,11 @@
 package ohmprint.app.measure;
 
 import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Rounded;
 import ohmprint.curve.Route;
@@ -31,23 +29,14 @@ public final class Advice {
         if (measured.isEmpty() || session.takes().isEmpty() || measurement.usability() == Usability.UNUSABLE) {
             return List.of();
         }
-        Map<String, Double> share = new LinkedHashMap<>();
-        share.put("noise", mean(measured, BandBudget::noise));
-        share.put("level drift between takes", mean(measured, BandBudget::drift));
-        share.put("the tolerance of the " + subject.resistor() + "s", mean(measured, BandBudget::loads));
-        share.put(
-                subject == Subject.INPUT ? "the generator" : "the recording input", mean(measured, BandBudget::input));
-        share.put("timing between takes", mean(measured, BandBudget::timing));
-        Map.Entry<String, Double> largest = share.entrySet().stream()
-                .max(Comparator.comparingDouble(Map.Entry::getValue))
-                .orElseThrow();
+        CauseOrigin largest = BandBudget.of(origin -> share(measured, origin)).largest();
         List<String> out = new ArrayList<>();
         out.add(String.format(
                 Locale.ROOT,
                 "Most of the uncertainty comes from %s (%.0f %% of the variance). %s",
-                largest.getKey(),
-                100 * largest.getValue(),
-                remedy(largest.getKey(), measurement.route(), repeatsALoad(session), subject)));
+                named(largest, subject),
+                100 * share(measured, largest),
+                remedy(largest, measurement.route(), repeatsALoad(session), subject)));
         boolean shown = measurement.route() == Route.REFERENCE || measurement.route() == Route.POWER;
         if (!shown && !repeatsALoad(session)) {
             out.add(unseenDrift(measured, session, subject));
@@ -55,11 +44,12 @@ public final class Advice {
         return out;
     }
 
-    private static double mean(List<BandValue> values, java.util.function.ToDoubleFunction<BandBudget> part) {
+    /** Share of an origin in the variance, mean of the bands. */
+    private static double share(List<BandValue> values, CauseOrigin origin) {
         return values.stream()
                 .mapToDouble(v -> {
                     BandBudget b = v.budget();
-                    double u = b == null ? 0 : part.applyAsDouble(b);
+                    double u = b == null ? 0 : b.of(origin);
                     double all = b == null ? 1 : b.combined();
                     return all > 0 ? u * u / (all * all) : 0;
                 })
@@ -67,18 +57,30 @@ public final class Advice {
                 .orElse(0);
     }
 
-    private static String remedy(String part, Route route, boolean repeated, Subject subject) {
-        return switch (part) {
-            case "noise" ->
+    private static String named(CauseOrigin origin, Subject subject) {
+        return switch (origin) {
+            case NOISE -> origin.word();
+            case DRIFT -> "level drift between takes";
+            case LOADS -> "the tolerance of the " + subject.resistor() + "s";
+            case INPUT -> subject == Subject.INPUT ? "the generator" : "the recording input";
+            case TIMING -> "timing between takes";
+        };
+    }
+
+    private static String remedy(CauseOrigin origin, Route route, boolean repeated, Subject subject) {
+        return switch (origin) {
+            case NOISE ->
                 subject == Subject.INPUT
                         ? "Play louder or use a longer sweep."
                         : "Play louder, come closer, use a longer sweep or a quieter room.";
-            case "level drift between takes" -> steadier(route, repeated, subject);
-            case "the tolerance of the series resistors" -> "Measure the resistors and state series_u_ohm.";
-            case "the generator" -> "Measure its output impedance and state its tolerance, or buffer it.";
-            case "the tolerance of the loads" -> "Measure the resistors and state load_u_ohm.";
-            case "the recording input" -> "Measure the input and state its tolerance.";
-            default -> "Play and record with one interface.";
+            case DRIFT -> steadier(route, repeated, subject);
+            case LOADS ->
+                "Measure the resistors and state " + (subject == Subject.INPUT ? "series_u_ohm." : "load_u_ohm.");
+            case INPUT ->
+                subject == Subject.INPUT
+                        ? "Measure its output impedance and state its tolerance, or buffer it."
+                        : "Measure the input and state its tolerance.";
+            case TIMING -> "Play and record with one interface.";
         };
     }
 

@@ -79,12 +79,7 @@ public enum Subject {
         if (!v.isMeasured() || budget == null) {
             return v;
         }
-        BandBudget scaled = new BandBudget(
-                scale * budget.noise(),
-                scale * budget.drift(),
-                scale * budget.loads(),
-                scale * budget.input(),
-                scale * budget.timing());
+        BandBudget scaled = budget.times(scale);
         PlaneCovariance covariance = v.covariance();
         if (covariance == null) {
             return BandValue.magnitudeOnly(

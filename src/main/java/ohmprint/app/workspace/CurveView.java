@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.function.ToDoubleFunction;
 import ohmprint.app.StoredCurve;
 import ohmprint.app.measure.ConsistencyWords;
-import ohmprint.app.plan.UncertaintyOrigin;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
+import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.Finding;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
@@ -108,16 +108,16 @@ public record CurveView(
      */
     public record Budget(List<String> components, double[][] ohm) {
         static Budget of(List<BandValue> values) {
-            List<UncertaintyOrigin> origins = List.of(UncertaintyOrigin.values());
+            List<CauseOrigin> origins = List.of(CauseOrigin.values());
             return new Budget(
-                    origins.stream().map(UncertaintyOrigin::word).toList(),
+                    origins.stream().map(CauseOrigin::word).toList(),
                     origins.stream().map(o -> part(values, o)).toArray(double[][]::new));
         }
 
-        private static double[] part(List<BandValue> values, UncertaintyOrigin origin) {
+        private static double[] part(List<BandValue> values, CauseOrigin origin) {
             return each(values, v -> {
                 BandBudget budget = v.budget();
-                return budget == null ? Double.NaN : origin.of(budget);
+                return budget == null ? Double.NaN : budget.of(origin);
             });
         }
     }

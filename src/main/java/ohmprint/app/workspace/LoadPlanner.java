@@ -8,7 +8,6 @@ import ohmprint.app.plan.ExpectedSource;
 import ohmprint.app.plan.LoadPlan;
 import ohmprint.app.plan.PlanLoads;
 import ohmprint.app.plan.PlanRequest;
-import ohmprint.app.plan.UncertaintyOrigin;
 import ohmprint.curve.Finding;
 import ohmprint.curve.Permitted;
 import org.jspecify.annotations.Nullable;
@@ -211,7 +210,7 @@ public final class LoadPlanner {
                         set.predicted().worst(),
                         set.predicted().median(),
                         set.worstHz(),
-                        UncertaintyOrigin.largest(set.worstBudget()).word(),
+                        set.worstBudget().largest().word(),
                         set.changes().stream()
                                 .map(c -> new Change(
                                         c.change(),
