@@ -1,7 +1,11 @@
 package ohmprint.estimate;
 
 import java.util.List;
+import ohmprint.estimate.Nuisance.RemainingCauses;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.DecompositionSolver;
+import org.apache.commons.math3.linear.QRDecomposition;
 import org.apache.commons.math3.linear.RealVector;
 import org.jspecify.annotations.Nullable;
 
@@ -61,7 +65,7 @@ final class BandSolver {
      * @return null when the bins hold too little to fit at all
      */
     @Nullable
-    ImpedancePolynomial straight(int from, int to, double hz) {
+    Polynomial straight(int from, int to, double hz) {
         Maximum best = maximum(from, to, hz, 1, NEAR);
         return best == null ? null : best.z();
     }
@@ -86,14 +90,14 @@ final class BandSolver {
     record Line(double resistanceOhm, double reactanceOhm, double noiseVariance) {}
 
     /** The polynomial of greatest likelihood, and the normal equations there. */
-    private record Maximum(NormalEquations at, ImpedancePolynomial z) {}
+    private record Maximum(NormalEquations at, Polynomial z) {}
 
     private @Nullable Maximum maximum(int from, int to, double hz, int order, double enough) {
         int terms = order + 1;
         if (to - from < terms) {
             return null;
         }
-        ImpedancePolynomial z = linearStart(from, to, hz, terms);
+        Polynomial z = linearStart(from, to, hz, terms);
         NormalEquations now = normal(from, to, z);
         for (int step = 0; step < MAX_STEPS; step++) {
             RealVector dRe = now.solve(now.gradientRe);
@@ -107,7 +111,7 @@ final class BandSolver {
             }
             double scale = 1;
             NormalEquations next = now;
-            ImpedancePolynomial nextZ = z;
+            Polynomial nextZ = z;
             for (int half = 0; half < MAX_HALVINGS; half++, scale /= 2) {
                 nextZ = z.less(dRe, dIm, scale);
                 next = normal(from, to, nextZ);
@@ -134,11 +138,11 @@ final class BandSolver {
      */
     @Nullable
     BandFit statedAt(int from, int to, double hz, double resistanceOhm, double reactanceOhm) {
-        ImpedancePolynomial z = new ImpedancePolynomial(hz, new double[] {resistanceOhm}, new double[] {reactanceOhm});
+        Polynomial z = new Polynomial(hz, new double[] {resistanceOhm}, new double[] {reactanceOhm});
         return result(normal(from, to, z), from, to, z);
     }
 
-    private @Nullable BandFit result(NormalEquations at, int from, int to, ImpedancePolynomial z) {
+    private @Nullable BandFit result(NormalEquations at, int from, int to, Polynomial z) {
         RealVector unit = new ArrayRealVector(z.terms());
         unit.setEntry(0, 1);
         RealVector first = at.solve(unit);
@@ -170,7 +174,7 @@ final class BandSolver {
                 sIm);
     }
 
-    private void sensitivities(int from, int to, ImpedancePolynomial z, RealVector row, double[] sRe, double[] sIm) {
+    private void sensitivities(int from, int to, Polynomial z, RealVector row, double[] sRe, double[] sIm) {
         int takes = obs.takes();
         double[] eRe = new double[takes];
         double[] eIm = new double[takes];
@@ -196,7 +200,7 @@ final class BandSolver {
         }
     }
 
-    private NormalEquations normal(int from, int to, ImpedancePolynomial z) {
+    private NormalEquations normal(int from, int to, Polynomial z) {
         int terms = z.terms();
         NormalEquations sum = new NormalEquations(terms);
         double[] signal = new double[obs.takes()];
@@ -234,7 +238,7 @@ final class BandSolver {
     }
 
     /** Minimises Σ v_k·|D_k(1 + Z·y_k) − mean|², v_k = S_kk/σ_k², over one Z for all bins. */
-    private ImpedancePolynomial linearStart(int from, int to, double hz, int terms) {
+    private Polynomial linearStart(int from, int to, double hz, int terms) {
         int takes = obs.takes();
         double cRe = 0;
         double cIm = 0;
@@ -266,6 +270,180 @@ final class BandSolver {
         double[] im = new double[terms];
         re[0] = -cRe / q;
         im[0] = -cIm / q;
-        return new ImpedancePolynomial(hz, re, im);
+        return new Polynomial(hz, re, im);
+    }
+
+    /** Normal equations of one Gauss–Newton step: the information is real because h is analytic in Z. */
+    private static final class NormalEquations {
+        final Array2DRowRealMatrix information;
+        final RealVector gradientRe;
+        final RealVector gradientIm;
+        double cost;
+        double signalToNoise;
+        double score;
+        double informationTotal;
+        double informationSquare;
+
+        NormalEquations(int terms) {
+            information = new Array2DRowRealMatrix(terms, terms);
+            gradientRe = new ArrayRealVector(terms);
+            gradientIm = new ArrayRealVector(terms);
+        }
+
+        /**
+         * Observed over stated noise variance by the scores of the bins: {@code max(1, n)·Σ|∂C/∂Z*|²/ΣF·ν/(ν − p)}, p the terms
+         * that the fit has set to zero and ν as in {@link #scoreFreedom}. The score of a bin has the variance F/n if the bin is the
+         * mean of n ≥ 1 snapshots; where n < 1 stands for bins that are correlated, that of each is F all the same.
+         *
+         * @param averages n, independent complex snapshots per bin
+         */
+        double scoreScale(double averages) {
+            double independent = independent(averages);
+            return Math.max(1, averages)
+                    * score
+                    / informationTotal
+                    * independent
+                    / Math.max(0.5, independent - gradientRe.getDimension());
+        }
+
+        /**
+         * Complex degrees of freedom of the scores: {@code ν − p}, {@code ν = min(1, n)·(ΣF)²/ΣF²} the effective number of
+         * independent bins.
+         *
+         * @param averages n, independent complex snapshots per bin
+         */
+        double scoreFreedom(double averages) {
+            return Math.max(0, independent(averages) - gradientRe.getDimension());
+        }
+
+        private double independent(double averages) {
+            return Math.min(1, averages) * informationTotal * informationTotal / informationSquare;
+        }
+
+        @Nullable
+        RealVector solve(RealVector right) {
+            DecompositionSolver solver = new QRDecomposition(information, 1e-300).getSolver();
+            if (!solver.isNonSingular()) {
+                return null;
+            }
+            RealVector x = solver.solve(right);
+            return x.isNaN() || x.isInfinite() ? null : x;
+        }
+    }
+
+    /**
+     * Z over a band, {@code Z(f) = Σ_j z_j·u^j} with {@code u = ln(f/f_m)}, in ohms.
+     *
+     * @param hz frequency f_m to which the first coefficient belongs, hertz
+     * @param re real parts of z_0, z_1 …, ohms
+     * @param im imaginary parts, ohms
+     */
+    record Polynomial(double hz, double[] re, double[] im) {
+        /** Number of coefficients. */
+        int terms() {
+            return re.length;
+        }
+
+        /** |Z| at f_m, ohms. */
+        double modulus() {
+            return Math.hypot(re[0], im[0]);
+        }
+
+        /** Puts a divider at a frequency with the Z of it; returns u. */
+        double place(DividerPoint point, double f) {
+            double u = Math.log(f / hz);
+            double zRe = 0;
+            double zIm = 0;
+            for (int j = re.length - 1; j >= 0; j--) {
+                zRe = zRe * u + re[j];
+                zIm = zIm * u + im[j];
+            }
+            point.frequency(f);
+            point.impedance(zRe, zIm);
+            return u;
+        }
+
+        /** This less a multiple of another. */
+        Polynomial less(RealVector otherRe, RealVector otherIm, double scale) {
+            double[] newRe = new double[re.length];
+            double[] newIm = new double[im.length];
+            for (int j = 0; j < re.length; j++) {
+                newRe[j] = re[j] - scale * otherRe.getEntry(j);
+                newIm[j] = im[j] - scale * otherIm.getEntry(j);
+            }
+            return new Polynomial(hz, newRe, newIm);
+        }
+    }
+
+    /**
+     * Maximum-likelihood fit of one band.
+     *
+     * @param frequencyHz frequency f_m to which the value belongs, hertz
+     * @param resistanceOhm Re Z(f_m), ohms
+     * @param reactanceOhm Im Z(f_m), ohms
+     * @param noiseVariance variance of either part from noise alone, Ω², for the stated noise of the observations
+     * @param residual what the model leaves, in units of the stated noise: sum over snapshots
+     * @param degreesOfFreedom complex degrees of freedom of the residual; its expectation if the noise is stated right
+     * @param scoreScale observed over stated noise variance as the scores of the bins show it, weighted as the estimate is
+     * @param scoreFreedom complex degrees of freedom of that
+     * @param signalToNoise power ratio of signal and noise of the weakest take in the band
+     * @param from first of the cells used
+     * @param to one more than the last of them
+     * @param bins number of bins used, each cell counting as those it was summed from
+     * @param sensitivityRe response of R in ohms to one standard uncertainty of each shared nuisance
+     * @param sensitivityIm response of X in ohms
+     */
+    record BandFit(
+            double frequencyHz,
+            double resistanceOhm,
+            double reactanceOhm,
+            double noiseVariance,
+            double residual,
+            double degreesOfFreedom,
+            double scoreScale,
+            double scoreFreedom,
+            double signalToNoise,
+            int from,
+            int to,
+            int bins,
+            double[] sensitivityRe,
+            double[] sensitivityIm) {
+        /** The same with the sensitivities to other causes. */
+        BandFit withCauses(RemainingCauses causes) {
+            return new BandFit(
+                    frequencyHz,
+                    resistanceOhm,
+                    reactanceOhm,
+                    noiseVariance,
+                    residual,
+                    degreesOfFreedom,
+                    scoreScale,
+                    scoreFreedom,
+                    signalToNoise,
+                    from,
+                    to,
+                    bins,
+                    causes.of(sensitivityRe),
+                    causes.of(sensitivityIm));
+        }
+
+        /** The same with an error of some size, in ohms, that is as good as noise in either part. */
+        BandFit withDoubt(double ohm) {
+            return new BandFit(
+                    frequencyHz,
+                    resistanceOhm,
+                    reactanceOhm,
+                    noiseVariance + ohm * ohm,
+                    residual,
+                    degreesOfFreedom,
+                    scoreScale,
+                    scoreFreedom,
+                    signalToNoise,
+                    from,
+                    to,
+                    bins,
+                    sensitivityRe,
+                    sensitivityIm);
+        }
     }
 }

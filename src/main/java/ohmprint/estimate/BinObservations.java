@@ -1,5 +1,7 @@
 package ohmprint.estimate;
 
+import java.util.Arrays;
+
 /**
  * What K takes hold at N frequency bins: cross products and noise.
  *
@@ -274,5 +276,105 @@ public final class BinObservations {
             }
         }
         return out;
+    }
+
+    /** What delays do to the cross products of takes at one bin after another: {@code e^{jω(τ_k − τ_l)}}. */
+    private static final class Rotation {
+        private final BinObservations.Delay seconds;
+        private final double[] re;
+        private final double[] im;
+
+        /**
+         * A rotation that waits for its first bin.
+         *
+         * @param takes number of takes K
+         * @param seconds delay τ of each take, which may depend on the bin
+         */
+        Rotation(int takes, BinObservations.Delay seconds) {
+            this.seconds = seconds;
+            this.re = new double[takes];
+            this.im = new double[takes];
+        }
+
+        /**
+         * Turns to a bin.
+         *
+         * @param i the bin
+         * @param hz its frequency in hertz
+         */
+        void at(int i, double hz) {
+            double first = seconds.of(0, i);
+            for (int k = 0; k < re.length; k++) {
+                double delay = seconds.of(k, i) - first;
+                double phase = 2 * Math.PI * hz * delay;
+                re[k] = delay == 0 ? 1 : Math.cos(phase);
+                im[k] = delay == 0 ? 0 : Math.sin(phase);
+            }
+        }
+
+        /** Real part of the factor of S_kl. */
+        double re(int k, int l) {
+            return re[k] * re[l] + im[k] * im[l];
+        }
+
+        /** Imaginary part of the factor of S_kl. */
+        double im(int k, int l) {
+            return im[k] * re[l] - re[k] * im[l];
+        }
+    }
+
+    /** Cells of equal width in ln f, edges at whole multiples from 1 Hz on, and the bins that lie in each; none is empty. */
+    private static final class CellGrid {
+        private final int[] cell;
+        private final int[] members;
+        private final double[] centres;
+
+        private CellGrid(int[] cell, int[] members, double[] centres) {
+            this.cell = cell;
+            this.members = members;
+            this.centres = centres;
+        }
+
+        /**
+         * Sorts bins into cells.
+         *
+         * @param bins the bins
+         * @param perOctave cells per octave
+         */
+        static CellGrid of(BinObservations bins, int perOctave) {
+            int[] cell = new int[bins.size()];
+            int[] members = new int[bins.size()];
+            double[] sum = new double[bins.size()];
+            double before = Double.NaN;
+            int cells = 0;
+            for (int i = 0; i < cell.length; i++) {
+                double now = Math.floor(perOctave * Math.log(bins.hz(i)) / Math.log(2));
+                cells += now == before ? 0 : 1;
+                before = now;
+                cell[i] = cells - 1;
+                members[cells - 1] += bins.count(i);
+                sum[cells - 1] += bins.count(i) * bins.hz(i);
+            }
+            double[] centres = new double[cells];
+            for (int c = 0; c < cells; c++) {
+                centres[c] = sum[c] / members[c];
+            }
+            return new CellGrid(cell, Arrays.copyOf(members, cells), centres);
+        }
+
+        /** The cell of bin {@code i}, counted from 0. */
+        int cell(int i) {
+            return cell[i];
+        }
+
+        /** Number of elementary bins in each cell. */
+        int[] members() {
+            return members;
+        }
+
+        /** Mean frequency of each cell in hertz. */
+        double[] centres() {
+            return centres;
+        }
     }
 }

@@ -2,6 +2,7 @@ package ohmprint.estimate;
 
 import java.io.IOException;
 import java.util.List;
+import ohmprint.estimate.TakeRecording.AlignedReader;
 import ohmprint.signal.RealFourier;
 import ohmprint.signal.SpectralMatrix;
 

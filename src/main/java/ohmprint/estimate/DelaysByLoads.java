@@ -4,8 +4,11 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import ohmprint.circuit.Load;
+import ohmprint.curve.FrequencyBands;
+import ohmprint.estimate.BandSolver.BandFit;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.jspecify.annotations.Nullable;
 
@@ -16,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * τ_k minimise the unexplained power over signal power, summed over sixths of an octave with a Z of its own in each, by
  * Newton's method on differences. A delay leaves the points of {@code 1/D_k} against y_k off their line by a phase that
  * grows with frequency, which neither loads nor gains do. When playing and recording were on two clocks, each take may
- * also run at a rate of its own: {@code τ_k + δ_k·(t(f) − t(f_0))}, where t(f) is when a sweep passes f and f_0 is {@value ohmprint.estimate.DelayMisfit#MIDDLE_HZ} Hz.
+ * also run at a rate of its own: {@code τ_k + δ_k·(t(f) − t(f_0))}, where t(f) is when a sweep passes f and f_0 is {@value ohmprint.estimate.Misfit#MIDDLE_HZ} Hz.
  *
  * @param seconds delay of every take behind the pivot, on top of what was taken out before, seconds
  * @param skew rate difference δ_k of every take to the pivot, or zeros
@@ -59,8 +62,8 @@ public record DelaysByLoads(
         if (distinct(takes) < 3) {
             return null;
         }
-        DelayMisfit.Problem problem = new DelayMisfit.Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, passing);
-        DelayMisfit misfit = new DelayMisfit(problem, toHz);
+        Misfit.Problem problem = new Misfit.Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, passing);
+        Misfit misfit = new Misfit(problem, toHz);
         NewtonByDifferences search = new NewtonByDifferences(misfit::cost);
         List<NewtonByDifferences.Minimum> ends = Stream.concat(
                         Stream.of(misfit.nowhere()), starts(problem, misfit, toHz).stream())
@@ -80,8 +83,8 @@ public record DelaysByLoads(
         if (toHz <= TREBLE_HZ || distinct(takes) < 3) {
             return 0;
         }
-        DelayMisfit misfit = new DelayMisfit(
-                new DelayMisfit.Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, null), TREBLE_HZ, toHz);
+        Misfit misfit =
+                new Misfit(new Misfit.Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, null), TREBLE_HZ, toHz);
         double here = misfit.left(misfit.nowhere()).unexplained();
         if (here > VISIBLE * misfit.bands()) {
             return Double.POSITIVE_INFINITY;
@@ -90,7 +93,7 @@ public record DelaysByLoads(
         if (step == null || !(misfit.left(step).unexplained() < SUSPICIOUS * here)) {
             return 0;
         }
-        return Arrays.stream(step).map(Math::abs).max().orElse(0) * DelayMisfit.STEP_SECONDS;
+        return Arrays.stream(step).map(Math::abs).max().orElse(0) * Misfit.STEP_SECONDS;
     }
 
     private static long distinct(LoadedTakes takes) {
@@ -98,16 +101,16 @@ public record DelaysByLoads(
     }
 
     /** Where else to begin: at what low frequencies say, and to either side. */
-    private static List<double[]> starts(DelayMisfit.Problem problem, DelayMisfit misfit, double toHz) {
+    private static List<double[]> starts(Misfit.Problem problem, Misfit misfit, double toHz) {
         double[] staged = misfit.nowhere();
         for (double highest : UP_TO_HZ) {
             if (highest < toHz) {
-                staged = new NewtonByDifferences(new DelayMisfit(problem, highest)::cost)
+                staged = new NewtonByDifferences(new Misfit(problem, highest)::cost)
                         .from(staged)
                         .at();
             }
         }
-        double far = DelayMisfit.BELIEVED_SECONDS / DelayMisfit.STEP_SECONDS;
+        double far = Misfit.BELIEVED_SECONDS / Misfit.STEP_SECONDS;
         double[] later = misfit.nowhere();
         Arrays.fill(later, 0, misfit.free().length, far);
         double[] earlier = misfit.nowhere();
@@ -120,7 +123,7 @@ public record DelaysByLoads(
         return seconds[k]
                 + (passing == null
                         ? 0
-                        : skew[k] * (passing.applyAsDouble(hz) - passing.applyAsDouble(DelayMisfit.MIDDLE_HZ)));
+                        : skew[k] * (passing.applyAsDouble(hz) - passing.applyAsDouble(Misfit.MIDDLE_HZ)));
     }
 
     /**
@@ -131,10 +134,10 @@ public record DelaysByLoads(
      * @param ends where the searches ended, the best first
      */
     private static DelaysByLoads result(
-            DelayMisfit misfit, NewtonByDifferences search, int takes, List<NewtonByDifferences.Minimum> ends) {
+            Misfit misfit, NewtonByDifferences search, int takes, List<NewtonByDifferences.Minimum> ends) {
         int[] free = misfit.free();
         double[] best = ends.get(0).at();
-        DelayMisfit.Left left = misfit.left(best);
+        Misfit.Left left = misfit.left(best);
         double systematic = Math.max(0, left.unexplained() - left.expected())
                 / Math.max(1, 2.0 * misfit.bands() * (takes - 2) - best.length);
         double perResidual = left.expected() / left.freedom() + systematic;
@@ -156,8 +159,8 @@ public record DelaysByLoads(
             skew[take] = misfit.skew(at, j);
             double variance = inverse == null ? Double.NaN : 2 * perResidual * inverse.getEntry(j, j);
             u[take] = variance >= 0
-                    ? Math.max(LEAST_UNCERTAINTY, Math.sqrt(variance) * DelayMisfit.STEP_SECONDS)
-                    : DelayMisfit.BELIEVED_SECONDS;
+                    ? Math.max(LEAST_UNCERTAINTY, Math.sqrt(variance) * Misfit.STEP_SECONDS)
+                    : Misfit.BELIEVED_SECONDS;
             for (double[] end : good) {
                 u[take] = Math.max(u[take], Math.abs(misfit.seconds(end, j) - misfit.seconds(at, j)));
             }
@@ -169,5 +172,146 @@ public record DelaysByLoads(
 
     private static double distance(double[] at) {
         return Arrays.stream(at).map(v -> v * v).sum();
+    }
+
+    /**
+     * What takes leave unexplained when each but the pivot is taken back by a delay of its own: the residual of one Z in each
+     * sixth of an octave over the signal power, summed over the bands; {@link #cost} adds what is believed of delays beforehand.
+     *
+     * <p>A place is an array of steps of {@value #STEP_SECONDS} s: the delay of every free take and then, where takes may run
+     * at rates of their own, how much more its last bin is late than its first.
+     */
+    private static final class Misfit {
+        /** One step of a delay, seconds. */
+        static final double STEP_SECONDS = 1e-7;
+        /** Standard uncertainty of the delays that are begun with, seconds. */
+        static final double BELIEVED_SECONDS = 5e-6;
+        /** Where takes that run at rates of their own are later by their delay alone, hertz. */
+        static final double MIDDLE_HZ = 8000;
+
+        /** Usual difference that clocks make to takes over one sweep, seconds. */
+        private static final double BELIEVED_STRETCH_SECONDS = 3e-5;
+
+        private static final int BANDS_PER_OCTAVE = 6;
+        private static final double FROM_HZ = 60;
+
+        private final Problem problem;
+        private final FrequencyBands bands;
+        private final int[] free;
+        private final double[] unit;
+        private final double[] passes;
+
+        /**
+         * What is given.
+         *
+         * @param cells takes aligned to within a few microseconds
+         * @param takes what each drives
+         * @param pivot take whose delay is zero
+         * @param passing when the sound passes a frequency, seconds; null when all takes run alike
+         */
+        record Problem(
+                BinObservations cells,
+                LoadedTakes takes,
+                int pivot,
+                @Nullable DoubleUnaryOperator passing) {}
+
+        /**
+         * What is left at a place, as shares of the signal power summed over the bands.
+         *
+         * @param unexplained the residual
+         * @param expected what of it is noise
+         * @param freedom degrees of freedom of the noise
+         */
+        record Left(double unexplained, double expected, double freedom) {}
+
+        /** The misfit below a frequency. */
+        Misfit(Problem problem, double toHz) {
+            this(problem, FROM_HZ, toHz);
+        }
+
+        /** The misfit in a range of frequencies. */
+        Misfit(Problem problem, double fromHz, double toHz) {
+            this.problem = problem;
+            this.bands = FrequencyBands.within(BANDS_PER_OCTAVE, fromHz, toHz);
+            this.free = IntStream.range(0, problem.takes().size())
+                    .filter(k -> k != problem.pivot())
+                    .toArray();
+            BinObservations cells = problem.cells();
+            DoubleUnaryOperator passing = problem.passing();
+            this.passes = new double[cells.size()];
+            double low = Double.POSITIVE_INFINITY;
+            double high = Double.NEGATIVE_INFINITY;
+            for (int i = 0; i < passes.length; i++) {
+                passes[i] = passing == null ? 0 : passing.applyAsDouble(cells.hz(i)) - passing.applyAsDouble(MIDDLE_HZ);
+                low = Math.min(low, passes[i]);
+                high = Math.max(high, passes[i]);
+            }
+            this.unit = new double[passing == null ? free.length : 2 * free.length];
+            for (int j = 0; j < unit.length; j++) {
+                unit[j] = j < free.length ? STEP_SECONDS : STEP_SECONDS / Math.max(0, high - low);
+            }
+        }
+
+        /** The place where nothing is delayed. */
+        double[] nowhere() {
+            return new double[unit.length];
+        }
+
+        /** Number of bands. */
+        int bands() {
+            return bands.size();
+        }
+
+        /** Takes with a delay to be found. */
+        int[] free() {
+            return free.clone();
+        }
+
+        /** Delay of a free take at a place, seconds. */
+        double seconds(double[] at, int j) {
+            return at[j] * unit[j];
+        }
+
+        /** Rate difference of a free take at a place; 0 where all run alike. */
+        double skew(double[] at, int j) {
+            return unit.length > free.length ? at[free.length + j] * unit[free.length + j] : 0;
+        }
+
+        /** What is left, and what is believed of the delays beforehand in units of the noise. */
+        double cost(double[] at) {
+            Left left = left(at);
+            double sum = left.unexplained();
+            double noise = left.expected() / Math.max(1, left.freedom());
+            for (int a = 0; a < at.length; a++) {
+                double sigma = a < free.length ? BELIEVED_SECONDS : BELIEVED_STRETCH_SECONDS;
+                sum += noise * Math.pow(at[a] * STEP_SECONDS / sigma, 2);
+            }
+            return sum;
+        }
+
+        /** What one Z per band leaves at a place. */
+        Left left(double[] at) {
+            BinObservations turned = problem.cells().advanced((take, i) -> {
+                int j = Arrays.binarySearch(free, take);
+                return j < 0 ? 0 : seconds(at, j) + skew(at, j) * passes[i];
+            });
+            LoadedTakes takes = problem.takes();
+            BandSolver solver = new BandSolver(turned, takes, List.of());
+            double sum = 0;
+            double expected = 0;
+            double freedom = 0;
+            for (int b = 0; b < bands.size(); b++) {
+                int from = turned.firstAtOrAbove(bands.lowerEdge(b));
+                int to = turned.firstAtOrAbove(bands.upperEdge(b));
+                @Nullable BandFit fit = to - from < 3 ? null : solver.fit(from, to, bands.midband(b), 1);
+                if (fit != null && Double.isFinite(fit.residual()) && fit.signalToNoise() > 0) {
+                    double signal = turned.averages() * fit.bins() * fit.signalToNoise() * takes.size();
+                    sum += fit.residual() / signal;
+                    expected += fit.degreesOfFreedom() / signal;
+                    freedom += 2 * fit.degreesOfFreedom();
+                }
+            }
+            return new Left(sum, expected, freedom);
+        }
     }
 }

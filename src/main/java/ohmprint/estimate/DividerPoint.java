@@ -1,6 +1,7 @@
 package ohmprint.estimate;
 
 import java.util.List;
+import ohmprint.estimate.Nuisance.Departures;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import ohmprint.estimate.PlayedTake.FoldedTake;
 import ohmprint.signal.ClockSkew;
 import ohmprint.signal.SampleSource;
 import ohmprint.signal.Samples;

@@ -3,6 +3,7 @@ package ohmprint.estimate;
 import java.io.IOException;
 import java.util.Arrays;
 import java.util.List;
+import ohmprint.estimate.TakeRecording.AlignedReader;
 import ohmprint.signal.RealFourier;
 import ohmprint.signal.SampleSource;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile;

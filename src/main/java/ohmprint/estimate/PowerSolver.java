@@ -8,6 +8,7 @@ import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceOutline;
+import ohmprint.estimate.PowerLevels.Scatter;
 import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
@@ -60,12 +61,11 @@ public final class PowerSolver {
                 byEnergy[b] = PowerLevels.byEnergy(obs, from, to, likelihood.variance());
             }
         }
-        PowerScatter ofLikelihood =
-                bounded ? PowerScatter.believed(priors) : PowerScatter.of(byLikelihood, bands, takes, priors);
-        PowerScatter ofEnergy = bounded ? ofLikelihood : PowerScatter.of(byEnergy, bands, takes, priors);
+        Scatter ofLikelihood = bounded ? Scatter.believed(priors) : Scatter.of(byLikelihood, bands, takes, priors);
+        Scatter ofEnergy = bounded ? ofLikelihood : Scatter.of(byEnergy, bands, takes, priors);
         boolean even = ofEnergy.noiseScale() < ofLikelihood.noiseScale();
         @Nullable PowerLevels[] levels = even ? byEnergy : byLikelihood;
-        PowerScatter scatter = even ? ofEnergy : ofLikelihood;
+        Scatter scatter = even ? ofEnergy : ofLikelihood;
         List<BandValue> values = new ArrayList<>();
         for (int b = 0; b < levels.length; b++) {
             PowerLevels level = levels[b];
@@ -86,7 +86,7 @@ public final class PowerSolver {
         return Math.pow(2 * priors.gain(), 2);
     }
 
-    private BandValue value(PowerLevels levels, PowerScatter scatter, LoadedTakes takes, double hz, double snr) {
+    private BandValue value(PowerLevels levels, Scatter scatter, LoadedTakes takes, double hz, double snr) {
         int n = takes.size();
         double[] yRe = new double[n];
         double[] yIm = new double[n];
@@ -215,5 +215,34 @@ public final class PowerSolver {
 
     private static double decibels(double snr) {
         return snr > 0 && Double.isFinite(snr) ? 10 * Math.log10(snr) : Double.NaN;
+    }
+
+    /**
+     * What two loads say about |Z| when only levels are known: bounds, not a value.
+     *
+     * <p>With the power ratio {@code ρ = P_a/P_b = |1 + Z·G_b|²/|1 + Z·G_a|²} one equation stands against two unknowns. Of
+     * all Z with R ≥ 0 that satisfy it, the purely resistive one, {@code |Z| = (1 − √ρ)/(√ρ·G_a − G_b)}, and the purely
+     * reactive one, {@code √((1 − ρ)/(ρ·G_a² − G_b²))}, are the extremes (G_a > G_b); below 1/√(G_a·G_b) the resistive one is
+     * the smaller, above it the larger.
+     *
+     * @param lowOhm lower bound of |Z| in ohms
+     * @param highOhm upper bound in ohms; positive infinity when the ratio does not bound it
+     */
+    record PowerInterval(double lowOhm, double highOhm) {
+        /**
+         * Bounds for one ratio.
+         *
+         * @param ratio ρ, between (G_b/G_a)² and 1
+         * @param gA larger load conductance, siemens
+         * @param gB smaller load conductance, siemens
+         */
+        static PowerInterval of(double ratio, double gA, double gB) {
+            double root = Math.sqrt(Math.min(1, ratio));
+            double resistive = root * gA > gB ? (1 - root) / (root * gA - gB) : Double.POSITIVE_INFINITY;
+            double denominator = ratio * gA * gA - gB * gB;
+            double reactive =
+                    denominator > 0 ? Math.sqrt(Math.max(0, 1 - ratio) / denominator) : Double.POSITIVE_INFINITY;
+            return new PowerInterval(Math.min(resistive, reactive), Math.max(resistive, reactive));
+        }
     }
 }

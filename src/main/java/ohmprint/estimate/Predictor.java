@@ -1,11 +1,19 @@
 package ohmprint.estimate;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
+import ohmprint.circuit.SourceModel;
+import ohmprint.curve.BandBudget;
 import ohmprint.curve.CauseOrigin;
+import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedErrors;
+import ohmprint.estimate.BandSolver.BandFit;
+import ohmprint.estimate.BandStatement.CombinedUncertainty;
+import ohmprint.estimate.SharedInformation.BinwiseFit;
 import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -240,5 +248,123 @@ public final class Predictor {
         double hz = expected.bands().midband(b);
         double loss = takes.input().admittance(hz).multiply(ohms[b]).add(1).abs();
         return 1 / (loss * loss * expected.signalToNoise().applyAsDouble(b));
+    }
+
+    /**
+     * What is foretold of a session, band by band.
+     *
+     * @param bands one entry per band, in ascending frequency
+     */
+    public record Prediction(List<PredictedBand> bands) {
+        /** Copies the list. */
+        public Prediction {
+            bands = List.copyOf(bands);
+        }
+
+        /** The band with the largest relative uncertainty. */
+        public PredictedBand worst() {
+            return bands.stream()
+                    .max(Comparator.comparingDouble(PredictedBand::u95Percent))
+                    .orElseThrow();
+        }
+
+        /** Median over the bands of the relative 95 % uncertainty of |Z|, percent. */
+        public double medianPercent() {
+            double[] sorted = bands.stream()
+                    .mapToDouble(PredictedBand::u95Percent)
+                    .sorted()
+                    .toArray();
+            int half = sorted.length / 2;
+            return sorted.length % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+        }
+    }
+
+    /**
+     * What is foretold for one band.
+     *
+     * @param frequencyHz midband in hertz
+     * @param resistanceOhm expected R in ohms
+     * @param reactanceOhm expected X in ohms
+     * @param covariance predicted covariance of (R, X) in Ω²
+     * @param u95Ohm predicted 95 % expanded uncertainty of |Z| in ohms, as a measurement states it away from the origin
+     * @param budget predicted standard uncertainty of |Z| by origin, ohms
+     */
+    public record PredictedBand(
+            double frequencyHz,
+            double resistanceOhm,
+            double reactanceOhm,
+            PlaneCovariance covariance,
+            double u95Ohm,
+            BandBudget budget) {
+        /** A band about which the takes will say nothing. */
+        static PredictedBand nothing(double hz, Complex ohms) {
+            double none = Double.POSITIVE_INFINITY;
+            return new PredictedBand(
+                    hz,
+                    ohms.getReal(),
+                    ohms.getImaginary(),
+                    new PlaneCovariance(none, none, 0),
+                    none,
+                    new BandBudget(none, 0, 0, 0, 0));
+        }
+
+        /** |Z| in ohms. */
+        public double magnitudeOhm() {
+            return Math.hypot(resistanceOhm, reactanceOhm);
+        }
+
+        /** Relative 95 % expanded uncertainty of |Z| in percent. */
+        public double u95Percent() {
+            return 100 * u95Ohm / magnitudeOhm();
+        }
+    }
+
+    /**
+     * What a session is expected to meet, before it is recorded.
+     *
+     * <p>The noise counts as equally strong in all takes, so a load takes from the signal alone.
+     *
+     * @param bands bands that the result is wanted on
+     * @param source source impedance that is expected
+     * @param signalToNoise for each band, numbered from 0, the power ratio in each bin of width {@code 1/seconds} of a take without
+     *     a resistor; nothing above 0 says that there is no signal
+     * @param seconds length of the sound in seconds
+     */
+    public record ExpectedSession(
+            FrequencyBands bands, SourceModel source, IntToDoubleFunction signalToNoise, double seconds) {
+        /** Checks the length. */
+        public ExpectedSession {
+            if (!(seconds > 0) || Double.isInfinite(seconds)) {
+                throw new IllegalArgumentException(
+                        "a sound of " + seconds + " s is not possible; give a length above 0 s");
+            }
+        }
+
+        /**
+         * With the same ratio of signal and noise in all bins: what a sweep with constant time per octave gives over an ambient
+         * noise of constant power per octave.
+         *
+         * @param bands bands that the result is wanted on
+         * @param source source impedance that is expected
+         * @param signalToNoise power ratio in each bin of a take without a resistor
+         * @param seconds length of the sound in seconds
+         */
+        public ExpectedSession(FrequencyBands bands, SourceModel source, double signalToNoise, double seconds) {
+            this(bands, source, b -> signalToNoise, seconds);
+            if (!(signalToNoise > 0) || Double.isInfinite(signalToNoise)) {
+                throw new IllegalArgumentException("a signal-to-noise ratio of " + signalToNoise
+                        + " is not possible; give a positive power ratio");
+            }
+        }
+
+        /** The same with a sound of another length in seconds. */
+        public ExpectedSession lasting(double length) {
+            return new ExpectedSession(bands, source, signalToNoise, length);
+        }
+
+        /** Bins that fall into band {@code b}: its width times the length of the sound, not rounded. */
+        double binsIn(int b) {
+            return (bands.upperEdge(b) - bands.lowerEdge(b)) * seconds;
+        }
     }
 }

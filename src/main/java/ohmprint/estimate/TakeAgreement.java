@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.circuit.Load;
 import ohmprint.curve.FrequencyBands;
+import ohmprint.estimate.BandSolver.BandFit;
 import org.apache.commons.math3.optim.MaxEval;
 import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
 import org.apache.commons.math3.optim.univariate.BrentOptimizer;

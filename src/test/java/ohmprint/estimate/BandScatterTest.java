@@ -8,6 +8,7 @@ import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.util.Random;
 import java.util.stream.Stream;
+import ohmprint.estimate.BandSolver.BandFit;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -13,6 +13,7 @@ import ohmprint.circuit.MovingCoil;
 import ohmprint.circuit.Resonance;
 import ohmprint.circuit.RibbonTransformer;
 import ohmprint.circuit.SourceModel;
+import ohmprint.estimate.BandSolver.BandFit;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

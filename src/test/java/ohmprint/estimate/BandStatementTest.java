@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import ohmprint.curve.BandValue;
+import ohmprint.estimate.BandSolver.BandFit;
+import ohmprint.estimate.Nuisance.RemainingCauses;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.CauseOrigin;
+import ohmprint.estimate.BandStatement.CombinedUncertainty;
 import org.junit.jupiter.api.Test;
 
 /** Sums of parts and their factor against worked examples of JCGM 100 and closed forms. */

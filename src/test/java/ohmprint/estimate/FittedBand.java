@@ -2,6 +2,7 @@ package ohmprint.estimate;
 
 import java.util.List;
 import java.util.Objects;
+import ohmprint.estimate.BandSolver.BandFit;
 import org.apache.commons.math3.complex.Complex;
 
 /** Fits of whole sets of bins as one band, and their values. */

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import ohmprint.circuit.InputImpedance;
+import ohmprint.estimate.BandSolver.BandFit;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;

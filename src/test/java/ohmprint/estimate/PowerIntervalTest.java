@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 import static org.assertj.core.api.Assertions.withinPercentage;
 
 import ohmprint.circuit.Divider;
+import ohmprint.estimate.PowerSolver.PowerInterval;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
 

@@ -10,6 +10,7 @@ import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
+import ohmprint.estimate.PowerSolver.PowerInterval;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;

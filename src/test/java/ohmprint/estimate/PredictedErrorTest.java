@@ -17,6 +17,8 @@ import ohmprint.circuit.MovingCoil;
 import ohmprint.circuit.SourceModel;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.FrequencyBands;
+import ohmprint.estimate.Predictor.ExpectedSession;
+import ohmprint.estimate.Predictor.PredictedBand;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.params.ParameterizedTest;

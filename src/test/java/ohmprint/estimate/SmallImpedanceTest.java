@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.SplittableRandom;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
+import ohmprint.estimate.BandSolver.BandFit;
+import ohmprint.estimate.Nuisance.RemainingCauses;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -8,9 +8,9 @@ import ohmprint.curve.BandValue;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CoherentSolver;
 import ohmprint.estimate.CurveEstimate;
-import ohmprint.estimate.ExpectedSession;
 import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.Predictor;
+import ohmprint.estimate.Predictor.ExpectedSession;
 import org.apache.commons.math3.complex.Complex;
 
 /** Runs the sessions of one cell through every kind of fit and counts. */

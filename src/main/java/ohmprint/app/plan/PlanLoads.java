@@ -18,11 +18,11 @@ import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.ResistorSeries;
 import ohmprint.curve.FrequencyBands;
-import ohmprint.estimate.ExpectedSession;
 import ohmprint.estimate.LoadedTakes;
-import ohmprint.estimate.PredictedBand;
-import ohmprint.estimate.Prediction;
 import ohmprint.estimate.Predictor;
+import ohmprint.estimate.Predictor.ExpectedSession;
+import ohmprint.estimate.Predictor.PredictedBand;
+import ohmprint.estimate.Predictor.Prediction;
 import ohmprint.session.Assumed;
 import org.jspecify.annotations.Nullable;
 
