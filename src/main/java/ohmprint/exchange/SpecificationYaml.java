@@ -11,13 +11,13 @@ import ohmprint.manifest.ManifestException;
 import ohmprint.manifest.ManifestText;
 import ohmprint.manifest.Problems;
 import ohmprint.manifest.Section;
-import ohmprint.spec.AppliesTo;
-import ohmprint.spec.MaskRange;
-import ohmprint.spec.RatedImpedance;
 import ohmprint.spec.ReferenceCurve;
 import ohmprint.spec.ReferenceCurve.Point;
-import ohmprint.spec.ResonanceWindow;
 import ohmprint.spec.Specification;
+import ohmprint.spec.Specification.AppliesTo;
+import ohmprint.spec.Specification.MaskRange;
+import ohmprint.spec.Specification.RatedImpedance;
+import ohmprint.spec.Specification.ResonanceWindow;
 import org.jspecify.annotations.Nullable;
 
 /**

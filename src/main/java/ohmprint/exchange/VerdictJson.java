@@ -8,10 +8,10 @@ import java.io.UncheckedIOException;
 import java.util.List;
 import ohmprint.curve.Measurement;
 import ohmprint.spec.BandCheck;
+import ohmprint.spec.FaultPatterns.PossibleCause;
+import ohmprint.spec.Limits.Side;
 import ohmprint.spec.PeakCheck;
-import ohmprint.spec.PossibleCause;
 import ohmprint.spec.RequirementVerdict;
-import ohmprint.spec.Side;
 import ohmprint.spec.Specification;
 import ohmprint.spec.Verdict;
 

@@ -12,12 +12,12 @@ import java.util.List;
 import ohmprint.spec.BandCheck;
 import ohmprint.spec.Conformity;
 import ohmprint.spec.Limits;
-import ohmprint.spec.MaskRange;
-import ohmprint.spec.RatedImpedance;
 import ohmprint.spec.ReferenceCurve;
 import ohmprint.spec.RequirementVerdict;
-import ohmprint.spec.ResonanceWindow;
 import ohmprint.spec.Specification;
+import ohmprint.spec.Specification.MaskRange;
+import ohmprint.spec.Specification.RatedImpedance;
+import ohmprint.spec.Specification.ResonanceWindow;
 import ohmprint.spec.Verdict;
 import org.jfree.data.xy.XYSeries;
 

@@ -1,6 +1,7 @@
 package ohmprint.spec;
 
 import ohmprint.curve.BandStatus;
+import ohmprint.spec.Limits.Side;
 import org.jspecify.annotations.Nullable;
 
 /**

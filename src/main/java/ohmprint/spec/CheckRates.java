@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.spec.CommonErrors.ErrorShare;
+import ohmprint.spec.Limits.Side;
 
 /**
  * Rates at which one check of a requirement may raise a false alarm to a side, so that all checks together raise one at the
@@ -19,6 +21,9 @@ import ohmprint.curve.ImpedanceCurve;
  * @param high rate of one check of an upper limit, 0.025 at most
  */
 record CheckRates(double low, double high) {
+    /** Rate of false answers to one side at a limit. */
+    static final double SIDE_RATE = 0.025;
+
     /**
      * The rates of each requirement.
      *

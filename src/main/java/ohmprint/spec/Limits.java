@@ -1,5 +1,7 @@
 package ohmprint.spec;
 
+import java.util.Locale;
+
 /**
  * Limits on |Z| at one frequency.
  *
@@ -26,5 +28,18 @@ public record Limits(double lowOhm, double highOhm, double relativeUncertainty) 
     /** The limit of a side in ohms. */
     public double of(Side side) {
         return side == Side.LOW ? lowOhm : highOhm;
+    }
+
+    /** The side of the limits to which something lies. */
+    public enum Side {
+        /** Below, or nearer to, the lower limit. */
+        LOW,
+        /** Above, or nearer to, the upper limit. */
+        HIGH;
+
+        /** The word used in files: lower case. */
+        public String word() {
+            return name().toLowerCase(Locale.ROOT);
+        }
     }
 }

@@ -1,10 +1,12 @@
 package ohmprint.spec;
 
 import ohmprint.curve.BandStatus;
+import ohmprint.curve.BandValue;
+import ohmprint.curve.ImpedanceCurve;
 import ohmprint.uncertainty.CoverageFactor;
 
 /**
- * What a curve says about |Z| at one frequency.
+ * What a curve says about |Z| at one frequency, at a midband or between two; {@link ImpedanceCurve#at} says how.
  *
  * @param hz frequency in hertz
  * @param status value with uncertainty, bounds alone, or nothing
@@ -28,12 +30,63 @@ record Reading(
         double highOhm,
         int lowerBand,
         double share) {
-    static Reading nothing(double hz) {
+    /** What the curve says in a band. */
+    static Reading band(ImpedanceCurve curve, int i) {
+        BandValue v = curve.values().get(i);
+        if (v.status() == BandStatus.INTERVAL) {
+            return bounds(v.frequencyHz(), false, v.magnitudeLowOhm(), v.magnitudeHighOhm());
+        }
+        // Without a positive value and an uncertainty nothing can be decided.
+        if (!(v.isMeasured() && v.magnitudeOhm() > 0 && v.magnitudeU95Ohm() >= 0)) {
+            return nothing(v.frequencyHz());
+        }
+        return new Reading(
+                v.frequencyHz(),
+                BandStatus.MEASURED,
+                false,
+                v.magnitudeOhm(),
+                v.magnitudeU95Ohm(),
+                v.magnitudeFreedom(),
+                Double.NaN,
+                Double.NaN,
+                i,
+                0);
+    }
+
+    /** What the curve says at a frequency in hertz; nothing beyond its first and last midband. */
+    static Reading at(ImpedanceCurve curve, double hz) {
+        ImpedanceCurve.Place place = curve.place(hz);
+        if (place == null) {
+            return nothing(hz);
+        }
+        if (place.isMidband()) {
+            return band(curve, place.lower());
+        }
+        BandValue v = curve.at(hz);
+        return switch (v.status()) {
+            case REJECTED -> nothing(hz);
+            case INTERVAL -> bounds(hz, true, v.magnitudeLowOhm(), v.magnitudeHighOhm());
+            case MEASURED ->
+                new Reading(
+                        hz,
+                        BandStatus.MEASURED,
+                        true,
+                        v.magnitudeOhm(),
+                        v.magnitudeU95Ohm(),
+                        curve.magnitudeFreedom(hz),
+                        Double.NaN,
+                        Double.NaN,
+                        place.lower(),
+                        place.share());
+        };
+    }
+
+    private static Reading nothing(double hz) {
         double none = Double.NaN;
         return new Reading(hz, BandStatus.REJECTED, false, none, none, none, none, none, -1, 0);
     }
 
-    static Reading bounds(double hz, boolean interpolated, double lowOhm, double highOhm) {
+    private static Reading bounds(double hz, boolean interpolated, double lowOhm, double highOhm) {
         double none = Double.NaN;
         return new Reading(hz, BandStatus.INTERVAL, interpolated, none, none, none, lowOhm, highOhm, -1, 0);
     }
@@ -48,6 +101,6 @@ record Reading(
 
     /** Standard uncertainty in ohms that belongs to the expanded one. */
     double uOhm() {
-        return u95Ohm / CoverageFactor.oneSided(GuardBand.SIDE_RATE, freedom);
+        return u95Ohm / CoverageFactor.oneSided(CheckRates.SIDE_RATE, freedom);
     }
 }

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.spec.Specification.MaskRange;
 import org.junit.jupiter.api.Test;
 
 /** What curves and references are taken to be between the frequencies they have values for. */

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.spec.Specification.MaskRange;
 import ohmprint.uncertainty.CoverageFactor;
 import org.junit.jupiter.api.Test;
 

@@ -13,6 +13,7 @@ import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
+import ohmprint.spec.CommonErrors.ErrorShare;
 import ohmprint.uncertainty.CoverageFactor;
 import org.junit.jupiter.api.Test;
 

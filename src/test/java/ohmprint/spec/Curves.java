@@ -12,6 +12,10 @@ import ohmprint.curve.Microphone;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SampleMeasurements;
 import ohmprint.curve.Usability;
+import ohmprint.spec.Specification.AppliesTo;
+import ohmprint.spec.Specification.MaskRange;
+import ohmprint.spec.Specification.RatedImpedance;
+import ohmprint.spec.Specification.ResonanceWindow;
 import ohmprint.uncertainty.CoverageFactor;
 
 /** Invented curves: |Z| as a function of frequency, all resistive, with a given uncertainty. */

@@ -3,6 +3,7 @@ package ohmprint.spec;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.spec.Specification.MaskRange;
 
 /** Decisions on curves, and what they decided. */
 abstract class DecidedCurves {

@@ -6,6 +6,10 @@ import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Usability;
+import ohmprint.spec.FaultPatterns.PossibleCause;
+import ohmprint.spec.Specification.AppliesTo;
+import ohmprint.spec.Specification.MaskRange;
+import ohmprint.spec.Specification.ResonanceWindow;
 import org.junit.jupiter.api.Test;
 
 /** Shapes of deviations and the causes that they bring up. */

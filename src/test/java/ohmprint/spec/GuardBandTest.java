@@ -17,8 +17,8 @@ class GuardBandTest {
     @CsvSource({"0.80, 0.84", "0.90, 1.28", "0.95, 1.64", "0.99, 2.33", "0.999, 3.09"})
     void oneSidedIntervalAsInTheTable(double probability, double z) {
         assertThat(CoverageFactor.oneSided(1 - probability)).isCloseTo(z, within(0.0051));
-        assertThat(GuardBand.conformanceProbability(-z, 1, -NO_LIMIT, 0)).isCloseTo(probability, within(0.0015));
-        assertThat(GuardBand.conformanceProbability(z, 1, 0, NO_LIMIT)).isCloseTo(probability, within(0.0015));
+        assertThat(LimitedReading.conformanceProbability(-z, 1, -NO_LIMIT, 0)).isCloseTo(probability, within(0.0015));
+        assertThat(LimitedReading.conformanceProbability(z, 1, 0, NO_LIMIT)).isCloseTo(probability, within(0.0015));
     }
 
     /**
@@ -27,7 +27,7 @@ class GuardBandTest {
      */
     @Test
     void zenerDiode() {
-        assertThat(GuardBand.conformanceProbability(-5.47, 0.05, -NO_LIMIT, -5.40))
+        assertThat(LimitedReading.conformanceProbability(-5.47, 0.05, -NO_LIMIT, -5.40))
                 .isCloseTo(0.92, within(0.005));
     }
 
@@ -38,7 +38,7 @@ class GuardBandTest {
     @ParameterizedTest
     @CsvSource({"1, 0.6827", "2, 0.9545", "3, 0.9973"})
     void middleOfATwoSidedInterval(double widths, double probability) {
-        assertThat(GuardBand.conformanceProbability(300, 10, 300 - 10 * widths, 300 + 10 * widths))
+        assertThat(LimitedReading.conformanceProbability(300, 10, 300 - 10 * widths, 300 + 10 * widths))
                 .isCloseTo(probability, within(5e-5));
     }
 
@@ -52,7 +52,7 @@ class GuardBandTest {
     void guardBandsOfTheHandbook(double r, double atMost, double atLeast) {
         double u = 1.7;
         double limit = 240;
-        double risk = 1 - GuardBand.conformanceProbability(limit + r * 2 * u, u, limit, NO_LIMIT);
+        double risk = 1 - LimitedReading.conformanceProbability(limit + r * 2 * u, u, limit, NO_LIMIT);
         assertThat(risk).isBetween(atLeast, atMost);
     }
 
@@ -75,6 +75,6 @@ class GuardBandTest {
     @ParameterizedTest
     @CsvSource({"240, 1", "360, 1", "239.999, 0", "360.001, 0"})
     void anExactValueOnItsLimitKeepsIt(double ohm, double probability) {
-        assertThat(GuardBand.conformanceProbability(ohm, 0, 240, 360)).isEqualTo(probability);
+        assertThat(LimitedReading.conformanceProbability(ohm, 0, 240, 360)).isEqualTo(probability);
     }
 }

@@ -12,6 +12,8 @@ import java.util.Collections;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
+import ohmprint.spec.CommonErrors.ErrorShare;
+import ohmprint.spec.JointTail.LogNormalTable;
 import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.special.Erf;
 import org.junit.jupiter.api.Test;
@@ -22,7 +24,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 
 /** The greatest of many correlated errors against published tables, another program's integrals, and draws. */
 class JointTailTest {
-    private static final double RATE = GuardBand.SIDE_RATE;
+    private static final double RATE = CheckRates.SIDE_RATE;
     /** Absolute error of a threshold; 1 % of the rate is 0.004 at 1.96 and 0.003 at 3. */
     private static final double THRESHOLD_ERROR = 0.002;
 

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
+import ohmprint.spec.Specification.ResonanceWindow;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

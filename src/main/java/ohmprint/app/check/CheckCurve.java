@@ -23,7 +23,7 @@ import ohmprint.report.ChartTheme;
 import ohmprint.report.ImpedanceChart;
 import ohmprint.spec.Decision;
 import ohmprint.spec.FaultPatterns;
-import ohmprint.spec.PossibleCause;
+import ohmprint.spec.FaultPatterns.PossibleCause;
 import ohmprint.spec.Specification;
 import ohmprint.spec.Verdict;
 
