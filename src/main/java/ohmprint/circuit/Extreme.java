@@ -44,7 +44,7 @@ final class Extreme {
 
     /** The least, as {@link #greatest} of the opposites. */
     static PredictedValue least(List<PredictedValue> all) {
-        return opposite(greatest(opposites(all)));
+        return greatest(opposites(all)).negated();
     }
 
     /** Where the least is, as an index; −1 when there is none. */
@@ -53,10 +53,6 @@ final class Extreme {
     }
 
     private static List<PredictedValue> opposites(List<PredictedValue> all) {
-        return all.stream().map(Extreme::opposite).toList();
-    }
-
-    private static PredictedValue opposite(PredictedValue p) {
-        return new PredictedValue(-p.value(), p.u95(), -p.high(), -p.low(), p.hz());
+        return all.stream().map(PredictedValue::negated).toList();
     }
 }

@@ -1,6 +1,8 @@
 package ohmprint.circuit;
 
 import java.util.List;
+import ohmprint.circuit.AddedInput.CabledInput;
+import ohmprint.circuit.AddedInput.PhantomFedInput;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -67,7 +69,9 @@ public sealed interface InputImpedance permits StatedInput, MeasuredInput, Unkno
     Complex admittance(double hz);
 
     /** False when nothing is known about the input, so that a result is Z ∥ Z_in. */
-    boolean isKnown();
+    default boolean isKnown() {
+        return true;
+    }
 
     /**
      * What one standard deviation of each independent influence changes in Y_in, in siemens. Each influence moves the
@@ -87,13 +91,19 @@ public sealed interface InputImpedance permits StatedInput, MeasuredInput, Unkno
      *
      * @param influence index into {@link #influences}
      */
-    boolean isTolerance(int influence);
+    default boolean isTolerance(int influence) {
+        return true;
+    }
 
     /** Lowest frequency in hertz at which the admittance is known. */
-    double lowestHz();
+    default double lowestHz() {
+        return 0;
+    }
 
     /** Highest frequency in hertz at which the admittance is known; may be infinite. */
-    double highestHz();
+    default double highestHz() {
+        return Double.POSITIVE_INFINITY;
+    }
 
     /** For captions, such as {@code 3000 Ω ± 5 % ∥ 470 pF}. */
     String label();

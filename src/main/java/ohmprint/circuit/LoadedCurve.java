@@ -2,7 +2,9 @@ package ohmprint.circuit;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Supplier;
 import java.util.stream.IntStream;
+import ohmprint.circuit.SourceCurve.SourceBand;
 import ohmprint.curve.PredictedValue;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
@@ -76,14 +78,7 @@ public final class LoadedCurve {
 
     /** The source with nothing across it. */
     static LoadedCurve open(SourceCurve source) {
-        int n = source.size();
-        Complex[] siemens = new Complex[n];
-        Complex[][] effects = new Complex[n][];
-        for (int i = source.first(); i <= source.last(); i++) {
-            siemens[i] = Complex.ZERO;
-            effects[i] = new Complex[0];
-        }
-        return new LoadedCurve(source, siemens, effects, Complex.ZERO, new Complex[0]);
+        return of(source, InputImpedance.unknown());
     }
 
     SourceCurve source() {
@@ -113,13 +108,9 @@ public final class LoadedCurve {
         return loss(source.band(i), siemens[i], () -> sensitivities(i));
     }
 
-    private interface Slopes {
-        Sensitivities get();
-    }
-
-    private static PredictedValue loss(SourceBand band, Complex y, Slopes slopes) {
+    private static PredictedValue loss(SourceBand band, Complex y, Supplier<Sensitivities> slopes) {
         return switch (band.kind()) {
-            case BOUNDS -> LossBounds.of(band, y);
+            case BOUNDS -> lossBounds(band, y);
             case NOTHING -> PredictedValue.none(band.hz());
             case COMPLEX, UNSIGNED ->
                 PredictedValue.of(
@@ -127,6 +118,25 @@ public final class LoadedCurve {
                         slopes.get().standardUncertainty(),
                         band.hz());
         };
+    }
+
+    /**
+     * Bounds of the loss where only bounds of |Z| are known. With {@code |Z| = m}, R of 0 or more, {@code Y = |Y|·e^{jθ}} and Z
+     * at any angle φ from −90° to 90°, {@code |1 + ZY|² = 1 + 2·m|Y|·cos(θ + φ) + m²|Y|²}.
+     */
+    static PredictedValue lossBounds(SourceBand band, Complex y) {
+        double modulus = y.abs();
+        if (modulus == 0) {
+            return PredictedValue.of(0, 0, band.hz());
+        }
+        // The angle of Z that takes most from the sum turns ZY as far from 0 as it can; the one that adds most turns it
+        // to 0.
+        double farthest = -Math.abs(y.getImaginary()) / modulus;
+        double low = band.lowOhm() * modulus;
+        double high = band.highOhm() * modulus;
+        double least = Math.min(high, Math.max(low, -farthest));
+        double lowest = 1 + 2 * least * farthest + least * least;
+        return PredictedValue.between(10 * Math.log10(lowest), 20 * Math.log10(1 + high), band.hz());
     }
 
     /** Half the difference that the sign of X makes, in decibels; 0 where it is known. */
@@ -256,8 +266,46 @@ public final class LoadedCurve {
         return best;
     }
 
-    /** The least ratio {@code |Z_L|/|Z|} of the range, and where: the rule of ten times wants 10 or more. */
+    /**
+     * The least ratio {@code |Z_L|/|Z|} of the range with its uncertainty, and where; bounds where the band that decides has
+     * only those. The rule of ten times wants 10 or more. The reciprocal {@code |Z|·|Y|} is what is compared, because it is
+     * finite without a load, too.
+     */
     public PredictedValue leastRatio() {
-        return LeastRatio.of(this);
+        List<PredictedValue> reciprocals = new ArrayList<>();
+        for (int i = source.first(); i <= source.last(); i++) {
+            SourceBand b = source.band(i);
+            double y = siemens[i].abs();
+            reciprocals.add(
+                    b.hasValue()
+                            ? PredictedValue.of(b.ohms().abs() * y, reciprocalUncertainty(i), b.hz())
+                            : PredictedValue.between(b.lowOhm() * y, b.highOhm() * y, b.hz()));
+        }
+        PredictedValue worst = Extreme.greatest(reciprocals);
+        return worst.isValue()
+                ? new PredictedValue(
+                        1 / worst.value(),
+                        worst.u95() / (worst.value() * worst.value()),
+                        Double.NaN,
+                        Double.NaN,
+                        worst.hz())
+                : PredictedValue.between(1 / worst.high(), 1 / worst.low(), worst.hz());
+    }
+
+    /** Standard uncertainty of |Z|·|Y|: {@code |ZY|·Re(dZ/Z + dY/Y)}. */
+    private double reciprocalUncertainty(int i) {
+        Complex z = source.band(i).ohms();
+        Complex y = siemens[i];
+        double product = z.abs() * y.abs();
+        Sensitivities out = nothing();
+        if (source.band(i).kind() == SourceBand.Kind.UNSIGNED) {
+            out.addUnsigned(i, 0, y.abs());
+        } else {
+            out.addBand(i, z.reciprocal().multiply(product));
+        }
+        for (int l = 0; l < effects[i].length; l++) {
+            out.addLoad(l, effects[i][l].divide(y).getReal() * product);
+        }
+        return out.standardUncertainty();
     }
 }

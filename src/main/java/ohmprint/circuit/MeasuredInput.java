@@ -80,11 +80,6 @@ public final class MeasuredInput implements InputImpedance {
         return new Complex(conductance.value(x), susceptance.value(x));
     }
 
-    @Override
-    public boolean isKnown() {
-        return true;
-    }
-
     /** Two influences, u·Y and ju·Y: modulus and phase of the whole curve move together. */
     @Override
     public List<Complex> standardEffects(double f) {

@@ -47,6 +47,11 @@ final class Quantity {
         return percent / 100 / Math.sqrt(3);
     }
 
+    /** Susceptance in siemens of a capacitance in picofarads. */
+    static double susceptance(double hz, double pf) {
+        return 2 * Math.PI * hz * pf * 1e-12;
+    }
+
     /** At most six significant digits, no exponent, a decimal point in every locale. */
     static String text(double value) {
         return new BigDecimal(value)

@@ -1,6 +1,7 @@
 package ohmprint.circuit;
 
 import java.util.stream.IntStream;
+import ohmprint.circuit.SourceCurve.SourceBand;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.SharedCause;
 import org.apache.commons.math3.complex.Complex;

@@ -24,12 +24,7 @@ public record StatedInput(double ohm, double tolerancePercent, double capacitanc
 
     @Override
     public Complex admittance(double hz) {
-        return new Complex(1 / ohm, susceptance(hz));
-    }
-
-    @Override
-    public boolean isKnown() {
-        return true;
+        return new Complex(1 / ohm, Quantity.susceptance(hz, capacitancePf));
     }
 
     /** Relative standard uncertainty of R_in, the standard deviation of ln R_in: tolerance/√3. */
@@ -47,7 +42,7 @@ public record StatedInput(double ohm, double tolerancePercent, double capacitanc
     public List<Complex> standardEffects(double hz) {
         return List.of(
                 new Complex(-resistanceRelativeStandardUncertainty() / ohm, 0),
-                new Complex(0, susceptance(hz) * capacitanceRelativeStandardUncertainty()));
+                new Complex(0, Quantity.susceptance(hz, capacitancePf) * capacitanceRelativeStandardUncertainty()));
     }
 
     @Override
@@ -56,27 +51,8 @@ public record StatedInput(double ohm, double tolerancePercent, double capacitanc
     }
 
     @Override
-    public boolean isTolerance(int influence) {
-        return true;
-    }
-
-    @Override
-    public double lowestHz() {
-        return 0;
-    }
-
-    @Override
-    public double highestHz() {
-        return Double.POSITIVE_INFINITY;
-    }
-
-    @Override
     public String label() {
         String resistance = Quantity.text(ohm) + " Ω ± " + Quantity.text(tolerancePercent) + " %";
         return capacitancePf == 0 ? resistance : resistance + " ∥ " + Quantity.text(capacitancePf) + " pF";
-    }
-
-    private double susceptance(double hz) {
-        return 2 * Math.PI * hz * capacitancePf * 1e-12;
     }
 }

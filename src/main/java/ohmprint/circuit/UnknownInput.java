@@ -21,7 +21,7 @@ public record UnknownInput(double capacitancePf, double capacitanceTolerancePerc
 
     @Override
     public Complex admittance(double hz) {
-        return new Complex(0, susceptance(hz));
+        return new Complex(0, Quantity.susceptance(hz, capacitancePf));
     }
 
     @Override
@@ -34,7 +34,9 @@ public record UnknownInput(double capacitancePf, double capacitanceTolerancePerc
     public List<Complex> standardEffects(double hz) {
         return capacitancePf == 0
                 ? List.of()
-                : List.of(new Complex(0, susceptance(hz) * Quantity.rectangular(capacitanceTolerancePercent)));
+                : List.of(new Complex(
+                        0,
+                        Quantity.susceptance(hz, capacitancePf) * Quantity.rectangular(capacitanceTolerancePercent)));
     }
 
     @Override
@@ -43,26 +45,7 @@ public record UnknownInput(double capacitancePf, double capacitanceTolerancePerc
     }
 
     @Override
-    public boolean isTolerance(int influence) {
-        return true;
-    }
-
-    @Override
-    public double lowestHz() {
-        return 0;
-    }
-
-    @Override
-    public double highestHz() {
-        return Double.POSITIVE_INFINITY;
-    }
-
-    @Override
     public String label() {
         return capacitancePf == 0 ? "unknown" : "unknown ∥ " + Quantity.text(capacitancePf) + " pF";
-    }
-
-    private double susceptance(double hz) {
-        return 2 * Math.PI * hz * capacitancePf * 1e-12;
     }
 }

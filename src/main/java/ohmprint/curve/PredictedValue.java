@@ -52,4 +52,14 @@ public record PredictedValue(double value, double u95, double low, double high, 
     public PredictedValue times(double factor) {
         return new PredictedValue(value * factor, u95 * factor, low * factor, high * factor, hz);
     }
+
+    /** Its opposite. */
+    public PredictedValue negated() {
+        return new PredictedValue(-value, u95, -high, -low, hz);
+    }
+
+    /** The same with an exact number added. */
+    public PredictedValue plus(double exact) {
+        return new PredictedValue(value + exact, u95, low + exact, high + exact, hz);
+    }
 }

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.SplittableRandom;
+import ohmprint.circuit.SourceCurve.SourceBand;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PredictedValue;
@@ -44,7 +45,7 @@ class LossBoundsTest {
     void everyImpedanceWithinBoundsLosesWithinBounds() {
         SplittableRandom random = new SplittableRandom(7);
         Complex y = new Complex(1 / 3000.0, 2 * Math.PI * 15_000 * 6e-9);
-        PredictedValue bounds = LossBounds.of(SourceBand.bounds(15_000, 500, 2500), y);
+        PredictedValue bounds = LoadedCurve.lossBounds(SourceBand.bounds(15_000, 500, 2500), y);
         double least = Double.POSITIVE_INFINITY;
         double most = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < 20_000; i++) {

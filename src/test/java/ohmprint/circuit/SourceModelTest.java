@@ -4,6 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.within;
 
+import ohmprint.circuit.SourceModel.CapacitorCoupled;
+import ohmprint.circuit.SourceModel.LossyInductor;
+import ohmprint.circuit.SourceModel.MovingCoil;
+import ohmprint.circuit.SourceModel.Resonance;
+import ohmprint.circuit.SourceModel.RibbonTransformer;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -3,8 +3,8 @@ package ohmprint.estimate;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import ohmprint.circuit.LossyInductor;
-import ohmprint.circuit.MovingCoil;
+import ohmprint.circuit.SourceModel.LossyInductor;
+import ohmprint.circuit.SourceModel.MovingCoil;
 import ohmprint.signal.ExponentialSweep;
 import ohmprint.signal.Noise;
 import ohmprint.signal.PhaseTransform.LagSearch;

@@ -6,13 +6,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.stream.Stream;
-import ohmprint.circuit.CapacitorCoupled;
 import ohmprint.circuit.InputImpedance;
-import ohmprint.circuit.LossyInductor;
-import ohmprint.circuit.MovingCoil;
-import ohmprint.circuit.Resonance;
-import ohmprint.circuit.RibbonTransformer;
 import ohmprint.circuit.SourceModel;
+import ohmprint.circuit.SourceModel.CapacitorCoupled;
+import ohmprint.circuit.SourceModel.LossyInductor;
+import ohmprint.circuit.SourceModel.MovingCoil;
+import ohmprint.circuit.SourceModel.Resonance;
+import ohmprint.circuit.SourceModel.RibbonTransformer;
 import ohmprint.estimate.BandSolver.BandFit;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;

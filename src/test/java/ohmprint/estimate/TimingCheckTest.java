@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import ohmprint.circuit.InputImpedance;
-import ohmprint.circuit.LossyInductor;
-import ohmprint.circuit.MovingCoil;
 import ohmprint.circuit.SourceModel;
+import ohmprint.circuit.SourceModel.LossyInductor;
+import ohmprint.circuit.SourceModel.MovingCoil;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

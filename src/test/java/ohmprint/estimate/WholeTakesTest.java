@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import ohmprint.circuit.LossyInductor;
-import ohmprint.circuit.MovingCoil;
+import ohmprint.circuit.SourceModel.LossyInductor;
+import ohmprint.circuit.SourceModel.MovingCoil;
 import ohmprint.signal.ExponentialSweep;
 import ohmprint.signal.Noise;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -16,10 +16,10 @@ import java.util.Locale;
 import java.util.Random;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.LinkedBlockingQueue;
-import ohmprint.circuit.LossyInductor;
-import ohmprint.circuit.MovingCoil;
-import ohmprint.circuit.Resonance;
 import ohmprint.circuit.SourceModel;
+import ohmprint.circuit.SourceModel.LossyInductor;
+import ohmprint.circuit.SourceModel.MovingCoil;
+import ohmprint.circuit.SourceModel.Resonance;
 
 /**
  * A bench behind a real sound server: what the server plays goes through a loudspeaker and a room to a microphone with a

@@ -1,11 +1,11 @@
 package ohmprint.study;
 
-import ohmprint.circuit.CapacitorCoupled;
-import ohmprint.circuit.LossyInductor;
-import ohmprint.circuit.MovingCoil;
-import ohmprint.circuit.Resonance;
-import ohmprint.circuit.RibbonTransformer;
 import ohmprint.circuit.SourceModel;
+import ohmprint.circuit.SourceModel.CapacitorCoupled;
+import ohmprint.circuit.SourceModel.LossyInductor;
+import ohmprint.circuit.SourceModel.MovingCoil;
+import ohmprint.circuit.SourceModel.Resonance;
+import ohmprint.circuit.SourceModel.RibbonTransformer;
 import org.apache.commons.math3.complex.Complex;
 
 /** Invented microphones of the usual kinds. */

@@ -9,9 +9,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.circuit.CabledInput;
+import ohmprint.app.match.MatchRequest.Electronics;
+import ohmprint.circuit.AddedInput;
 import ohmprint.circuit.InputImpedance;
-import ohmprint.circuit.PhantomFedInput;
 import ohmprint.circuit.StatedInput;
 import ohmprint.circuit.ThermalNoise;
 import ohmprint.manifest.ManifestException;
@@ -184,11 +184,8 @@ record InputsFile(List<MatchInput> inputs, List<MatchInput> boosters) {
         }
 
         private static double ohm(InputImpedance impedance) {
-            if (impedance instanceof PhantomFedInput fed) {
-                return ohm(fed.bare());
-            }
-            if (impedance instanceof CabledInput cabled) {
-                return ohm(cabled.bare());
+            if (impedance instanceof AddedInput added) {
+                return ohm(added.bare());
             }
             return impedance instanceof StatedInput stated ? stated.ohm() : Double.NaN;
         }

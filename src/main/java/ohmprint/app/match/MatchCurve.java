@@ -204,8 +204,8 @@ public final class MatchCurve {
                             ? "look at the session"
                             : m.findings().get(0).message()) + ".");
         }
-        out.add("The curve holds " + MatchWords.hertz(covered.lowestHz()) + " to "
-                + MatchWords.hertz(covered.highestHz()) + " of this range; nothing is claimed outside.");
+        out.add("The curve holds " + MatchFiles.hertz(covered.lowestHz()) + " to "
+                + MatchFiles.hertz(covered.highestHz()) + " of this range; nothing is claimed outside.");
         if (covered.gaps() > 0) {
             out.add(covered.gaps() + " of " + covered.bands()
                     + " bands were rejected in the measurement; nothing is claimed there either.");

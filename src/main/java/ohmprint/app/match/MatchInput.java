@@ -2,6 +2,7 @@ package ohmprint.app.match;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import ohmprint.app.match.MatchRequest.Electronics;
 import ohmprint.circuit.InputImpedance;
 import org.jspecify.annotations.Nullable;
 

@@ -1,6 +1,8 @@
 package ohmprint.app.match;
 
 import ohmprint.app.BadInputException;
+import ohmprint.app.match.LoadPrediction.Answer;
+import ohmprint.app.match.MatchRequest.Electronics;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.InputNoise;
 import ohmprint.circuit.LeastLoad;
@@ -129,7 +131,7 @@ public final class Matching {
                 loaded.largestChange(),
                 ratio,
                 Answer.atLeast(TEN_TIMES, ratio),
-                sound == null ? null : new LevelModel(sound, gainDb, noise, kelvin).of(loaded));
+                sound == null ? null : LevelPrediction.of(loaded, sound, gainDb, noise, kelvin));
     }
 
     /** The least resistance behind this line that keeps the loss within 1 dB. */

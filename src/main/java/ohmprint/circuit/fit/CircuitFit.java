@@ -9,6 +9,8 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
+import ohmprint.circuit.fit.FittedCircuit.Estimate;
+import ohmprint.circuit.fit.Part.Value;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
@@ -42,9 +44,8 @@ public final class CircuitFit {
 
     private CircuitFit(Points points, @Nullable Family family) {
         this.points = points;
-        this.fits = Candidates.fitted(points, family).stream()
-                .map(PartOrder::byFrequency)
-                .toList();
+        this.fits =
+                Candidates.fitted(points, family).stream().map(Fit::byFrequency).toList();
         this.factor = Math.max(
                 1, fits.stream().mapToDouble(f -> f.scatter(points)).min().orElse(1));
     }
@@ -92,7 +93,7 @@ public final class CircuitFit {
 
     private List<Fit> alike(Fit chosen) {
         return alike.computeIfAbsent(
-                chosen, c -> fits.stream().map(fit -> PartOrder.like(fit, c)).toList());
+                chosen, c -> fits.stream().map(fit -> fit.like(c)).toList());
     }
 
     /** The fits of families that may be the stated one, unless all of them are ruled out; best first. */

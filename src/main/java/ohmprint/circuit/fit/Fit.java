@@ -1,6 +1,10 @@
 package ohmprint.circuit.fit;
 
 import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+import ohmprint.circuit.fit.Candidates.Candidate;
+import ohmprint.circuit.fit.Part.Value;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.exception.MathIllegalStateException;
 import org.apache.commons.math3.fitting.leastsquares.LeastSquaresBuilder;
@@ -136,5 +140,58 @@ record Fit(Candidate candidate, double[] p, double chiSquare) {
             noise = noise.add(shift.multiply(shift.transpose()));
         }
         return noise;
+    }
+
+    /**
+     * The same circuit with the one of two parts of one kind first that works lower in frequency. Two resonances in series, or
+     * two bridged inductors, may be exchanged without a change of the circuit, and the fit ends at either.
+     */
+    Fit byFrequency() {
+        return ordered(Double.NEGATIVE_INFINITY, Double.NEGATIVE_INFINITY);
+    }
+
+    /** The same circuit with the one of two parts of one kind first that is nearer to the first of that kind in another. */
+    Fit like(Fit other) {
+        int tuned = other.index("resonance_ohm");
+        int bridged = other.index("bridged_henry");
+        return ordered(
+                tuned < 0 ? Double.NEGATIVE_INFINITY : other.p[tuned + 1],
+                bridged < 0 ? Double.NEGATIVE_INFINITY : other.p[bridged + 1] - other.p[bridged]);
+    }
+
+    /** Orders by distance from the logarithms of a frequency, and of a corner R/L in rad/s. */
+    private Fit ordered(double hz, double corner) {
+        double[] q = p.clone();
+        int tuned = index("resonance_ohm");
+        if (candidate.resonances() == 2 && isNearer(q[tuned + 4], q[tuned + 1], hz)) {
+            swap(q, tuned, 3);
+        }
+        int bridged = index("bridged_henry");
+        if (index("second_bridged_henry") >= 0
+                && isNearer(q[bridged + 3] - q[bridged + 2], q[bridged + 1] - q[bridged], corner)) {
+            swap(q, bridged, 2);
+        }
+        return new Fit(candidate, q, chiSquare);
+    }
+
+    /** Whether a is nearer to a place than b; to a place at minus infinity the lower one is. */
+    private static boolean isNearer(double a, double b, double place) {
+        return Double.isInfinite(place) ? a < b : Math.abs(a - place) < Math.abs(b - place);
+    }
+
+    private static void swap(double[] p, int from, int length) {
+        for (int i = from; i < from + length; i++) {
+            double kept = p[i];
+            p[i] = p[i + length];
+            p[i + length] = kept;
+        }
+    }
+
+    private int index(String name) {
+        List<Value> values = candidate.part().values();
+        return IntStream.range(0, values.size())
+                .filter(i -> values.get(i).name().equals(name))
+                .findFirst()
+                .orElse(-1);
     }
 }

@@ -1,13 +1,13 @@
 package ohmprint.circuit.fit;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.complex.Complex;
 
 /**
  * A network of two pins. Its values are kept as parameters without bounds: logarithms of ohms, henries, farads and hertz.
  */
-sealed interface Part
-        permits Part.Resistor, Part.Inductor, Part.Capacitor, Part.LossyInductor, Part.Tuned, Series, Parallel {
+sealed interface Part {
     /** What is stated about it, one entry per parameter. */
     List<Value> values();
 
@@ -128,6 +128,113 @@ sealed interface Part
             slopes[at + 1] = square.multiply(new Complex(0, q * (x + 1 / x)));
             slopes[at + 2] = square.multiply(new Complex(0, -q * (x - 1 / x)));
             return z;
+        }
+    }
+
+    /**
+     * Two parts side by side: admittances add, and {@code dZ = Z²·dZ₁/Z₁²}.
+     *
+     * @param one the first
+     * @param other the second
+     */
+    record Parallel(Part one, Part other) implements Part {
+        @Override
+        public List<Value> values() {
+            return Value.joined(List.of(one, other));
+        }
+
+        @Override
+        public Complex impedance(double omega, double[] p, int at, Complex[] slopes) {
+            int middle = at + one.size();
+            Complex a = one.impedance(omega, p, at, slopes);
+            Complex b = other.impedance(omega, p, middle, slopes);
+            Complex z = a.multiply(b).divide(a.add(b));
+            scale(slopes, at, middle, z.divide(a));
+            scale(slopes, middle, middle + other.size(), z.divide(b));
+            return z;
+        }
+
+        private static void scale(Complex[] slopes, int from, int to, Complex share) {
+            for (int i = from; i < to; i++) {
+                slopes[i] = slopes[i].multiply(share).multiply(share);
+            }
+        }
+    }
+
+    /**
+     * Parts one after the other: impedances add.
+     *
+     * @param parts the parts
+     */
+    record Series(List<Part> parts) implements Part {
+        /** Copies the list. */
+        public Series {
+            parts = List.copyOf(parts);
+        }
+
+        @Override
+        public List<Value> values() {
+            return Value.joined(parts);
+        }
+
+        @Override
+        public Complex impedance(double omega, double[] p, int at, Complex[] slopes) {
+            Complex sum = Complex.ZERO;
+            int from = at;
+            for (Part part : parts) {
+                sum = sum.add(part.impedance(omega, p, from, slopes));
+                from += part.size();
+            }
+            return sum;
+        }
+    }
+
+    /**
+     * A value that is stated about a part.
+     *
+     * @param name its word in files
+     * @param unit its unit, empty for a plain number
+     * @param positive whether it is positive by nature, so that its interval is one of ratios
+     * @param of computes it
+     */
+    record Value(String name, String unit, boolean positive, Formula of) {
+        /** Computes a value from the parameters of a circuit. */
+        @FunctionalInterface
+        interface Formula {
+            /**
+             * The value.
+             *
+             * @param p parameters of the whole circuit
+             * @param at index of the first of the part
+             */
+            double from(double[] p, int at);
+        }
+
+        /**
+         * A value that is e to a parameter.
+         *
+         * @param offset index of the parameter within the part
+         */
+        static Value positive(String name, String unit, int offset) {
+            return new Value(name, unit, true, (p, at) -> Math.exp(p[at + offset]));
+        }
+
+        /** The values of parts whose parameters follow one another, as values of the first. */
+        static List<Value> joined(List<Part> parts) {
+            List<Value> out = new ArrayList<>();
+            int from = 0;
+            for (Part part : parts) {
+                int shift = from;
+                for (Value value : part.values()) {
+                    out.add(new Value(
+                            value.name(),
+                            value.unit(),
+                            value.positive(),
+                            (p, at) -> value.of().from(p, at + shift)));
+                }
+                from += part.size();
+            }
+            return out;
         }
     }
 }

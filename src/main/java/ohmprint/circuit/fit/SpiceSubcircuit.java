@@ -3,6 +3,8 @@ package ohmprint.circuit.fit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import ohmprint.circuit.fit.Part.Parallel;
+import ohmprint.circuit.fit.Part.Series;
 
 /**
  * A circuit as a SPICE subcircuit of two pins made of resistors, inductors and capacitors alone, so that every SPICE runs

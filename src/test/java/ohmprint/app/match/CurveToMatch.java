@@ -3,6 +3,7 @@ package ohmprint.app.match;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import ohmprint.app.match.MatchRequest.Electronics;
 import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
 import org.junit.jupiter.api.io.TempDir;

@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
 import ohmprint.app.BadInputException;
+import ohmprint.app.match.LoadPrediction.Answer;
+import ohmprint.app.match.MatchRequest.Electronics;
 import ohmprint.curve.FindingCode;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;

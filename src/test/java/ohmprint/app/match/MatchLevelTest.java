@@ -8,6 +8,8 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
+import ohmprint.app.match.LoadPrediction.Answer;
+import ohmprint.app.match.MatchRequest.Electronics;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.SampleMeasurements;
 import org.junit.jupiter.api.Tag;

@@ -7,7 +7,7 @@ import java.io.StringWriter;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.stream.Stream;
-import ohmprint.circuit.MovingCoil;
+import ohmprint.circuit.SourceModel.MovingCoil;
 import ohmprint.cli.Main;
 import ohmprint.signal.ExponentialSweep;
 import ohmprint.signal.Noise;

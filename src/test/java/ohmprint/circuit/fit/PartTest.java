@@ -5,10 +5,12 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.SplittableRandom;
-import ohmprint.circuit.LossyInductor;
-import ohmprint.circuit.MovingCoil;
-import ohmprint.circuit.Resonance;
-import ohmprint.circuit.RibbonTransformer;
+import ohmprint.circuit.SourceModel.LossyInductor;
+import ohmprint.circuit.SourceModel.MovingCoil;
+import ohmprint.circuit.SourceModel.Resonance;
+import ohmprint.circuit.SourceModel.RibbonTransformer;
+import ohmprint.circuit.fit.Part.Parallel;
+import ohmprint.circuit.fit.Part.Series;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
 
