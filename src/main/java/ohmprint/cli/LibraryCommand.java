@@ -15,14 +15,13 @@ import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.library.AddToLibrary;
 import ohmprint.app.library.Bundle;
-import ohmprint.app.library.CompareCurves;
 import ohmprint.app.library.Comparison;
-import ohmprint.app.library.EntryDetail;
 import ohmprint.app.library.FindLike;
 import ohmprint.app.library.KeepLibrary;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.PictureKind;
 import ohmprint.app.library.ReadLibrary;
+import ohmprint.app.library.ReadLibrary.EntryDetail;
 import ohmprint.app.library.Spread;
 import ohmprint.app.library.WholeFile;
 import ohmprint.cli.ValueFormat.Range;
@@ -501,7 +500,7 @@ final class LibraryCommand extends Command {
 
     private static int compare(LibraryPlace library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
-        Comparison comparison = CompareCurves.run(library, given.all(CURVES), given.has(SAME_BENCH));
+        Comparison comparison = Comparison.run(library, given.all(CURVES), given.has(SAME_BENCH));
         writePicture(given, comparison::picture);
         Path csv = given.find(CSV);
         if (csv != null) {

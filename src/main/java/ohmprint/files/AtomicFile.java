@@ -11,6 +11,8 @@ import java.nio.file.NotLinkException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 
 /** A file that appears whole or not at all. */
@@ -33,6 +35,17 @@ public final class AtomicFile {
     public interface Content<E extends Exception> {
         /** Writes all of it to a file that does not exist yet. */
         void write(Path part) throws IOException, E;
+    }
+
+    /**
+     * Writes the content of several files.
+     *
+     * @param <E> what it may object with
+     */
+    @FunctionalInterface
+    public interface Contents<E extends Exception> {
+        /** Writes all of it, each file to the one at its place in the list, which does not exist yet. */
+        void write(List<Path> parts) throws IOException, E;
     }
 
     /**
@@ -68,15 +81,30 @@ public final class AtomicFile {
      * @throws IOException if it cannot be written
      */
     public static <E extends Exception> void create(Path file, Content<E> content) throws IOException, E {
-        if (Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
-            throw new FileAlreadyExistsException(file.toString());
+        createAll(List.of(file), parts -> content.write(parts.get(0)));
+    }
+
+    /** The same with files that belong together: all of them appear, or none. */
+    public static <E extends Exception> void createAll(List<Path> files, Contents<E> content) throws IOException, E {
+        for (Path file : files) {
+            if (Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
+                throw new FileAlreadyExistsException(file.toString());
+            }
         }
-        Path part = Leftovers.beside(file);
+        List<Path> parts = files.stream().map(Leftovers::beside).toList();
+        List<Path> alone = new ArrayList<>();
         try {
-            content.write(part);
-            place(part, file);
+            content.write(parts);
+            for (int i = 0; i < files.size(); i++) {
+                place(parts.get(i), files.get(i));
+                alone.add(files.get(i));
+            }
+            alone.clear();
         } finally {
-            Files.deleteIfExists(part);
+            alone.addAll(parts);
+            for (Path one : alone) {
+                Files.deleteIfExists(one);
+            }
         }
     }
 

@@ -65,6 +65,28 @@ class AtomicFileTest {
                 .isEqualTo(PosixFilePermissions.toString(Files.getPosixFilePermissions(usual)));
     }
 
+    /** The second name is taken when all is written: the first, which was free, must not stay alone. */
+    @Test
+    void ofFilesThatBelongTogetherAllAppearOrNone() throws Exception {
+        List<Path> files = List.of(dir.resolve("result.wav"), dir.resolve("comparison.wav"));
+        assertThatThrownBy(() -> AtomicFile.<IOException>createAll(files, parts -> {
+                    Files.write(parts.get(0), NEW);
+                    Files.write(parts.get(1), NEW);
+                    Files.writeString(files.get(1), "of somebody else");
+                }))
+                .isInstanceOf(FileAlreadyExistsException.class);
+        assertThat(files.get(1)).hasContent("of somebody else");
+        assertThat(names(dir)).containsExactly("comparison.wav");
+        Files.delete(files.get(1));
+        AtomicFile.<IOException>createAll(files, parts -> {
+            Files.write(parts.get(0), NEW);
+            Files.writeString(parts.get(1), "both");
+        });
+        assertThat(files.get(0)).hasContent("new");
+        assertThat(files.get(1)).hasContent("both");
+        assertThat(names(dir)).containsExactlyInAnyOrder("result.wav", "comparison.wav");
+    }
+
     /** The other file comes when all is written: the last step has to notice it. */
     @Test
     void aFileThatAppearsAtTheLastMomentIsNotReplaced() throws Exception {

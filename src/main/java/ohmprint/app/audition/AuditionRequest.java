@@ -1,7 +1,10 @@
 package ohmprint.app.audition;
 
 import java.nio.file.Path;
+import ohmprint.circuit.Divider;
+import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
+import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -40,6 +43,17 @@ public record AuditionRequest(
          */
         public static Side of(double loadOhm, @Nullable Double inputOhm, double inputPf) {
             return new Side(Double.isInfinite(loadOhm) ? Load.open() : Load.ofOhms(loadOhm, 0), inputOhm, inputPf);
+        }
+
+        /** All that lies across the microphone beside what the curve holds, in siemens. */
+        Complex admittance(double hz) {
+            return Divider.admittance(load, input(), hz);
+        }
+
+        private InputImpedance input() {
+            return inputOhm == null
+                    ? InputImpedance.unknownResistance(inputPf, 0)
+                    : InputImpedance.ofOhms(inputOhm, 0, inputPf, 0);
         }
     }
 }

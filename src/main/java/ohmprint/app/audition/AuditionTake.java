@@ -11,6 +11,8 @@ import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Progress;
 import ohmprint.app.StoredCurve;
+import ohmprint.app.audition.Reloading.Extension;
+import ohmprint.app.audition.Rendering.Levels;
 import ohmprint.signal.FittedFilter;
 import ohmprint.signal.RealFourier;
 import ohmprint.signal.SampleSource;
@@ -33,18 +35,20 @@ public final class AuditionTake {
     private static final double[] TOLD_HZ = {20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000};
 
     private static final double EDGE_DB_TO_TELL = 0.5;
-    private static final long SEED = 1;
 
     private final AuditionRequest request;
     private final Progress progress;
     private final StoredCurve stored;
     private final Reloading reloading;
+    private final AuditionFiles files;
 
-    private AuditionTake(AuditionRequest request, Progress progress, StoredCurve stored, Reloading reloading) {
+    private AuditionTake(
+            AuditionRequest request, Progress progress, StoredCurve stored, Reloading reloading, AuditionFiles files) {
         this.request = request;
         this.progress = progress;
         this.stored = stored;
         this.reloading = reloading;
+        this.files = files;
     }
 
     /**
@@ -60,11 +64,10 @@ public final class AuditionTake {
         if (!Files.exists(request.take())) {
             throw new BadInputException(request.take() + " is not there; give the path of a recording");
         }
-        Path comparison = request.comparison();
-        NewFiles.check(comparison == null ? List.of(request.out()) : List.of(request.out(), comparison));
+        AuditionFiles files = new AuditionFiles(request);
         StoredCurve stored = StoredCurve.of(request.curve());
         Reloading reloading = Reloading.of(stored, request.from(), request.to());
-        return new AuditionTake(request, progress, stored, reloading).outcome();
+        return new AuditionTake(request, progress, stored, reloading, files).outcome();
     }
 
     private AuditionOutcome outcome() throws BadInputException, IOException {
@@ -118,10 +121,11 @@ public final class AuditionTake {
         double lowered = encoding.floating() || loudest <= 1 ? 1 : HEADROOM / loudest;
         double seconds = PASSAGE_SECONDS;
         List<Long> starts = comparison == null ? List.of() : levels.loudest(MOST_PASSAGES, PASSAGE_SECONDS);
-        NewFiles.write(comparison == null ? List.of(request.out()) : List.of(request.out(), comparison), files -> {
-            render(files.get(0), encoding, rate, filter, channel, match, lowered);
+        files.write(parts -> {
+            render(parts.get(0), encoding, rate, filter, channel, match, lowered);
             if (comparison != null) {
-                new Comparison(request.take(), files.get(0), lowered, seconds).write(files.get(1), starts, encoding);
+                AuditionFiles.comparison(
+                        parts.get(1), request.take(), parts.get(0), lowered, starts, seconds, encoding);
             }
         });
         return new AuditionOutcome(
@@ -146,7 +150,7 @@ public final class AuditionTake {
             Path out, WavEncoding encoding, double rate, FittedFilter filter, int channel, double match, double lowered)
             throws IOException {
         try (SampleSource shape = AudioFiles.open(request.take());
-                WavWriter writer = Wave.create(out, shape.channels(), rate, encoding, SEED)) {
+                WavWriter writer = AuditionFiles.result(out, shape.channels(), rate, encoding)) {
             pass(filter, channel, 0.5, (plain, rendered, offset, count) -> {
                 for (int c = 0; c < rendered.length; c++) {
                     double gain = channel < 0 || channel == c ? match * lowered : lowered;

@@ -2,14 +2,17 @@ package ohmprint.app.audition;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.DoubleFunction;
+import java.util.function.ToDoubleFunction;
 import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
 import ohmprint.circuit.Divider;
-import ohmprint.circuit.MeasuredSource;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.uncertainty.CoverageFactor;
+import org.apache.commons.math3.analysis.UnivariateFunction;
+import org.apache.commons.math3.analysis.interpolation.SplineInterpolator;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
@@ -17,14 +20,15 @@ import org.jspecify.annotations.Nullable;
  * The filter from one load to another within the measured band: {@code H = (1 + Z·y_a)/(1 + Z·y_b)}.
  *
  * <p>Where the curve holds the source in parallel with its input, {@code Z' = Z/(1 + Z·Y_in)}, the input cancels:
- * {@code H = (1 + Z'·G_a)/(1 + Z'·G_b)}.
+ * {@code H = (1 + Z'·G_a)/(1 + Z'·G_b)}. Between the midbands R and X each run as a natural cubic spline over ln f.
  */
 final class Reloading {
     private static final double LEAST_BANDS = 3;
     private static final double DB_PER_NEPER = 20 / Math.log(10);
 
     private final List<BandValue> values;
-    private final MeasuredSource source;
+    private final UnivariateFunction resistance;
+    private final UnivariateFunction reactance;
     private final AuditionRequest.Side from;
     private final AuditionRequest.Side to;
     private final boolean bridged;
@@ -34,11 +38,24 @@ final class Reloading {
         this.bridged = bridged;
         this.from = from;
         this.to = to;
-        source = new MeasuredSource(
-                values.stream().mapToDouble(BandValue::frequencyHz).toArray(),
-                values.stream()
-                        .map(v -> new Complex(v.resistanceOhm(), v.reactanceOhm()))
-                        .toArray(Complex[]::new));
+        resistance = overLogFrequency(values, BandValue::resistanceOhm);
+        reactance = overLogFrequency(values, BandValue::reactanceOhm);
+    }
+
+    /** A natural cubic spline over ln f. */
+    private static UnivariateFunction overLogFrequency(List<BandValue> values, ToDoubleFunction<BandValue> value) {
+        return new SplineInterpolator()
+                .interpolate(
+                        values.stream()
+                                .mapToDouble(v -> Math.log(v.frequencyHz()))
+                                .toArray(),
+                        values.stream().mapToDouble(value).toArray());
+    }
+
+    /** Z in ohms at a frequency in hertz within the band. */
+    private Complex impedance(double hz) {
+        double x = Math.log(hz);
+        return new Complex(resistance.value(x), reactance.value(x));
     }
 
     /**
@@ -72,12 +89,12 @@ final class Reloading {
 
     /** First midband in hertz. */
     double lowestHz() {
-        return source.lowestHz();
+        return values.get(0).frequencyHz();
     }
 
     /** Last midband in hertz. */
     double highestHz() {
-        return source.highestHz();
+        return values.get(values.size() - 1).frequencyHz();
     }
 
     /** Whether bands without a value lie between others. */
@@ -87,14 +104,14 @@ final class Reloading {
 
     /** H at a frequency in hertz within the band. */
     Complex response(double hz) {
-        return Divider.ratio(source.impedance(hz), admittance(to, hz), admittance(from, hz));
+        return Divider.ratio(impedance(hz), to.admittance(hz), from.admittance(hz));
     }
 
     /** Change of level at a frequency in hertz within the band, with the uncertainty of the nearest midband. */
     AuditionOutcome.Change change(double hz) {
-        Complex z = source.impedance(hz);
-        Complex a = admittance(from, hz);
-        Complex b = admittance(to, hz);
+        Complex z = impedance(hz);
+        Complex a = from.admittance(hz);
+        Complex b = to.admittance(hz);
         Complex slope = a.multiply(Divider.response(z, a)).subtract(b.multiply(Divider.response(z, b)));
         BandValue near = nearest(hz);
         PlaneCovariance stored = near.covariance();
@@ -119,9 +136,66 @@ final class Reloading {
         return values.get(hz / all[below] < all[above] / hz ? below : above);
     }
 
-    private static Complex admittance(AuditionRequest.Side side, double hz) {
-        Double ohm = side.inputOhm();
-        return new Complex(
-                side.load().conductance() + (ohm == null ? 0 : 1 / ohm), 2 * Math.PI * hz * side.inputPf() * 1e-12);
+    /**
+     * A response within a band, continued to unity outside: {@code ln H(f) = s·ln H(edge)}, s running from 1 at the edge
+     * to 0 with two continuous derivatives, over {@value #OCTAVES_BELOW} octaves below the band, and over one octave above it
+     * or up to half the sample rate.
+     */
+    static final class Extension implements DoubleFunction<Complex> {
+        private static final double OCTAVES_BELOW = 3;
+        /** The band ends at this share of half the sample rate at the latest: the way to unity needs room. */
+        private static final double ROOM = 0.9;
+
+        private final DoubleFunction<Complex> inside;
+        private final double lowHz;
+        private final double highHz;
+        private final double unityHz;
+        private final Complex low;
+        private final Complex high;
+
+        /**
+         * Continues a response.
+         *
+         * @param inside the response within the band
+         * @param lowHz lower end of the band in hertz
+         * @param highHz its upper end
+         * @param rate sample rate in hertz
+         */
+        Extension(DoubleFunction<Complex> inside, double lowHz, double highHz, double rate) {
+            this.inside = inside;
+            this.lowHz = lowHz;
+            this.highHz = Math.min(highHz, ROOM * rate / 2);
+            this.unityHz = Math.min(2 * this.highHz, rate / 2);
+            if (!(this.highHz > lowHz)) {
+                throw new IllegalArgumentException("a sample rate of " + rate
+                        + " Hz holds nothing of a band that begins at " + lowHz + " Hz; use a take of a higher rate");
+            }
+            low = inside.apply(lowHz).log();
+            high = inside.apply(this.highHz).log();
+        }
+
+        /** Upper end of the band that is followed, in hertz. */
+        double highHz() {
+            return highHz;
+        }
+
+        @Override
+        public Complex apply(double hz) {
+            if (hz < lowHz) {
+                double octaves = hz > 0 ? Math.log(lowHz / hz) / Math.log(2) : OCTAVES_BELOW;
+                return low.multiply(1 - smooth(octaves / OCTAVES_BELOW)).exp();
+            }
+            if (hz > highHz) {
+                return high.multiply(1 - smooth((hz - highHz) / (unityHz - highHz)))
+                        .exp();
+            }
+            return inside.apply(hz);
+        }
+
+        /** From 0 at 0 to 1 at 1. */
+        private static double smooth(double share) {
+            double u = Math.min(1, Math.max(0, share));
+            return u * u * u * (10 - 15 * u + 6 * u * u);
+        }
     }
 }

@@ -14,7 +14,6 @@ import ohmprint.app.StoredCurve;
 import ohmprint.app.Version;
 import ohmprint.app.check.CheckCurve;
 import ohmprint.app.check.CheckOutcome;
-import ohmprint.app.library.CompareCurves;
 import ohmprint.app.library.Comparison;
 import ohmprint.app.match.MatchCurve;
 import ohmprint.app.match.MatchOutcome;
@@ -152,7 +151,7 @@ public final class HandOver {
         }
         String earlier = request.earlier();
         if (earlier != null) {
-            Comparison comparison = CompareCurves.of(
+            Comparison comparison = Comparison.of(
                     List.of(StoredCurve.of(earlier), new StoredCurve(request.subject(), measurement)), false);
             warningOfComparison = comparison.differences().get(0).different();
             sections.add(SheetSections.comparison(comparison));

@@ -4,11 +4,13 @@ import java.io.IOException;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
+import ohmprint.curve.Measurement;
 import ohmprint.library.Entry;
 import ohmprint.library.EntryList;
 import ohmprint.library.Filter;
 import ohmprint.library.KeptSpecification;
 import ohmprint.library.LibraryException;
+import ohmprint.library.Link;
 
 /** Lists and shows what a library holds. */
 public final class ReadLibrary {
@@ -45,5 +47,20 @@ public final class ReadLibrary {
                 .map(KeptSpecification::yaml)
                 .orElseThrow(() -> new LibraryException("library " + library.location() + " holds no specification "
                         + name + "; ohmprint library list --specifications names them")));
+    }
+
+    /**
+     * One measurement with everything about it.
+     *
+     * @param entry as lists show it
+     * @param measurement what was measured
+     * @param document its {@code curve.json}, as it was added
+     * @param links links with other measurements
+     */
+    public record EntryDetail(Entry entry, Measurement measurement, String document, List<Link> links) {
+        /** Copies the links. */
+        public EntryDetail {
+            links = List.copyOf(links);
+        }
     }
 }

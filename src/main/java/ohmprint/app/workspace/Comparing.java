@@ -6,7 +6,6 @@ import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
 import ohmprint.app.StoredCurve;
-import ohmprint.app.library.CompareCurves;
 import ohmprint.app.library.Comparison;
 import ohmprint.app.library.FindLike;
 import ohmprint.app.library.LibraryPlace;
@@ -44,7 +43,7 @@ public final class Comparing {
             stored.add(curves.stored(ref));
             views.add(curves.view(ref));
         }
-        Comparison comparison = CompareCurves.of(stored, sameBench);
+        Comparison comparison = Comparison.of(stored, sameBench);
         List<Overlay.Difference> differences = new ArrayList<>();
         for (int i = 0; i < comparison.differences().size(); i++) {
             differences.add(Overlay.Difference.of(

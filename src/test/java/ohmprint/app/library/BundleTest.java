@@ -20,6 +20,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import java.util.zip.ZipOutputStream;
 import ohmprint.app.BadInputException;
+import ohmprint.app.library.ReadLibrary.EntryDetail;
 import ohmprint.exchange.CurveJson;
 import ohmprint.files.Sha256;
 import ohmprint.library.Filter;

@@ -13,7 +13,7 @@ class FalseDiscoveryTest {
 
     @Test
     void ofThePublishedExampleFourArePositive() {
-        boolean[] positive = FalseDiscovery.positive(PUBLISHED, 0.05);
+        boolean[] positive = Comparison.differing(PUBLISHED, 0.05);
         for (int i = 0; i < positive.length; i++) {
             assertThat(positive[i]).as("test " + (i + 1)).isEqualTo(i < 4);
         }
@@ -22,14 +22,14 @@ class FalseDiscoveryTest {
     @Test
     void aLargeOneCarriesSmallerOnesThatWouldNotPassAlone() {
         // 0.03 > 1·0.05/2, yet 0.04 ≤ 2·0.05/2 takes it along
-        assertThat(FalseDiscovery.positive(new double[] {0.04, 0.03}, 0.05)).containsExactly(true, true);
-        assertThat(FalseDiscovery.positive(new double[] {0.06, 0.03}, 0.05)).containsExactly(false, false);
+        assertThat(Comparison.differing(new double[] {0.04, 0.03}, 0.05)).containsExactly(true, true);
+        assertThat(Comparison.differing(new double[] {0.06, 0.03}, 0.05)).containsExactly(false, false);
     }
 
     @Test
     void testsThatWereNotMadeDoNotCount() {
-        assertThat(FalseDiscovery.positive(new double[] {Double.NaN, 0.04, Double.NaN}, 0.05))
+        assertThat(Comparison.differing(new double[] {Double.NaN, 0.04, Double.NaN}, 0.05))
                 .containsExactly(false, true, false);
-        assertThat(FalseDiscovery.positive(new double[0], 0.05)).isEmpty();
+        assertThat(Comparison.differing(new double[0], 0.05)).isEmpty();
     }
 }

@@ -24,7 +24,7 @@ import ohmprint.curve.SharedCause;
 import ohmprint.library.InventedUnits;
 import org.junit.jupiter.api.Test;
 
-class CompareCurvesTest {
+class ComparisonTest {
     private static final double OWN = 0.004;
     private static final double BENCH = 0.003;
 
@@ -152,7 +152,7 @@ class CompareCurvesTest {
     }
 
     private static Difference compared(StoredCurve a, StoredCurve b, boolean sameBench) throws Exception {
-        return CompareCurves.of(List.of(a, b), sameBench).differences().get(0);
+        return Comparison.of(List.of(a, b), sameBench).differences().get(0);
     }
 
     @Test
@@ -236,7 +236,7 @@ class CompareCurvesTest {
 
         assertThat(compared(a, b, false).assumed()).contains("--same-bench").contains("the same recordings");
         assertThat(compared(a, b, true).assumed()).contains("as you said");
-        assertThatThrownBy(() -> CompareCurves.run(new LibraryPlace(null, Map.of()), List.of("a.json"), false))
+        assertThatThrownBy(() -> Comparison.run(new LibraryPlace(null, Map.of()), List.of("a.json"), false))
                 .isInstanceOf(BadInputException.class)
                 .hasMessageContaining("two to 6");
     }
