@@ -1,13 +1,17 @@
 package ohmprint.app.measure;
 
+import java.io.IOException;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.estimate.BinObservations;
+import ohmprint.estimate.StimulusObserver;
 import ohmprint.estimate.TakeRecording;
+import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The takes that are compared with each other, and in what range: what choosing a route and reading along it share.
@@ -64,6 +68,15 @@ record ComparedTakes(
     /** The takes as the observers read them. */
     List<TakeRecording> recordings() {
         return takes.stream().map(TakeInspection::recording).toList();
+    }
+
+    /**
+     * Their spectra.
+     *
+     * @param stimulus what they are to be divided by, or null
+     */
+    WholeTakes whole(@Nullable StimulusObserver stimulus) throws IOException {
+        return WholeTakes.of(recordings(), sampleRate, stimulus == null ? 0 : stimulus.length());
     }
 
     /** Their entries in the session. */

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
@@ -15,14 +16,16 @@ import ohmprint.curve.Rounded;
 import ohmprint.estimate.CoherentSolver;
 import ohmprint.estimate.CurveEstimate;
 import ohmprint.estimate.Priors;
+import ohmprint.estimate.TakeAgreement;
 import ohmprint.session.Take;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.stat.descriptive.rank.Median;
 
 /**
- * Takes that contradict each other or what was entered: how much depends on which of them is believed.
+ * Takes that contradict each other or what was entered: whether one of them is to blame, and how much depends on which of
+ * them is believed.
  *
- * <p>Each take is left out in turn. Of band b the curve without take j differs from the whole one by
+ * <p>For the latter each take is left out in turn. Of band b the curve without take j differs from the whole one by
  * {@code δ_jb = (Z_jb − Z_b)/Z_b}, a complex number; what is the same in all bands, {@code m_j = med Re δ_jb + j·med Im δ_jb},
  * is a load or a level, while a room that changed leaves something else in each band. The dependence is the largest
  * {@code |m_j − m_i|} (with m = 0 for the whole). Where it is above {@value #GROSS} and beyond what the shorter sets of takes
@@ -36,6 +39,53 @@ record Contradiction(Finding finding, boolean isGross) {
     private static final double GROSS = 0.3;
     /** The same in 95 % uncertainties of a curve without one take. */
     private static final double BEYOND = 2;
+    /** Share of the visible misfit from which a single take is named: leaving it out shows what is wrong. */
+    private static final double SUSPECT_SHARE = 0.2;
+
+    private static final double DECISIVE = 0.5;
+    /** Level change that is worth a word, dB. */
+    private static final double LEVEL_DB = 0.04;
+
+    /** What is said of takes that do not lie on one line: of the one to blame, or of all. */
+    static Optional<Finding> disagreement(TakeAgreement seen, TakeSet takes, Subject subject) {
+        if (!disagrees(seen)) {
+            return Optional.empty();
+        }
+        Take take = blamed(seen, takes).orElse(null);
+        if (take == null) {
+            return Optional.of(Wording.LOAD_OF_SOME_TAKE.of(
+                    null,
+                    seen.misfit() < 1 ? Rounded.digits(100 * seen.misfit(), 2) + " %" : "as large as all",
+                    subject.resistor(),
+                    subject.resistor()));
+        }
+        return Optional.of(
+                seen.levelExplainsBetter()
+                        ? Wording.LEVEL_OF_ONE_TAKE.of(take.file(), seen.fittingLevelDb())
+                        : Wording.LOAD_OF_ONE_TAKE.of(
+                                take.file(),
+                                subject.label(take.load()),
+                                subject == Subject.INPUT && Double.isInfinite(seen.fittingOhm())
+                                        ? "no resistor"
+                                        : Subject.ohms(subject.ohm(seen.fittingOhm()))));
+    }
+
+    /** The take without which all others agree, where they do not agree with it: its load or level is not as it was said to be. */
+    static Optional<Take> blamed(TakeAgreement seen, TakeSet takes) {
+        return disagrees(seen) && seen.suspect() >= 0
+                ? Optional.of(takes.takes().get(seen.suspect()))
+                : Optional.empty();
+    }
+
+    private static boolean disagrees(TakeAgreement seen) {
+        if (seen.suspect() < 0) {
+            return seen.misfit() > seen.visible();
+        }
+        boolean matters = !seen.levelExplainsBetter() || Math.abs(seen.fittingLevelDb()) > LEVEL_DB;
+        return seen.misfit() > SUSPECT_SHARE * seen.visible()
+                && seen.misfitWithout() < DECISIVE * seen.misfit()
+                && matters;
+    }
 
     /**
      * Examines takes whose consistency speaks against them.

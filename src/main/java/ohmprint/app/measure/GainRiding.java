@@ -34,59 +34,41 @@ final class GainRiding {
     private static final double START_SECONDS = 0.1;
     private static final double LEAST_SECONDS = 1.5;
 
-    private final List<TakeInspection> takes;
-    private final Observation seen;
-    private final List<Finding> findings = new ArrayList<>();
-
-    private GainRiding(List<TakeInspection> takes, Observation seen) {
-        this.takes = takes;
-        this.seen = seen;
-    }
+    private GainRiding() {}
 
     /** One finding for each take that shows it. */
     static List<Finding> findings(Session session, List<TakeInspection> takes, Observation seen) {
-        GainRiding riding = new GainRiding(takes, seen);
         boolean steady = session.stimulus() != null && session.stimulus().kind() == StimulusKind.NOISE;
-        double[] start = steady ? riding.excessAtStart() : new double[takes.size()];
-        for (int k = 0; k < takes.size(); k++) {
-            riding.judge(k, start[k]);
-        }
-        return riding.findings;
-    }
-
-    private void judge(int k, double startDb) {
-        TakeInspection take = takes.get(k);
-        double drop = take.backgroundDropDb();
-        if (drop >= BACKGROUND_DB) {
-            findings.add(Wording.BACKGROUND_FELL.of(take.take().file(), drop));
-        } else if (startDb >= (take.reference() != null ? START_AGAINST_REFERENCE_DB : START_DB)) {
-            findings.add(Wording.LOUDER_START.of(
-                    take.take().file(),
-                    startDb,
-                    take.reference() != null ? "the reference channel" : "the other takes"));
-        }
-    }
-
-    /** Excess of every take at its start over how it goes on, against its companion, dB; 0 where there is none. */
-    private double[] excessAtStart() {
-        double[] excess = new double[takes.size()];
-        for (int k = 0; k < takes.size(); k++) {
-            TakeInspection take = takes.get(k);
-            if (take.reference() != null) {
-                excess[k] = excess(take.indicators(), take.reference(), 0);
+        List<Finding> out = new ArrayList<>();
+        for (TakeInspection take : takes) {
+            boolean referenced = take.reference() != null;
+            double drop = take.backgroundDropDb();
+            double start = steady ? excessAtStart(take, takes, seen) : 0;
+            if (drop >= BACKGROUND_DB) {
+                out.add(Wording.BACKGROUND_FELL.of(take.take().file(), drop));
+            } else if (start >= (referenced ? START_AGAINST_REFERENCE_DB : START_DB)) {
+                String companion = referenced ? "the reference channel" : "the other takes";
+                out.add(Wording.LOUDER_START.of(take.take().file(), start, companion));
             }
         }
-        for (int k = 0; k < excess.length; k++) {
-            TakeInspection take = takes.get(k);
-            for (TakeInspection other : takes) {
-                double lag = seen.of(take.take()).delaySamples()
-                        - seen.of(other.take()).delaySamples();
-                if (take.reference() == null && !Double.isNaN(lag)) {
-                    excess[k] = Math.max(excess[k], excess(take.indicators(), other.indicators(), -lag));
-                }
+        return out;
+    }
+
+    /** Excess of a take at its start over how it goes on, against its companions, dB; 0 where there is none. */
+    private static double excessAtStart(TakeInspection take, List<TakeInspection> takes, Observation seen) {
+        TakeIndicators reference = take.reference();
+        if (reference != null) {
+            return excess(take.indicators(), reference, 0);
+        }
+        double most = 0;
+        for (TakeInspection other : takes) {
+            double lag =
+                    seen.of(take.take()).delaySamples() - seen.of(other.take()).delaySamples();
+            if (!Double.isNaN(lag)) {
+                most = Math.max(most, excess(take.indicators(), other.indicators(), -lag));
             }
         }
-        return excess;
+        return most;
     }
 
     /**

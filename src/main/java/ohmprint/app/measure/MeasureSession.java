@@ -177,13 +177,13 @@ public final class MeasureSession {
 
     private Measurement measurement(Observation seen, SessionSolver.Solution solution, SessionProvenance provenance)
             throws IOException {
-        List<Finding> sorted = Judgement.mostSeriousFirst(findings);
+        List<Finding> sorted = UsabilityRule.mostSeriousFirst(findings);
         return new Measurement(
                 session.microphone(),
                 solution.curve(),
                 seen.route(),
                 seen.reason(),
-                Judgement.of(
+                UsabilityRule.of(
                         solution.curve(),
                         sorted,
                         seen.timed() && !solution.contradicted(),

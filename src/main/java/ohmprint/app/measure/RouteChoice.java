@@ -2,6 +2,7 @@ package ohmprint.app.measure;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
 import java.util.stream.IntStream;
@@ -50,27 +51,20 @@ final class RouteChoice {
             return forced(forced);
         }
         if (allHaveReference()) {
-            return reader().reference(
-                            compared.fit(WholeTakes.MODERATE) ? stimulus() : null,
-                            "every take has a reference channel");
+            return reference("every take has a reference channel");
         }
         StimulusPattern file = compared.fit(WholeTakes.LONGEST) ? pattern() : null;
         Playback playback = file == null ? null : playback(file);
         if (playback != null) {
-            return reader().played(playback, Route.STIMULUS, stimulusName() + " is found in the takes");
+            return reader().played(playback, stimulusName() + " is found in the takes");
         }
         StimulusObserver stimulus = file == null ? null : observer(file);
-        WholeTakes whole = stimulus != null
-                ? WholeTakes.of(compared.recordings(), compared.sampleRate(), stimulus.length())
-                : compared.fit(WholeTakes.MODERATE)
-                        ? WholeTakes.of(compared.recordings(), compared.sampleRate(), 0)
-                        : null;
+        WholeTakes whole = stimulus != null || compared.fit(WholeTakes.MODERATE) ? compared.whole(stimulus) : null;
         CompletableFuture<@Nullable CircularLag> located = stimulus == null || whole == null
                 ? CompletableFuture.completedFuture(null)
                 : CompletableFuture.supplyAsync(() -> stimulus.locate(whole, compared.pivot()));
         Alignment alignment = reader().alignment(whole);
-        int[] same =
-                IntStream.range(0, compared.size()).filter(alignment::found).toArray();
+        int[] same = Arrays.stream(all()).filter(alignment::found).toArray();
         CircularLag at = located.join();
         if (stimulus != null && whole != null && at != null && same.length > 1) {
             if (at.prominence() > CircularLag.STIMULUS_FOUND) {
@@ -99,32 +93,30 @@ final class RouteChoice {
 
     private Observation forced(Route route) throws IOException, BadInputException {
         String reason = "asked for";
-        switch (route) {
+        return switch (route) {
             case REFERENCE -> {
                 if (!allHaveReference()) {
                     throw new BadInputException("the route 'reference' needs reference_channel in every take of "
                             + Session.MANIFEST + "; add it or take another route");
                 }
-                return reader().reference(compared.fit(WholeTakes.MODERATE) ? stimulus() : null, reason);
+                yield reference(reason);
             }
-            case STIMULUS -> {
-                return forcedStimulus(reason);
-            }
+            case STIMULUS -> forcedStimulus(reason);
             case COMMON -> {
-                int[] all = IntStream.range(0, compared.size()).toArray();
-                Observation common = reader().common(reader().alignment(null), all, reason);
+                Observation common = reader().common(reader().alignment(null), all(), reason);
                 if (common == null) {
                     throw new BadInputException(
                             "the takes do not hold the same sound, or share too little of it; the route 'common' cannot be"
                                     + " taken: try --route power");
                 }
-                return common;
+                yield common;
             }
-            case POWER -> {
-                return reader().power(reason);
-            }
-        }
-        throw new IllegalStateException(route.toString());
+            case POWER -> reader().power(reason);
+        };
+    }
+
+    private int[] all() {
+        return IntStream.range(0, compared.size()).toArray();
     }
 
     private boolean allHaveReference() {
@@ -143,16 +135,15 @@ final class RouteChoice {
         }
         Playback playback = playback(file);
         if (playback != null) {
-            return reader().played(playback, Route.STIMULUS, reason);
+            return reader().played(playback, reason);
         }
         StimulusObserver stimulus = observer(file);
-        WholeTakes whole = WholeTakes.of(compared.recordings(), compared.sampleRate(), stimulus.length());
-        int[] all = IntStream.range(0, compared.size()).toArray();
+        WholeTakes whole = compared.whole(stimulus);
         return reader().stimulus(
                         stimulus,
                         whole,
                         reader().alignment(whole),
-                        all,
+                        all(),
                         stimulus.locate(whole, compared.pivot()),
                         reason);
     }
@@ -161,9 +152,9 @@ final class RouteChoice {
         return session.stimulusPath().map(p -> String.valueOf(p.getFileName())).orElse("the stimulus");
     }
 
-    private @Nullable StimulusObserver stimulus() throws IOException {
-        StimulusPattern file = pattern();
-        return file == null ? null : observer(file);
+    private Observation reference(String reason) throws IOException {
+        StimulusPattern file = compared.fit(WholeTakes.MODERATE) ? pattern() : null;
+        return reader().reference(file == null ? null : observer(file), reason);
     }
 
     private StimulusObserver observer(StimulusPattern file) {
@@ -205,7 +196,6 @@ final class RouteChoice {
     }
 
     private RouteReader reader() {
-        StimulusPattern sweep = isNoise() ? null : pattern;
-        return new RouteReader(compared, sweep, findings);
+        return new RouteReader(compared, isNoise() ? null : pattern, findings);
     }
 }

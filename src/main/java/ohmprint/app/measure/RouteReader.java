@@ -78,7 +78,7 @@ final class RouteReader {
     }
 
     /** Takes of a repeated sound, or on two clocks. */
-    Observation played(Playback playback, Route route, String reason) {
+    Observation played(Playback playback, String reason) {
         ComparedTakes takes = all.only(playback.kept());
         String how = playback.isSummed() ? reason + ", " + periods(playback.periods()) + " are averaged" : reason;
         BinObservations bins = playback.observe();
@@ -89,7 +89,7 @@ final class RouteReader {
         ClockSkew[] clocks = every == null
                 ? null
                 : Arrays.stream(playback.kept()).mapToObj(k -> every[k]).toArray(ClockSkew[]::new);
-        return aligned(route, how, takes, lags(playback.alignment(), playback.kept()), bins, null, clocks);
+        return aligned(Route.STIMULUS, how, takes, lags(playback.alignment(), playback.kept()), bins, null, clocks);
     }
 
     private static String periods(int[] periods) {
@@ -100,12 +100,10 @@ final class RouteReader {
 
     /** Position of the takes: by whole spectra when they are at hand or the takes are short, else by streaming. */
     Alignment alignment(@Nullable WholeTakes whole) throws IOException {
-        if (whole != null) {
-            return whole.align(all.pivot());
+        if (whole == null && !all.fit(WholeTakes.MODERATE)) {
+            return Alignment.of(all.recordings(), all.pivot());
         }
-        return all.fit(WholeTakes.MODERATE)
-                ? WholeTakes.of(all.recordings(), all.sampleRate(), 0).align(all.pivot())
-                : Alignment.of(all.recordings(), all.pivot());
+        return (whole == null ? all.whole(null) : whole).align(all.pivot());
     }
 
     /**
@@ -166,8 +164,7 @@ final class RouteReader {
      */
     Observation reference(@Nullable StimulusObserver stimulus, String reason) throws IOException {
         if (all.fit(WholeTakes.MODERATE)) {
-            WholeTakes whole =
-                    WholeTakes.of(all.recordings(), all.sampleRate(), stimulus == null ? 0 : stimulus.length());
+            WholeTakes whole = all.whole(stimulus);
             Alignment alignment = whole.align(all.pivot());
             if (IntStream.range(0, all.size()).allMatch(alignment::found)) {
                 Observation same = sameSound(stimulus, whole, alignment.lags(), reason);

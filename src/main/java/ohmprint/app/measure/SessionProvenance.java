@@ -108,7 +108,7 @@ final class SessionProvenance {
 
     private static String generator(InputImpedance dual) {
         return dual instanceof StatedInput stated
-                ? CurveFindings.ohms(Dual.ohm(stated.ohm())) + " ± " + stated.tolerancePercent() + " %"
+                ? Subject.ohms(Dual.ohm(stated.ohm())) + " ± " + stated.tolerancePercent() + " %"
                 : dual.label();
     }
 

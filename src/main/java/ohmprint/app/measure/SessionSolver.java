@@ -83,10 +83,11 @@ final class SessionSolver {
             noteSourceDrift(seen, findings);
             if (takes.size() > 2) {
                 TakeAgreement agreement = TakeAgreement.of(takes.bins(), takes.loads());
-                findings.addAll(CurveFindings.agreement(agreement, takes, subject));
-                if (CurveFindings.leavesOut(agreement)) {
+                Contradiction.disagreement(agreement, takes, subject).ifPresent(findings::add);
+                Take blamed = Contradiction.blamed(agreement, takes).orElse(null);
+                if (blamed != null) {
                     drifted |= agreement.levelExplainsBetter();
-                    takes = takes.without(takes.takes().get(agreement.suspect()));
+                    takes = takes.without(blamed);
                     agreement = TakeAgreement.of(takes.bins(), takes.loads());
                 }
                 spread = agreement.gainSpread();
@@ -104,8 +105,7 @@ final class SessionSolver {
             }
         }
         ImpedanceCurve curve = subject.curve(estimate, takes.loads());
-        findings.addAll(CurveFindings.weak(curve));
-        findings.addAll(CurveFindings.negative(curve));
+        findings.addAll(UsabilityRule.findings(curve));
         return new Solution(curve, takes, contradicted, drifted, findings);
     }
 

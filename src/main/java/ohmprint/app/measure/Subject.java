@@ -15,6 +15,7 @@ import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.ImpedanceCurve.Side;
 import ohmprint.curve.ImpedanceOutline;
 import ohmprint.curve.PlaneCovariance;
+import ohmprint.curve.Rounded;
 import ohmprint.curve.SharedCause;
 import ohmprint.estimate.CurveEstimate;
 import ohmprint.estimate.LoadedTakes;
@@ -50,12 +51,20 @@ public enum Subject {
         return this == MICROPHONE ? solvedOhm : Dual.ohm(solvedOhm);
     }
 
+    /** An ohm value with three significant digits. */
+    static String ohms(double ohm) {
+        if (Double.isInfinite(ohm)) {
+            return "no resistor (open)";
+        }
+        return Rounded.digits(ohm, 3) + " Ω";
+    }
+
     /** A resistor as the user knows it. */
     String label(Load load) {
         if (this == MICROPHONE) {
             return load.label();
         }
-        return load.isOpen() ? "no resistor" : CurveFindings.ohms(Dual.ohm(load.ohm()));
+        return load.isOpen() ? "no resistor" : ohms(Dual.ohm(load.ohm()));
     }
 
     /** One of the resistors. */
