@@ -18,20 +18,21 @@ final class PackageTable {
     private static final Map<String, Set<String>> ROWS = new LinkedHashMap<>();
 
     static {
+        row("text");
         row("uncertainty");
-        row("curve", "uncertainty");
+        row("curve", "text", "uncertainty");
         row("signal", "curve");
-        row("circuit", "curve", "uncertainty");
+        row("circuit", "text", "curve", "uncertainty");
         row("estimate", "curve", "signal", "circuit", "uncertainty");
-        row("spec", "curve", "uncertainty");
-        row("manifest", "curve");
+        row("spec", "text", "curve", "uncertainty");
+        row("manifest", "text", "curve");
         row("files");
-        row("session", "curve", "circuit", "signal", "manifest", "files");
+        row("session", "text", "curve", "circuit", "signal", "manifest", "files");
         row("wav", "signal");
         row("audio", "signal");
         row("library", "curve", "spec", "files");
-        row("report", "curve", "circuit", "estimate", "spec");
-        row("exchange", "curve", "spec", "manifest");
+        row("report", "text", "curve", "circuit", "estimate", "spec");
+        row("exchange", "text", "curve", "spec", "manifest");
         row(
                 "app",
                 "curve",
@@ -47,8 +48,9 @@ final class PackageTable {
                 "library",
                 "report",
                 "exchange",
-                "uncertainty");
-        row("cli", "app", "curve", "library");
+                "uncertainty",
+                "text");
+        row("cli", "text", "app", "curve", "library");
         row("web", "app", "curve", "library");
     }
 

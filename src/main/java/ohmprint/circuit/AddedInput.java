@@ -2,6 +2,7 @@ package ohmprint.circuit;
 
 import java.util.ArrayList;
 import java.util.List;
+import ohmprint.text.Numbers;
 import org.apache.commons.math3.complex.Complex;
 
 /** An input with something more across it: {@code Y = Y_bare + Y_added}, whose one influence comes last and is a tolerance. */
@@ -97,7 +98,7 @@ public sealed interface AddedInput extends InputImpedance {
 
         @Override
         public String label() {
-            return bare.label() + " ∥ cable " + Quantity.text(metres) + " m, " + Quantity.text(capacitancePf()) + " pF";
+            return bare.label() + " ∥ cable " + Numbers.brief(metres) + " m, " + Numbers.brief(capacitancePf()) + " pF";
         }
     }
 
@@ -141,7 +142,7 @@ public sealed interface AddedInput extends InputImpedance {
 
         @Override
         public String label() {
-            return bare.label() + " ∥ phantom feeds " + Quantity.text(ACROSS_LINE_OHM) + " Ω";
+            return bare.label() + " ∥ phantom feeds " + Numbers.brief(ACROSS_LINE_OHM) + " Ω";
         }
 
         @Override

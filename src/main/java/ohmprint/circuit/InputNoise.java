@@ -1,5 +1,7 @@
 package ohmprint.circuit;
 
+import ohmprint.text.Numbers;
+
 /**
  * White noise that an amplifier adds, referred to its input: a voltage in series and a current across it, independent of
  * each other. Into a source of impedance W its power density is {@code e² + i²·|W|²}.
@@ -45,10 +47,10 @@ public record InputNoise(double voltPerRootHz, double amperePerRootHz) {
         double least = ThermalNoise.density(sourceOhm, kelvin) + current * current;
         double square = volt * volt / QUOTED_BANDWIDTH_HZ - least;
         if (!(square >= 0)) {
-            throw new IllegalArgumentException("an equivalent input noise of " + Quantity.text(dbu)
+            throw new IllegalArgumentException("an equivalent input noise of " + Numbers.brief(dbu)
                     + " dBu is below the "
-                    + Quantity.text(Math.round(10 * AudioLevel.dbu(Math.sqrt(least * QUOTED_BANDWIDTH_HZ))) / 10.0)
-                    + " dBu that " + Quantity.text(sourceOhm)
+                    + Numbers.brief(Math.round(10 * AudioLevel.dbu(Math.sqrt(least * QUOTED_BANDWIDTH_HZ))) / 10.0)
+                    + " dBu that " + Numbers.brief(sourceOhm)
                     + " Ω at the input make without any amplifier; give the resistance that it was measured with, 0 for"
                     + " a short, and the unweighted value");
         }

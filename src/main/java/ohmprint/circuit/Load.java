@@ -1,6 +1,7 @@
 package ohmprint.circuit;
 
 import java.util.Objects;
+import ohmprint.text.Numbers;
 
 /**
  * The resistor across the microphone's output during one take, or none.
@@ -41,7 +42,7 @@ public final class Load {
     public static Load measured(double ohm, double standardUncertaintyOhm) {
         Quantity.resistance("load", ohm);
         if (!(standardUncertaintyOhm >= 0) || standardUncertaintyOhm >= ohm) {
-            throw new IllegalArgumentException("the standard uncertainty of a load of " + Quantity.text(ohm)
+            throw new IllegalArgumentException("the standard uncertainty of a load of " + Numbers.brief(ohm)
                     + " Ω cannot be " + standardUncertaintyOhm + " Ω; give a value from 0 Ω to below the resistance");
         }
         return new Load(ohm, Double.NaN, standardUncertaintyOhm);
@@ -92,7 +93,7 @@ public final class Load {
 
     /** For captions: {@code 330 Ω}, or {@code open}. */
     public String label() {
-        return isOpen() ? "open" : Quantity.text(ohm) + " Ω";
+        return isOpen() ? "open" : Numbers.brief(ohm) + " Ω";
     }
 
     @Override

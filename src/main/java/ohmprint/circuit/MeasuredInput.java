@@ -3,6 +3,7 @@ package ohmprint.circuit;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.IntToDoubleFunction;
+import ohmprint.text.Numbers;
 import org.apache.commons.math3.analysis.interpolation.LinearInterpolator;
 import org.apache.commons.math3.analysis.polynomials.PolynomialSplineFunction;
 import org.apache.commons.math3.complex.Complex;
@@ -67,8 +68,8 @@ public final class MeasuredInput implements InputImpedance {
 
     private double logFrequency(double f) {
         if (!(f >= lowestHz() && f <= highestHz())) {
-            throw new IllegalArgumentException("the input curve covers " + Quantity.text(hz[0]) + " Hz to "
-                    + Quantity.text(hz[hz.length - 1]) + " Hz, which does not serve " + f
+            throw new IllegalArgumentException("the input curve covers " + Numbers.brief(hz[0]) + " Hz to "
+                    + Numbers.brief(hz[hz.length - 1]) + " Hz, which does not serve " + f
                     + " Hz; measure the input further, or narrow the frequency range");
         }
         return Math.log(Math.min(Math.max(f, hz[0]), hz[hz.length - 1]));
@@ -121,7 +122,7 @@ public final class MeasuredInput implements InputImpedance {
 
     @Override
     public String label() {
-        return "measured, " + Quantity.text(hz[0]) + " Hz to " + Quantity.text(hz[hz.length - 1]) + " Hz";
+        return "measured, " + Numbers.brief(hz[0]) + " Hz to " + Numbers.brief(hz[hz.length - 1]) + " Hz";
     }
 
     @Override

@@ -1,8 +1,5 @@
 package ohmprint.circuit;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
-
 /** Ranges that a circuit value must lie in, and how such a value is written. */
 final class Quantity {
     private Quantity() {}
@@ -50,13 +47,5 @@ final class Quantity {
     /** Susceptance in siemens of a capacitance in picofarads. */
     static double susceptance(double hz, double pf) {
         return 2 * Math.PI * hz * pf * 1e-12;
-    }
-
-    /** At most six significant digits, no exponent, a decimal point in every locale. */
-    static String text(double value) {
-        return new BigDecimal(value)
-                .round(new MathContext(6))
-                .stripTrailingZeros()
-                .toPlainString();
     }
 }

@@ -11,6 +11,7 @@ import ohmprint.curve.ImpedanceOutline;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.SharedCause;
+import ohmprint.text.Numbers;
 import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
@@ -75,8 +76,8 @@ public final class SourceCurve {
             }
         }
         if (first < 0) {
-            throw new IllegalArgumentException("the curve says nothing between " + Quantity.text(fromHz) + " Hz and "
-                    + Quantity.text(toHz) + " Hz; choose a range that it holds");
+            throw new IllegalArgumentException("the curve says nothing between " + Numbers.brief(fromHz) + " Hz and "
+                    + Numbers.brief(toHz) + " Hz; choose a range that it holds");
         }
         return new SourceCurve(curve, first, last);
     }

@@ -1,6 +1,7 @@
 package ohmprint.circuit;
 
 import java.util.List;
+import ohmprint.text.Numbers;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -52,7 +53,7 @@ public record StatedInput(double ohm, double tolerancePercent, double capacitanc
 
     @Override
     public String label() {
-        String resistance = Quantity.text(ohm) + " Ω ± " + Quantity.text(tolerancePercent) + " %";
-        return capacitancePf == 0 ? resistance : resistance + " ∥ " + Quantity.text(capacitancePf) + " pF";
+        String resistance = Numbers.brief(ohm) + " Ω ± " + Numbers.brief(tolerancePercent) + " %";
+        return capacitancePf == 0 ? resistance : resistance + " ∥ " + Numbers.brief(capacitancePf) + " pF";
     }
 }

@@ -1,6 +1,7 @@
 package ohmprint.circuit;
 
 import java.util.List;
+import ohmprint.text.Numbers;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -46,6 +47,6 @@ public record UnknownInput(double capacitancePf, double capacitanceTolerancePerc
 
     @Override
     public String label() {
-        return capacitancePf == 0 ? "unknown" : "unknown ∥ " + Quantity.text(capacitancePf) + " pF";
+        return capacitancePf == 0 ? "unknown" : "unknown ∥ " + Numbers.brief(capacitancePf) + " pF";
     }
 }

@@ -9,7 +9,7 @@ import ohmprint.app.audition.AuditionOutcome;
 import ohmprint.app.audition.AuditionRequest;
 import ohmprint.cli.ValueFormat.Range;
 import ohmprint.curve.Permitted;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** {@code audition}: a take as it would sound into another load. */
@@ -168,7 +168,7 @@ final class AuditionCommand extends Command {
         console.line("to", outcome.to());
         console.line(
                 "band",
-                Rounded.frequency(outcome.lowestHz()) + " to " + Rounded.frequency(outcome.highestHz())
+                Numbers.frequency(outcome.lowestHz()) + " to " + Numbers.frequency(outcome.highestHz())
                         + ", where the filter follows the curve");
         console.line();
         console.line("  frequency      change   ± 95 %");
@@ -176,7 +176,7 @@ final class AuditionCommand extends Command {
             console.line(String.format(
                     Locale.ROOT,
                     "  %9s   %+6.2f dB   %.2f dB",
-                    Rounded.frequency(change.frequencyHz()),
+                    Numbers.frequency(change.frequencyHz()),
                     change.changeDb(),
                     change.u95Db()));
         }

@@ -9,7 +9,7 @@ import ohmprint.app.circuit.CircuitOutcome;
 import ohmprint.app.circuit.CircuitOutcome.Value;
 import ohmprint.app.circuit.CircuitRequest;
 import ohmprint.app.circuit.FitCircuit;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** {@code circuit}: the electrical circuit behind a curve. */
@@ -81,11 +81,11 @@ final class CircuitCommand extends Command {
                 String.format(
                         Locale.ROOT,
                         "%s to %s, off by %s %% (root mean square), at most %s %% at %s",
-                        Rounded.frequency(outcome.lowestHz()),
-                        Rounded.frequency(outcome.highestHz()),
-                        Rounded.digits(outcome.misfit().rmsPercent(), 2),
-                        Rounded.digits(outcome.misfit().worstPercent(), 2),
-                        Rounded.frequency(outcome.misfit().worstHz())));
+                        Numbers.frequency(outcome.lowestHz()),
+                        Numbers.frequency(outcome.highestHz()),
+                        Numbers.digits(outcome.misfit().rmsPercent(), 2),
+                        Numbers.digits(outcome.misfit().worstPercent(), 2),
+                        Numbers.frequency(outcome.misfit().worstHz())));
         console.line();
         if (outcome.follows()) {
             outcome.values().forEach(value -> print(value.words(), text(value), console));
@@ -110,9 +110,9 @@ final class CircuitCommand extends Command {
 
     private static String text(Value v) {
         return v.determined()
-                ? TerminalText.prefixed(v.value(), v.unit(), DIGITS) + "   ("
-                        + TerminalText.prefixed(v.low(), v.unit(), DIGITS) + " to "
-                        + TerminalText.prefixed(v.high(), v.unit(), DIGITS) + ")"
+                ? Numbers.withPrefix(v.value(), v.unit(), DIGITS) + "   ("
+                        + Numbers.withPrefix(v.low(), v.unit(), DIGITS) + " to "
+                        + Numbers.withPrefix(v.high(), v.unit(), DIGITS) + ")"
                 : "not determined";
     }
 

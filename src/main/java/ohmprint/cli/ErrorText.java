@@ -5,7 +5,7 @@ import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
 import java.util.Collection;
 import java.util.List;
-import ohmprint.curve.Spelling;
+import ohmprint.text.Spelling;
 import picocli.CommandLine.MissingParameterException;
 import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.OptionSpec;

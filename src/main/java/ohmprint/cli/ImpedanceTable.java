@@ -3,7 +3,8 @@ package ohmprint.cli;
 import java.io.PrintWriter;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
+import ohmprint.text.Rounded;
 
 /** A curve in about ten rows: the bands nearest to the octaves from 31.5 Hz to 16 kHz. */
 final class ImpedanceTable {
@@ -41,7 +42,7 @@ final class ImpedanceTable {
     }
 
     private static String[] row(BandValue v) {
-        String frequency = Rounded.frequency(v.frequencyHz());
+        String frequency = Numbers.frequency(v.frequencyHz());
         return switch (v.status()) {
             case MEASURED -> {
                 Rounded ohm = Rounded.of(v.magnitudeOhm(), v.magnitudeU95Ohm());

@@ -8,7 +8,8 @@ import ohmprint.app.input.InputOutcome;
 import ohmprint.app.input.InputOutcome.ParallelInput;
 import ohmprint.app.input.MeasureInput;
 import ohmprint.app.measure.MeasureRequest;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
+import ohmprint.text.Rounded;
 import org.jspecify.annotations.Nullable;
 
 /** {@code input}: the input impedance of a preamplifier. */
@@ -75,7 +76,7 @@ final class InputCommand extends Command {
                             "no resistance and capacitance describe it: the curve is up to %.1f %% off (%s); use the"
                                     + " curve itself",
                             p.largestMisfitPercent(),
-                            Rounded.frequency(p.worstHz())));
+                            Numbers.frequency(p.worstHz())));
         }
         console.line(
                 "use it",

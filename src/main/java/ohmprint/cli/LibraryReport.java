@@ -11,11 +11,12 @@ import ohmprint.app.library.ReadLibrary.EntryDetail;
 import ohmprint.app.library.Spread;
 import ohmprint.app.measure.ConsistencyWords;
 import ohmprint.curve.Finding;
-import ohmprint.curve.Rounded;
 import ohmprint.library.Entry;
 import ohmprint.library.EntryList;
 import ohmprint.library.Likeness;
 import ohmprint.library.Link;
+import ohmprint.text.Numbers;
+import ohmprint.text.Rounded;
 import org.jspecify.annotations.Nullable;
 
 /** What the library holds, for a reader at a terminal and for a program. */
@@ -60,7 +61,7 @@ final class LibraryReport {
     private static String ohms(Entry e) {
         return e.ohmAt1kHz() == null
                 ? Rounded.NONE
-                : Rounded.digits(e.ohmAt1kHz(), 3) + " Ω" + (e.parallelWithInput() ? " ∥ input" : "");
+                : Numbers.digits(e.ohmAt1kHz(), 3) + " Ω" + (e.parallelWithInput() ? " ∥ input" : "");
     }
 
     /** A measurement as an object, to which more may be added. */
@@ -164,7 +165,7 @@ final class LibraryReport {
                     l.entry().id(),
                     l.entry().label(),
                     kind(l.entry()),
-                    Rounded.digits(l.differencePercent(), 2) + " %",
+                    Numbers.digits(l.differencePercent(), 2) + " %",
                     Integer.toString(l.bands()),
                     l.words());
         }
@@ -208,10 +209,10 @@ final class LibraryReport {
         for (Comparison.Difference.Range r : ranges) {
             Comparison.Difference.Band b = r.largest();
             table.row(
-                    Rounded.frequency(r.fromHz()) + (r.bands() == 1 ? "" : " to " + Rounded.frequency(r.toHz())),
+                    Numbers.frequency(r.fromHz()) + (r.bands() == 1 ? "" : " to " + Numbers.frequency(r.toHz())),
                     Integer.toString(r.bands()),
                     signed(b.percent()) + " (" + signed(b.lowPercent()) + " to " + signed(b.highPercent()) + ")",
-                    Rounded.frequency(b.hz()));
+                    Numbers.frequency(b.hz()));
         }
         table.print(out);
     }
@@ -270,10 +271,10 @@ final class LibraryReport {
         for (Spread.Band b : spread.bands()) {
             if (b.hz() > OCTAVE * last) {
                 table.row(
-                        Rounded.frequency(b.hz()),
-                        Rounded.digits(b.low(), 3) + " Ω",
-                        Rounded.digits(b.median(), 3) + " Ω",
-                        Rounded.digits(b.high(), 3) + " Ω",
+                        Numbers.frequency(b.hz()),
+                        Numbers.digits(b.low(), 3) + " Ω",
+                        Numbers.digits(b.median(), 3) + " Ω",
+                        Numbers.digits(b.high(), 3) + " Ω",
                         Integer.toString(b.units()));
                 last = b.hz();
             }

@@ -16,7 +16,8 @@ import ohmprint.app.match.Matching;
 import ohmprint.cli.ValueFormat.Range;
 import ohmprint.curve.Permitted;
 import ohmprint.curve.PredictedValue;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
+import ohmprint.text.Rounded;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -95,7 +96,7 @@ final class MatchCommand extends Command {
             "--ein-source",
             "OHM",
             "Resistor that it was measured with, 0 for a short (default: "
-                    + TerminalText.plain(Electronics.USUAL_EIN_SOURCE_OHM) + ").",
+                    + Numbers.exact(Electronics.USUAL_EIN_SOURCE_OHM) + ").",
             Range.from0(Permitted.OHM, "150"));
     private static final Parameter<Double> VOLTAGE_NOISE = Parameter.option(
             "--voltage-noise", "NV", "Instead: their voltage noise in nV/√Hz.", noise("nV/√Hz", "1.2"));
@@ -289,7 +290,7 @@ final class MatchCommand extends Command {
         Matching.Coverage c = outcome.coverage();
         console.line(
                 "measured",
-                Rounded.frequency(c.lowestHz()) + " to " + Rounded.frequency(c.highestHz()) + ", "
+                Numbers.frequency(c.lowestHz()) + " to " + Numbers.frequency(c.highestHz()) + ", "
                         + (c.bands() - c.gaps() - c.bounded()) + " of " + c.bands() + " bands with a value");
         List<String> across = across(outcome.request().line());
         if (!across.isEmpty()) {
@@ -323,8 +324,8 @@ final class MatchCommand extends Command {
     private static List<String> across(MatchRequest.Line line) {
         List<String> parts = new ArrayList<>();
         if (line.cableMetres() * line.cablePfPerMetre() > 0) {
-            parts.add("cable of " + TerminalText.plain(line.cableMetres()) + " m with "
-                    + Rounded.digits(line.cableMetres() * line.cablePfPerMetre(), 3) + " pF ± 20 %");
+            parts.add("cable of " + Numbers.exact(line.cableMetres()) + " m with "
+                    + Numbers.digits(line.cableMetres() * line.cablePfPerMetre(), 3) + " pF ± 20 %");
         }
         if (line.phantomFeeds()) {
             parts.add("phantom feeds of 13.62 kΩ (inputs by option)");
@@ -341,7 +342,7 @@ final class MatchCommand extends Command {
         }
         boolean open = Double.isInfinite(least.upToOhm()) || Double.isNaN(least.upToOhm());
         return TerminalText.ohms(least.ohm())
-                + (open ? "" : " (and no more than " + Rounded.digits(least.upToOhm(), 3) + " Ω)");
+                + (open ? "" : " (and no more than " + Numbers.digits(least.upToOhm(), 3) + " Ω)");
     }
 
     private static void printLoss(List<LoadPrediction> shown, Console console) {
@@ -371,9 +372,9 @@ final class MatchCommand extends Command {
     }
 
     private static void printLevel(MatchRequest.Sound sound, List<LoadPrediction> shown, Console console) {
-        console.line("Level at the input with " + TerminalText.plain(sound.sensitivityMv()) + " mV/Pa, "
-                + TerminalText.plain(sound.splDb()) + " dB SPL, 1 kHz; gain for "
-                + TerminalText.plain(sound.targetDbu()) + " dBu");
+        console.line("Level at the input with " + Numbers.exact(sound.sensitivityMv()) + " mV/Pa, "
+                + Numbers.exact(sound.splDb()) + " dB SPL, 1 kHz; gain for "
+                + Numbers.exact(sound.targetDbu()) + " dBu");
         TextTable levels = TextTable.ofNamedNumbers(
                 "input", "level dBu", "mV", "gain needed dB", "there is dB", "spare dB", "enough");
         TextTable noise = TextTable.ofNamedNumbers(
@@ -410,7 +411,7 @@ final class MatchCommand extends Command {
         console.line("Noise at the input"
                 + (first == null
                         ? ""
-                        : ", counted over " + Rounded.digits(first.coveredHz() / 1000, 3) + " kHz of measured bands"));
+                        : ", counted over " + Numbers.digits(first.coveredHz() / 1000, 3) + " kHz of measured bands"));
         noise.print(console.out());
     }
 

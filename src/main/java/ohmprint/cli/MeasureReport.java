@@ -13,8 +13,8 @@ import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
-import ohmprint.curve.Rounded;
 import ohmprint.curve.Usability;
+import ohmprint.text.Numbers;
 
 /** The outcome of a measurement for a reader at a terminal and for a program. */
 final class MeasureReport {
@@ -141,7 +141,7 @@ final class MeasureReport {
         if (Double.isFinite(load) && m.usability() != Usability.UNUSABLE && !curve.parallelWithInput() && !input) {
             console.line(
                     "ten times",
-                    "an input of " + Rounded.digits(load, 2) + " Ω or more is ten times |Z| in these bands");
+                    "an input of " + Numbers.digits(load, 2) + " Ω or more is ten times |Z| in these bands");
         }
     }
 
@@ -157,7 +157,7 @@ final class MeasureReport {
     private void extreme(String name, BandValue v) {
         console.line(
                 name,
-                TerminalText.ohms(v.magnitudeOhm(), v.magnitudeU95Ohm()) + " at " + Rounded.frequency(v.frequencyHz()));
+                TerminalText.ohms(v.magnitudeOhm(), v.magnitudeU95Ohm()) + " at " + Numbers.frequency(v.frequencyHz()));
     }
 
     /**

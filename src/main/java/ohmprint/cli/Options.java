@@ -2,6 +2,7 @@ package ohmprint.cli;
 
 import java.util.ArrayList;
 import java.util.List;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ParseResult;
 
@@ -55,8 +56,8 @@ record Options(ParseResult given) {
     /** The same with words behind the two. */
     static void requireOrder(double fromHz, String ofFrom, double toHz, String ofTo) throws UsageException {
         if (fromHz >= toHz) {
-            throw new UsageException("--from is " + TerminalText.plain(fromHz) + " Hz" + ofFrom + " and --to is "
-                    + TerminalText.plain(toHz) + " Hz" + ofTo + "; give --from the lower frequency");
+            throw new UsageException("--from is " + Numbers.exact(fromHz) + " Hz" + ofFrom + " and --to is "
+                    + Numbers.exact(toHz) + " Hz" + ofTo + "; give --from the lower frequency");
         }
     }
 

@@ -1,5 +1,6 @@
 package ohmprint.cli;
 
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
@@ -78,7 +79,7 @@ record Parameter<T>(
 
     /** The same with more words about that value. */
     Parameter<T> usually(T value, String more) {
-        String text = value instanceof Double number ? TerminalText.plain(number) : String.valueOf(value);
+        String text = value instanceof Double number ? Numbers.exact(number) : String.valueOf(value);
         String told = help.substring(0, help.length() - 1) + " (default: " + text + more + ").";
         return new Parameter<>(name, label, told, format, place, arity, value, wanted);
     }

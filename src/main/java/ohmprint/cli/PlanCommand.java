@@ -15,7 +15,7 @@ import ohmprint.cli.ValueFormat.Range;
 import ohmprint.curve.BandBudget;
 import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.Permitted;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
 
 /** {@code plan}: the loads of a session are chosen. */
 final class PlanCommand extends Command {
@@ -210,16 +210,16 @@ final class PlanCommand extends Command {
         int last = plan.bands().size() - 1;
         console.line(
                 "bands",
-                Rounded.frequency(plan.bands().midband(0)) + " to "
-                        + Rounded.frequency(plan.bands().midband(last)) + " (1/"
+                Numbers.frequency(plan.bands().midband(0)) + " to "
+                        + Numbers.frequency(plan.bands().midband(last)) + " (1/"
                         + plan.bands().fraction() + " octave)");
         console.line("input", plan.input());
         console.line(
                 "takes",
-                "sweep of " + TerminalText.sixDigits(plan.bench().seconds()) + " s, signal "
-                        + TerminalText.sixDigits(plan.bench().snrDb()) + " dB over noise, level drift "
-                        + TerminalText.sixDigits(plan.bench().driftPercent()) + " %, resistors ± "
-                        + TerminalText.sixDigits(plan.tolerancePercent()) + " %");
+                "sweep of " + Numbers.brief(plan.bench().seconds()) + " s, signal "
+                        + Numbers.brief(plan.bench().snrDb()) + " dB over noise, level drift "
+                        + Numbers.brief(plan.bench().driftPercent()) + " %, resistors ± "
+                        + Numbers.brief(plan.tolerancePercent()) + " %");
         console.line();
         TextTable table =
                 TextTable.ofNumbers("loads Ω", "worst ± 95 %", "at", "median ± 95 %", "limited by", "careful");
@@ -227,7 +227,7 @@ final class PlanCommand extends Command {
             table.row(
                     loads(set.loadsOhm()),
                     TerminalText.percent(set.predicted().worst()),
-                    Rounded.frequency(set.worstHz()),
+                    Numbers.frequency(set.worstHz()),
                     TerminalText.percent(set.predicted().median()),
                     set.worstBudget().largest().word(),
                     set.findings().isEmpty() ? "" : set.findings().get(0).code().word());
@@ -250,18 +250,18 @@ final class PlanCommand extends Command {
                 Math.pow(best.worstBudget().of(cause) / best.worstBudget().combined(), 2);
         console.line(
                 "limited by",
-                cause.word() + ", " + Rounded.digits(100 * share, 2) + " % of the variance at "
-                        + Rounded.frequency(best.worstHz()) + ", where |Z| is " + Rounded.digits(best.worstOhm(), 3)
+                cause.word() + ", " + Numbers.digits(100 * share, 2) + " % of the variance at "
+                        + Numbers.frequency(best.worstHz()) + ", where |Z| is " + Numbers.digits(best.worstOhm(), 3)
                         + " Ω");
         Double seconds = best.secondsForWanted();
         Double wanted = plan.wantedPercent();
         if (seconds != null && wanted != null) {
             console.line(
                     "wanted",
-                    TerminalText.sixDigits(wanted) + " % in all bands "
+                    Numbers.brief(wanted) + " % in all bands "
                             + (Double.isInfinite(seconds)
                                     ? "is out of reach of any length of sweep: drift, resistors and input alone exceed it"
-                                    : "takes a sweep of " + Rounded.digits(seconds, 2) + " s"));
+                                    : "takes a sweep of " + Numbers.digits(seconds, 2) + " s"));
         }
         console.line();
         console.line("What a change to it would give (worst, median)");
@@ -274,7 +274,7 @@ final class PlanCommand extends Command {
 
     private static String loads(List<Double> ohms) {
         return ohms.stream()
-                .map(ohm -> Double.isInfinite(ohm) ? "open" : TerminalText.sixDigits(ohm))
+                .map(ohm -> Double.isInfinite(ohm) ? "open" : Numbers.brief(ohm))
                 .collect(Collectors.joining(", "));
     }
 

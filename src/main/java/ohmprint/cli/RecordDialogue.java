@@ -7,6 +7,7 @@ import ohmprint.app.record.LevelReport;
 import ohmprint.app.record.Recording;
 import ohmprint.app.record.Step;
 import ohmprint.app.record.TakeReport;
+import ohmprint.text.Numbers;
 
 /** Leads through a recording: a person who answers, or a script, which is only told which load to fit. */
 final class RecordDialogue {
@@ -151,7 +152,7 @@ final class RecordDialogue {
             answers.line(what + RecordEvents.fit(ohm) + ", then send a line:");
             return;
         }
-        events.say(what + RecordEvents.fit(ohm) + " within " + TerminalText.plain(seconds) + " s.");
+        events.say(what + RecordEvents.fit(ohm) + " within " + Numbers.exact(seconds) + " s.");
         try {
             Thread.sleep((long) (1000 * seconds));
         } catch (InterruptedException e) {

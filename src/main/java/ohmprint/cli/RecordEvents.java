@@ -8,7 +8,7 @@ import ohmprint.app.record.RecordListener;
 import ohmprint.app.record.Recording;
 import ohmprint.app.record.TakeReport;
 import ohmprint.curve.Finding;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
 
 /**
  * Tells what happens while a session is recorded: words on standard error, and if wanted one JSON object per event on
@@ -48,7 +48,7 @@ final class RecordEvents implements RecordListener {
 
     /** A resistor as it is said: {@code 330 Ω}, or no resistor. */
     static String load(double ohm) {
-        return Double.isInfinite(ohm) ? "no resistor" : TerminalText.plain(ohm) + " Ω";
+        return Double.isInfinite(ohm) ? "no resistor" : Numbers.exact(ohm) + " Ω";
     }
 
     /** What the user has to do for a load. */
@@ -61,7 +61,7 @@ final class RecordEvents implements RecordListener {
         String loads = String.join(
                 ", ",
                 recording.plannedOhms().stream()
-                        .map(o -> Double.isInfinite(o) ? "open" : TerminalText.plain(o))
+                        .map(o -> Double.isInfinite(o) ? "open" : Numbers.exact(o))
                         .toList());
         say(String.format(
                 Locale.ROOT,
@@ -118,12 +118,12 @@ final class RecordEvents implements RecordListener {
                     Locale.ROOT,
                     "Expected: signal %.0f dB over noise; for %s Ω, 95 %% uncertainty ± %s %% in the median band%s.",
                     report.signalToNoiseDb(),
-                    Rounded.digits(predicted.expectedOhm(), 3),
-                    Double.isInfinite(predicted.medianPercent()) ? "?" : Rounded.digits(predicted.medianPercent(), 2),
+                    Numbers.digits(predicted.expectedOhm(), 3),
+                    Double.isInfinite(predicted.medianPercent()) ? "?" : Numbers.digits(predicted.medianPercent(), 2),
                     Double.isNaN(predicted.fromHz())
                             ? ""
-                            : ", below 10 % from " + Rounded.frequency(predicted.fromHz()) + " to "
-                                    + Rounded.frequency(predicted.toHz())));
+                            : ", below 10 % from " + Numbers.frequency(predicted.fromHz()) + " to "
+                                    + Numbers.frequency(predicted.toHz())));
         }
         emit(new Json()
                 .put("event", "level")

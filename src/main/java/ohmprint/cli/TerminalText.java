@@ -1,16 +1,13 @@
 package ohmprint.cli;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
 import java.util.List;
 import java.util.Locale;
 import ohmprint.curve.PredictedValue;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
+import ohmprint.text.Rounded;
 
 /** Words and numbers as they are printed on a terminal. */
 final class TerminalText {
-    private static final String[] PREFIXES = {"p", "n", "µ", "m", "", "k", "M", "G"};
-    private static final int NO_PREFIX = 4;
     private static final double LEAST_SHOWN = 0.0005;
     private static final double LEAST_TENTH = 0.05;
 
@@ -34,44 +31,9 @@ final class TerminalText {
                 : String.join(", ", words.subList(0, last)) + " " + joint + " " + words.get(last);
     }
 
-    /** A number as it was given, without a point when it is whole. */
-    static String plain(double value) {
-        return value == Math.rint(value) && Math.abs(value) < 1e15
-                ? Long.toString((long) value)
-                : Double.toString(value);
-    }
-
-    /** A number with at most six significant digits, without trailing zeros. */
-    static String sixDigits(double value) {
-        return new BigDecimal(value)
-                .round(new MathContext(6))
-                .stripTrailingZeros()
-                .toPlainString();
-    }
-
     /** A share in percent with two significant digits; {@code none} when it has no bound. */
     static String percent(double value) {
-        return Double.isInfinite(value) ? "none" : Rounded.digits(value, 2) + " %";
-    }
-
-    /**
-     * A value with the prefix that keeps its number between 1 and 1000, such as {@code 1.369 H} or {@code 47.00 nF}.
-     *
-     * @param value the value; negative ones keep their sign
-     * @param unit its unit; empty or compound ones get no prefix
-     * @param digits significant digits
-     */
-    static String prefixed(double value, String unit, int digits) {
-        if (value == 0 || !Double.isFinite(value)) {
-            return value + (unit.isEmpty() ? "" : " " + unit);
-        }
-        if (unit.isEmpty() || unit.contains("·")) {
-            return Rounded.digits(value, digits) + (unit.isEmpty() ? "" : " " + unit);
-        }
-        double size = Math.abs(value) * (1 + 0.5 * Math.pow(10, -digits));
-        int thousands = (int) Math.floor(Math.log10(size) / 3);
-        int prefix = Math.max(0, Math.min(PREFIXES.length - 1, thousands + NO_PREFIX));
-        return Rounded.digits(value / Math.pow(1000, prefix - NO_PREFIX), digits) + " " + PREFIXES[prefix] + unit;
+        return Double.isInfinite(value) ? "none" : Numbers.digits(value, 2) + " %";
     }
 
     /** Ohms with their unit and, where it is determined, their 95 % uncertainty. */
@@ -118,12 +80,12 @@ final class TerminalText {
 
     /** Millivolts, without uncertainty: the level in decibels beside them has it. */
     static String millivolt(PredictedValue p) {
-        return p.isValue() ? Rounded.digits(p.value(), 3) : p.isBounded() ? bounds(p) : Rounded.NONE;
+        return p.isValue() ? Numbers.digits(p.value(), 3) : p.isBounded() ? bounds(p) : Rounded.NONE;
     }
 
     /** Where a predicted value is found, with the unit. */
     static String frequency(PredictedValue p) {
-        return Double.isNaN(p.hz()) ? Rounded.NONE : Rounded.frequency(p.hz());
+        return Double.isNaN(p.hz()) ? Rounded.NONE : Numbers.frequency(p.hz());
     }
 
     private static String bounds(PredictedValue p) {
@@ -132,7 +94,7 @@ final class TerminalText {
 
     /** Bounds with so many significant digits, {@code 0.4 to 0.9} or {@code 0.4 or more}. */
     static String bounds(double low, double high, int digits) {
-        return Rounded.digits(low, digits)
-                + (Double.isFinite(high) ? " to " + Rounded.digits(high, digits) : " or more");
+        return Numbers.digits(low, digits)
+                + (Double.isFinite(high) ? " to " + Numbers.digits(high, digits) : " or more");
     }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.function.Function;
 import java.util.regex.Pattern;
 import ohmprint.curve.Permitted;
+import ohmprint.text.Numbers;
 
 /** What the text of an option, an argument or an answer means; each objection names it, the text, and what is possible. */
 @FunctionalInterface
@@ -130,9 +131,9 @@ interface ValueFormat<T> {
 
         private String words() {
             boolean open = highest != Math.rint(highest);
-            return (lowest == Double.MIN_VALUE ? "above 0 " : "from " + TerminalText.plain(lowest) + " ") + unit
+            return (lowest == Double.MIN_VALUE ? "above 0 " : "from " + Numbers.exact(lowest) + " ") + unit
                     + " to "
-                    + (open ? "below " + TerminalText.plain(Math.ceil(highest)) : TerminalText.plain(highest)) + " "
+                    + (open ? "below " + Numbers.exact(Math.ceil(highest)) : Numbers.exact(highest)) + " "
                     + unit;
         }
     }

@@ -1,6 +1,6 @@
 package ohmprint.curve;
 
-import java.math.BigDecimal;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -76,10 +76,6 @@ public enum Permitted {
 
     /** The range in words, as in {@code 0.001 to 1000000000 Ω}. */
     public String words() {
-        return plain(least) + " to " + plain(most) + " " + unit;
-    }
-
-    private static String plain(double value) {
-        return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
+        return Numbers.exact(least) + " to " + Numbers.exact(most) + " " + unit;
     }
 }

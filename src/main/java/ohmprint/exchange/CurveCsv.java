@@ -7,6 +7,7 @@ import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Permitted;
+import ohmprint.text.Numbers;
 
 /** A curve as a table of comma-separated values; columns as described for the package. */
 public final class CurveCsv {
@@ -34,17 +35,17 @@ public final class CurveCsv {
         StringBuilder out = new StringBuilder(HEADER).append('\n');
         for (BandValue v : curve.values()) {
             String[] row = {
-                Numbers.text(v.frequencyHz()),
-                Numbers.text(v.magnitudeOhm()),
-                Numbers.text(v.phaseDeg()),
-                Numbers.text(v.resistanceOhm()),
-                Numbers.text(v.reactanceOhm()),
-                Numbers.text(v.magnitudeU95Ohm()),
-                Numbers.text(v.phaseU95Deg()),
-                Numbers.text(v.snrDb()),
+                Numbers.inFile(v.frequencyHz()),
+                Numbers.inFile(v.magnitudeOhm()),
+                Numbers.inFile(v.phaseDeg()),
+                Numbers.inFile(v.resistanceOhm()),
+                Numbers.inFile(v.reactanceOhm()),
+                Numbers.inFile(v.magnitudeU95Ohm()),
+                Numbers.inFile(v.phaseU95Deg()),
+                Numbers.inFile(v.snrDb()),
                 v.status().word(),
-                Numbers.text(v.magnitudeLowOhm()),
-                Numbers.text(v.magnitudeHighOhm())
+                Numbers.inFile(v.magnitudeLowOhm()),
+                Numbers.inFile(v.magnitudeHighOhm())
             };
             out.append(String.join(",", row)).append('\n');
         }

@@ -57,6 +57,7 @@ import ohmprint.curve.Provenance.TakeOrigin;
 import ohmprint.curve.Route;
 import ohmprint.curve.SharedCause;
 import ohmprint.curve.Usability;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**

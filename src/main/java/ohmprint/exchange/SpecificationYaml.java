@@ -18,6 +18,7 @@ import ohmprint.spec.Specification.AppliesTo;
 import ohmprint.spec.Specification.MaskRange;
 import ohmprint.spec.Specification.RatedImpedance;
 import ohmprint.spec.Specification.ResonanceWindow;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -376,8 +377,9 @@ public final class SpecificationYaml {
             if (low < first || low >= high || high > last) {
                 part.report(
                         from == null ? "to_hz" : "from_hz",
-                        "makes the range " + Numbers.text(low) + " Hz to " + Numbers.text(high)
-                                + " Hz, but the reference holds " + Numbers.text(first) + " Hz to " + Numbers.text(last)
+                        "makes the range " + Numbers.inFile(low) + " Hz to " + Numbers.inFile(high)
+                                + " Hz, but the reference holds " + Numbers.inFile(first) + " Hz to "
+                                + Numbers.inFile(last)
                                 + " Hz; give a range inside it");
                 return null;
             }
@@ -440,7 +442,7 @@ public final class SpecificationYaml {
                     if (last != null && point.hz() <= last) {
                         item.report(
                                 "hz",
-                                "is " + item.shown("hz") + " Hz, not above the point before it, " + Numbers.text(last)
+                                "is " + item.shown("hz") + " Hz, not above the point before it, " + Numbers.inFile(last)
                                         + " Hz; sort the points by frequency, each once");
                     }
                     last = point.hz();

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
+import ohmprint.text.Numbers;
 import org.apache.commons.math3.complex.Complex;
 
 /**
@@ -40,11 +41,11 @@ public final class Touchstone {
         comment(out, curve.quantity() + ", resistance and reactance in ohms");
         out.append("# Hz Z RI R 1\n");
         for (Point p : points(curve)) {
-            out.append(Numbers.text(p.frequencyHz()))
+            out.append(Numbers.inFile(p.frequencyHz()))
                     .append(' ')
-                    .append(Numbers.text(p.resistanceOhm()))
+                    .append(Numbers.inFile(p.resistanceOhm()))
                     .append(' ')
-                    .append(Numbers.text(p.reactanceOhm()))
+                    .append(Numbers.inFile(p.reactanceOhm()))
                     .append('\n');
         }
         return out.toString();

@@ -1,6 +1,5 @@
 package ohmprint.manifest;
 
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -10,7 +9,8 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.regex.Pattern;
 import ohmprint.curve.Permitted;
-import ohmprint.curve.Spelling;
+import ohmprint.text.Numbers;
+import ohmprint.text.Spelling;
 import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.DumperOptions.ScalarStyle;
 import org.yaml.snakeyaml.nodes.MappingNode;
@@ -315,17 +315,14 @@ public final class Section {
     }
 
     private @Nullable Double fromZero(String key, double limit, String unit, @Nullable Permitted range) {
-        String limits = "from 0 " + unit + (limit < Double.MAX_VALUE ? " to below " + plain(limit) + " " + unit : "");
+        String limits =
+                "from 0 " + unit + (limit < Double.MAX_VALUE ? " to below " + Numbers.exact(limit) + " " + unit : "");
         Double value = number(key, unit, "");
         if (value != null && !(value >= 0 && value < limit)) {
             report(key, "is " + shown(key) + " " + unit + "; give a number " + limits);
             return null;
         }
         return value == null || value == 0 || permitted(key, value, range, ", or 0") ? value : null;
-    }
-
-    private static String plain(double value) {
-        return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
     }
 
     private boolean permitted(String key, double value, @Nullable Permitted range, String alternative) {

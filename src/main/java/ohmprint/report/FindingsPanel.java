@@ -13,10 +13,10 @@ import ohmprint.curve.BandStatus;
 import ohmprint.curve.Finding;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
-import ohmprint.curve.MinusSign;
 import ohmprint.curve.Provenance.TakeOrigin;
 import ohmprint.curve.Usability;
 import ohmprint.spec.Conformity;
+import ohmprint.text.MinusSign;
 import org.jspecify.annotations.Nullable;
 
 /** What there is to say about a measurement, in words: verdict, route, loads, findings. */

@@ -4,7 +4,8 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.curve.MinusSign;
+import ohmprint.text.MinusSign;
+import ohmprint.text.Numbers;
 
 /** Where axes carry labels, and what the labels say. */
 final class Ticks {
@@ -74,10 +75,7 @@ final class Ticks {
 
     /** {@code −30}, {@code 0.25}: six digits at most, a true minus sign, no locale. */
     static String plain(double value) {
-        BigDecimal rounded = new BigDecimal(value).round(new MathContext(6));
-        String digits =
-                Math.abs(value) < ROUNDING ? "0" : rounded.stripTrailingZeros().toPlainString();
-        return MinusSign.in(digits);
+        return MinusSign.in(Math.abs(value) < ROUNDING ? "0" : Numbers.brief(value));
     }
 
     /** A value with three digits, for reading: {@code 201}, {@code −8.71}, {@code 12300}. */

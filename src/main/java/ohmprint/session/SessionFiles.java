@@ -11,6 +11,7 @@ import ohmprint.manifest.ManifestText;
 import ohmprint.manifest.Problems;
 import ohmprint.manifest.Section;
 import ohmprint.session.AudioProbe.AudioShape;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** The files that a manifest names: that they lie in the folder, exist, and fit together. */
@@ -86,8 +87,9 @@ final class SessionFiles {
         } else if (shape.sampleRate() != firstRate) {
             section.report(
                     FILE,
-                    "is " + shown + " with " + hertz(shape.sampleRate()) + ", but " + firstName + " has "
-                            + hertz(firstRate) + "; record all files of a session with one sample rate");
+                    "is " + shown + " with " + Numbers.exact(shape.sampleRate()) + " Hz" + ", but " + firstName
+                            + " has " + Numbers.exact(firstRate) + " Hz"
+                            + "; record all files of a session with one sample rate");
         }
         return shape;
     }
@@ -144,9 +146,5 @@ final class SessionFiles {
         } catch (IOException e) {
             return false;
         }
-    }
-
-    private static String hertz(double rate) {
-        return rate == Math.rint(rate) ? (long) rate + " Hz" : rate + " Hz";
     }
 }

@@ -7,8 +7,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.Measurement;
-import ohmprint.curve.Rounded;
 import ohmprint.curve.SampleMeasurements;
+import ohmprint.text.Rounded;
 import org.junit.jupiter.api.Test;
 
 class SummaryTest {

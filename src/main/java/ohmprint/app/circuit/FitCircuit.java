@@ -16,7 +16,7 @@ import ohmprint.circuit.fit.FittedCircuit.Estimate;
 import ohmprint.circuit.fit.SpiceSubcircuit;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.Measurement;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** Finds the circuit behind a curve and writes it as a SPICE subcircuit. */
@@ -140,8 +140,8 @@ public final class FitCircuit {
                 "fitted from %.1f Hz to %.0f Hz; off by %s %% rms, %s %% at most",
                 outcome.lowestHz(),
                 outcome.highestHz(),
-                Rounded.digits(outcome.misfit().rmsPercent(), 2),
-                Rounded.digits(outcome.misfit().worstPercent(), 2)));
+                Numbers.digits(outcome.misfit().rmsPercent(), 2),
+                Numbers.digits(outcome.misfit().worstPercent(), 2)));
         for (CircuitOutcome.Value v : outcome.values()) {
             out.add(
                     v.determined()

@@ -1,11 +1,11 @@
 package ohmprint.app.handover;
 
 import java.math.BigDecimal;
-import java.math.MathContext;
 import java.math.RoundingMode;
-import ohmprint.curve.MinusSign;
 import ohmprint.curve.PredictedValue;
-import ohmprint.curve.Rounded;
+import ohmprint.text.MinusSign;
+import ohmprint.text.Numbers;
+import ohmprint.text.Rounded;
 
 /** Numbers and phrases as a sheet writes them. */
 final class Phrases {
@@ -27,8 +27,8 @@ final class Phrases {
             return Rounded.NONE;
         }
         return Double.isInfinite(p.high())
-                ? Rounded.digits(p.low(), 3) + " " + unit + " or more"
-                : Rounded.digits(p.low(), 3) + " to " + Rounded.digits(p.high(), 3) + " " + unit;
+                ? Numbers.digits(p.low(), 3) + " " + unit + " or more"
+                : Numbers.digits(p.low(), 3) + " to " + Numbers.digits(p.high(), 3) + " " + unit;
     }
 
     /** A level in decibels: not finer than a hundredth, however well it is known. */
@@ -47,10 +47,7 @@ final class Phrases {
 
     /** A number without zeros at its end. */
     static String plain(double value) {
-        return MinusSign.in(new BigDecimal(value)
-                .round(new MathContext(4))
-                .stripTrailingZeros()
-                .toPlainString());
+        return MinusSign.in(Numbers.brief(value, 4));
     }
 
     private static String with(Rounded rounded, String unit) {

@@ -24,11 +24,9 @@ import ohmprint.curve.Finding;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.Measurement;
-import ohmprint.curve.MinusSign;
 import ohmprint.curve.PredictedValue;
 import ohmprint.curve.Provenance;
 import ohmprint.curve.Provenance.TakeOrigin;
-import ohmprint.curve.Rounded;
 import ohmprint.report.Chart;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.Sheet.Block;
@@ -40,6 +38,9 @@ import ohmprint.report.Sheet.Section;
 import ohmprint.report.Sheet.Table;
 import ohmprint.report.Sheet.Tone;
 import ohmprint.report.Sheet.Words;
+import ohmprint.text.MinusSign;
+import ohmprint.text.Numbers;
+import ohmprint.text.Rounded;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -149,7 +150,7 @@ final class SheetSections {
                 .orElseThrow();
         return new Fact(
                 name,
-                Phrases.ohms(v.magnitudeOhm(), v.magnitudeU95Ohm()) + " at " + Rounded.frequency(v.frequencyHz()));
+                Phrases.ohms(v.magnitudeOhm(), v.magnitudeU95Ohm()) + " at " + Numbers.frequency(v.frequencyHz()));
     }
 
     private static String bands(ImpedanceCurve curve) {
@@ -160,8 +161,8 @@ final class SheetSections {
             }
         }
         int last = curve.bands().size() - 1;
-        return Rounded.frequency(curve.bands().midband(0)) + " to "
-                + Rounded.frequency(curve.bands().midband(last)) + ", 1/"
+        return Numbers.frequency(curve.bands().midband(0)) + " to "
+                + Numbers.frequency(curve.bands().midband(last)) + ", 1/"
                 + curve.bands().fraction() + " octave: " + String.join(", ", parts);
     }
 
@@ -222,12 +223,12 @@ final class SheetSections {
         facts.add(new Fact("Least load for a loss of 1 dB", least(match.leastForLoss())));
         PredictedValue ten = match.tenTimes();
         facts.add(new Fact(
-                "Ten times the highest |Z|", Phrases.of(ten, "Ω") + " (at " + Rounded.frequency(ten.hz()) + ")"));
+                "Ten times the highest |Z|", Phrases.of(ten, "Ω") + " (at " + Numbers.frequency(ten.hz()) + ")"));
         facts.add(new Fact("Least load for a tilt of 0.5 dB", least(match.leastForTilt())));
         blocks.add(new Facts(facts));
         blocks.add(new Table(
-                "What a load does, from " + Rounded.frequency(match.coverage().lowestHz()) + " to "
-                        + Rounded.frequency(match.coverage().highestHz()),
+                "What a load does, from " + Numbers.frequency(match.coverage().lowestHz()) + " to "
+                        + Numbers.frequency(match.coverage().highestHz()),
                 List.of("Input", "Greatest loss", "at", "Tilt", "Ten times"),
                 match.inputs().stream().map(SheetSections::inputRow).toList()));
         blocks.add(new Words(
@@ -242,7 +243,7 @@ final class SheetSections {
         return List.of(
                 p.name(),
                 Phrases.level(p.worstLoss(), "dB"),
-                Rounded.frequency(p.worstLoss().hz()),
+                Numbers.frequency(p.worstLoss().hz()),
                 Phrases.level(p.tilt(), "dB"),
                 p.tenTimes().word());
     }
@@ -264,7 +265,7 @@ final class SheetSections {
                 rows.add(List.of(
                         p.name(),
                         Phrases.level(level.levelDbu(), "dBu"),
-                        Rounded.digits(level.millivolt().value(), 3) + " mV",
+                        Numbers.digits(level.millivolt().value(), 3) + " mV",
                         Phrases.level(level.neededGainDb(), "dB"),
                         Phrases.level(level.thermalDbu(), "dBu"),
                         Phrases.level(level.equivalentADb(), "dB")));
@@ -313,15 +314,15 @@ final class SheetSections {
     private static List<String> differenceRow(Comparison.Difference.Range range) {
         Comparison.Difference.Band largest = range.largest();
         return List.of(
-                Rounded.frequency(range.fromHz()),
-                Rounded.frequency(range.toHz()),
+                Numbers.frequency(range.fromHz()),
+                Numbers.frequency(range.toHz()),
                 signed(largest.percent()) + " %",
                 signed(largest.lowPercent()) + " to " + signed(largest.highPercent()) + " %",
-                Rounded.frequency(largest.hz()));
+                Numbers.frequency(largest.hz()));
     }
 
     private static String signed(double percent) {
-        return (percent > 0 ? "+" : percent < 0 ? "−" : "") + Rounded.digits(Math.abs(percent), 3);
+        return (percent > 0 ? "+" : percent < 0 ? "−" : "") + Numbers.digits(Math.abs(percent), 3);
     }
 
     /** The electrical circuit that the curve speaks for, or null when it does not hold enough for one. */
@@ -343,9 +344,9 @@ final class SheetSections {
                 "Electrical circuit",
                 List.of(
                         new Words(Phrases.sentence(circuit.words()) + " It follows the curve within "
-                                + Rounded.digits(circuit.misfit().rmsPercent(), 2) + " % (root mean square), worst "
-                                + Rounded.digits(circuit.misfit().worstPercent(), 2) + " % at "
-                                + Rounded.frequency(circuit.misfit().worstHz()) + "."),
+                                + Numbers.digits(circuit.misfit().rmsPercent(), 2) + " % (root mean square), worst "
+                                + Numbers.digits(circuit.misfit().worstPercent(), 2) + " % at "
+                                + Numbers.frequency(circuit.misfit().worstHz()) + "."),
                         new Table("Values with their 95 % intervals", List.of("Value", "", "95 % interval"), rows)));
     }
 
@@ -354,19 +355,9 @@ final class SheetSections {
         return e.determined()
                 ? List.of(
                         name,
-                        prefixed(e.value(), e.unit(), 3),
-                        prefixed(e.low(), e.unit(), 3) + " to " + prefixed(e.high(), e.unit(), 3))
+                        Numbers.withPrefix(e.value(), e.unit(), 3),
+                        Numbers.withPrefix(e.low(), e.unit(), 3) + " to " + Numbers.withPrefix(e.high(), e.unit(), 3))
                 : List.of(name, "not determined", Rounded.NONE);
-    }
-
-    /** A value with so many digits and a prefix of its unit. */
-    private static String prefixed(double value, String unit, int digits) {
-        if (unit.isEmpty() || value == 0 || !Double.isFinite(value)) {
-            return Rounded.digits(value, digits) + (unit.isEmpty() ? "" : " " + unit);
-        }
-        int step = (int) Math.floor(Math.log10(Math.abs(value)) / 3);
-        step = Math.max(-NO_PREFIX, Math.min(PREFIXES.length - 1 - NO_PREFIX, step));
-        return Rounded.digits(value / Math.pow(THOUSAND, step), digits) + " " + PREFIXES[step + NO_PREFIX] + unit;
     }
 
     /** What was noticed about the takes. */
@@ -433,17 +424,17 @@ final class SheetSections {
     private static List<String> uncertaintyRow(BandValue v, BandBudget b) {
         Rounded z = Rounded.of(v.magnitudeOhm(), v.magnitudeU95Ohm());
         List<String> row =
-                new ArrayList<>(List.of(Rounded.frequency(v.frequencyHz()), z.value() + " ± " + z.uncertainty()));
+                new ArrayList<>(List.of(Numbers.frequency(v.frequencyHz()), z.value() + " ± " + z.uncertainty()));
         for (CauseOrigin origin : CauseOrigin.values()) {
             row.add(two(b.of(origin)));
         }
         row.add(two(b.combined()));
-        row.add(b.combined() > 0 ? Rounded.digits(v.magnitudeU95Ohm() / b.combined(), 3) : Rounded.NONE);
+        row.add(b.combined() > 0 ? Numbers.digits(v.magnitudeU95Ohm() / b.combined(), 3) : Rounded.NONE);
         return row;
     }
 
     private static String two(double ohm) {
-        return ohm == 0 ? "0" : ohm < LEAST_OHM ? "< " + LEAST_OHM : Rounded.digits(ohm, 2);
+        return ohm == 0 ? "0" : ohm < LEAST_OHM ? "< " + LEAST_OHM : Numbers.digits(ohm, 2);
     }
 
     /** How it was measured, enough to repeat it. */

@@ -18,6 +18,7 @@ import ohmprint.curve.Measurement;
 import ohmprint.curve.Usability;
 import ohmprint.manifest.ManifestException;
 import ohmprint.session.InputCurve;
+import ohmprint.text.Numbers;
 
 /** Matches a curve with inputs: loss, response change, least loads, level and noise, as a table and as pictures. */
 public final class MatchCurve {
@@ -204,8 +205,8 @@ public final class MatchCurve {
                             ? "look at the session"
                             : m.findings().get(0).message()) + ".");
         }
-        out.add("The curve holds " + MatchFiles.hertz(covered.lowestHz()) + " to "
-                + MatchFiles.hertz(covered.highestHz()) + " of this range; nothing is claimed outside.");
+        out.add("The curve holds " + Numbers.briefFrequency(covered.lowestHz()) + " to "
+                + Numbers.briefFrequency(covered.highestHz()) + " of this range; nothing is claimed outside.");
         if (covered.gaps() > 0) {
             out.add(covered.gaps() + " of " + covered.bands()
                     + " bands were rejected in the measurement; nothing is claimed there either.");

@@ -2,7 +2,6 @@ package ohmprint.app.match;
 
 import java.io.IOException;
 import java.math.BigDecimal;
-import java.math.MathContext;
 import java.math.RoundingMode;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -17,11 +16,11 @@ import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.ResultFolder;
 import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.MinusSign;
 import ohmprint.curve.PredictedValue;
-import ohmprint.exchange.Numbers;
 import ohmprint.report.ChartTheme;
 import ohmprint.report.LoadingChart;
+import ohmprint.text.MinusSign;
+import ohmprint.text.Numbers;
 
 /** The files of a match: two tables and two pictures, each of these as SVG and PNG. */
 final class MatchFiles {
@@ -97,7 +96,8 @@ final class MatchFiles {
         List<LoadingChart.Fact> facts = new ArrayList<>();
         facts.add(new LoadingChart.Fact(
                 "Ten times the greatest impedance",
-                ohms(outcome.tenTimes()) + ", at " + hertz(outcome.tenTimes().hz())));
+                ohms(outcome.tenTimes()) + ", at "
+                        + Numbers.briefFrequency(outcome.tenTimes().hz())));
         facts.add(new LoadingChart.Fact(
                 "Least load",
                 "for a loss of 1\u00A0dB: " + together(outcome.leastForLoss()) + "; for a tilt of 0.5\u00A0dB: "
@@ -105,7 +105,8 @@ final class MatchFiles {
         Matching.Coverage covered = outcome.coverage();
         facts.add(new LoadingChart.Fact(
                 "Measured",
-                hertz(covered.lowestHz()) + " to " + hertz(covered.highestHz()) + "; nothing is claimed outside"));
+                Numbers.briefFrequency(covered.lowestHz()) + " to " + Numbers.briefFrequency(covered.highestHz())
+                        + "; nothing is claimed outside"));
         line().ifPresent(facts::add);
         return new LoadingChart.Data(
                 outcome.measurement().microphone().label(),
@@ -230,7 +231,7 @@ final class MatchFiles {
     }
 
     private static Stream<String> numbers(double... values) {
-        return Arrays.stream(values).mapToObj(Numbers::text);
+        return Arrays.stream(values).mapToObj(Numbers::inFile);
     }
 
     private static void row(StringBuilder out, List<String> cells) {
@@ -255,12 +256,7 @@ final class MatchFiles {
     }
 
     private static String ohms(double ohm) {
-        return ohm < 999.5 ? digits(ohm) + " Ω" : digits(ohm / 1000) + " kΩ";
-    }
-
-    /** {@code 148 Hz}, {@code 18.8 kHz}. */
-    static String hertz(double hz) {
-        return hz < 999.5 ? digits(hz) + " Hz" : digits(hz / 1000) + " kHz";
+        return ohm < 999.5 ? Numbers.brief(ohm, DIGITS) + " Ω" : Numbers.brief(ohm / 1000, DIGITS) + " kΩ";
     }
 
     /** {@code 0.83 dB}, {@code 0.4 to 0.9 dB}, {@code not determined}. */
@@ -293,12 +289,5 @@ final class MatchFiles {
     private static String hundredths(double db) {
         BigDecimal rounded = BigDecimal.valueOf(db).setScale(2, RoundingMode.HALF_UP);
         return rounded.signum() == 0 ? "0.00" : MinusSign.in(rounded.toPlainString());
-    }
-
-    private static String digits(double value) {
-        return new BigDecimal(value)
-                .round(new MathContext(DIGITS, RoundingMode.HALF_UP))
-                .stripTrailingZeros()
-                .toPlainString();
     }
 }

@@ -1,9 +1,8 @@
 package ohmprint.app.match;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
 import ohmprint.app.match.MatchRequest.Electronics;
 import ohmprint.circuit.InputImpedance;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,8 +18,8 @@ record MatchInput(String name, InputImpedance impedance, double ohm, double outp
     /** A resistance, with a capacitance or none, both exact. */
     static MatchInput ofOhms(double ohm, double pf, boolean phantomFeeds, Electronics electronics) {
         InputImpedance bare = InputImpedance.ofOhms(ohm, 0, pf, 0);
-        String ohms = ohm < 10_000 ? text(ohm) + " Ω" : text(ohm / 1000) + " kΩ";
-        String name = pf == 0 ? ohms : ohms + " ∥ " + text(pf) + " pF";
+        String ohms = ohm < 10_000 ? Numbers.brief(ohm) + " Ω" : Numbers.brief(ohm / 1000) + " kΩ";
+        String name = pf == 0 ? ohms : ohms + " ∥ " + Numbers.brief(pf) + " pF";
         return new MatchInput(name, phantomFeeds ? bare.withPhantomFeeds() : bare, ohm, 0, electronics);
     }
 
@@ -35,12 +34,5 @@ record MatchInput(String name, InputImpedance impedance, double ohm, double outp
     @Nullable
     Double gainDb() {
         return electronics.gainDb();
-    }
-
-    private static String text(double value) {
-        return new BigDecimal(value)
-                .round(new MathContext(6))
-                .stripTrailingZeros()
-                .toPlainString();
     }
 }

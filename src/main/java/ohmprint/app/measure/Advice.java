@@ -7,10 +7,10 @@ import ohmprint.curve.BandBudget;
 import ohmprint.curve.BandValue;
 import ohmprint.curve.CauseOrigin;
 import ohmprint.curve.Measurement;
-import ohmprint.curve.Rounded;
 import ohmprint.curve.Route;
 import ohmprint.curve.Usability;
 import ohmprint.session.Session;
+import ohmprint.text.Numbers;
 
 /** What dominates the uncertainty, what is taken on trust, and what to do about it. */
 public final class Advice {
@@ -120,7 +120,7 @@ public final class Advice {
                 .orElse(0);
         String trust = Double.isNaN(assumed)
                 ? "These takes cannot show whether the level changed between them; the band takes a steady level on trust."
-                : "The band takes the stated level drift of " + Rounded.digits(assumed, 2) + " % on trust.";
+                : "The band takes the stated level drift of " + Numbers.digits(assumed, 2) + " % on trust.";
         return String.format(
                 Locale.ROOT,
                 "%s A change of 0.1 dB in one take would move the curve by about %.1f %%: record the first %s again at the"

@@ -7,7 +7,7 @@ import java.util.Locale;
 import ohmprint.curve.ChiSquare;
 import ohmprint.curve.Consistency;
 import ohmprint.curve.Consistency.Octave;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** How well the takes agree, in the sentences that terminal, page, report, library and check have in common. */
@@ -45,7 +45,7 @@ public final class ConsistencyWords {
                             takes.ratio() > MUCH
                                     ? "residual-to-noise power ratio %s, which widens the intervals"
                                     : "residual-to-noise power ratio %s",
-                            Rounded.digits(takes.ratio(), 3))
+                            Numbers.digits(takes.ratio(), 3))
                     + numbers(takes));
         }
         return out;
@@ -74,8 +74,8 @@ public final class ConsistencyWords {
                 octaves.size() == 1
                         ? "one octave"
                         : octaves.size() + " of " + consistency.octaves().size() + " octaves",
-                Rounded.digits(worst.left().ratio(), 2),
-                Rounded.frequency(worst.frequencyHz()));
+                Numbers.digits(worst.left().ratio(), 2),
+                Numbers.frequency(worst.frequencyHz()));
     }
 
     private static boolean isAsEntered(Consistency consistency) {
@@ -88,7 +88,7 @@ public final class ConsistencyWords {
         return String.format(
                 Locale.ROOT,
                 " (χ² %s, %.0f degrees of freedom, p %s)",
-                Rounded.digits(chi.value(), 4),
+                Numbers.digits(chi.value(), 4),
                 chi.freedom(),
                 p < LEAST_SHOWN ? "below 0.001" : String.format(Locale.ROOT, "%.2g", p));
     }

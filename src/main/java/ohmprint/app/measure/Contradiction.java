@@ -12,12 +12,12 @@ import ohmprint.curve.BandValue;
 import ohmprint.curve.Consistency;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode.Wording;
-import ohmprint.curve.Rounded;
 import ohmprint.estimate.CoherentSolver;
 import ohmprint.estimate.CurveEstimate;
 import ohmprint.estimate.Priors;
 import ohmprint.estimate.TakeAgreement;
 import ohmprint.session.Take;
+import ohmprint.text.Numbers;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.stat.descriptive.rank.Median;
 
@@ -55,7 +55,7 @@ record Contradiction(Finding finding, boolean isGross) {
         if (take == null) {
             return Optional.of(Wording.LOAD_OF_SOME_TAKE.of(
                     null,
-                    seen.misfit() < 1 ? Rounded.digits(100 * seen.misfit(), 2) + " %" : "as large as all",
+                    seen.misfit() < 1 ? Numbers.digits(100 * seen.misfit(), 2) + " %" : "as large as all",
                     subject.resistor(),
                     subject.resistor()));
         }
@@ -158,7 +158,7 @@ record Contradiction(Finding finding, boolean isGross) {
                 : String.format(
                         Locale.ROOT,
                         "; leaving one of them out changes |Z| by up to %s %%",
-                        Rounded.digits(100 * most, 2));
+                        Numbers.digits(100 * most, 2));
         String why = consistency.isEnteredRefuted()
                 ? "the entered values are inconsistent with the takes" + ConsistencyWords.where(consistency)
                 : "the takes contradict each other" + ConsistencyWords.where(consistency);

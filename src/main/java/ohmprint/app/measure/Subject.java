@@ -15,10 +15,10 @@ import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.ImpedanceCurve.Side;
 import ohmprint.curve.ImpedanceOutline;
 import ohmprint.curve.PlaneCovariance;
-import ohmprint.curve.Rounded;
 import ohmprint.curve.SharedCause;
 import ohmprint.estimate.CurveEstimate;
 import ohmprint.estimate.LoadedTakes;
+import ohmprint.text.Numbers;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
@@ -56,7 +56,7 @@ public enum Subject {
         if (Double.isInfinite(ohm)) {
             return "no resistor (open)";
         }
-        return Rounded.digits(ohm, 3) + " Ω";
+        return Numbers.digits(ohm, 3) + " Ω";
     }
 
     /** A resistor as the user knows it. */

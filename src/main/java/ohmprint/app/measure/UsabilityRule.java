@@ -3,7 +3,6 @@ package ohmprint.app.measure;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.function.Predicate;
 import ohmprint.curve.BandStatus;
 import ohmprint.curve.BandValue;
@@ -13,6 +12,7 @@ import ohmprint.curve.FindingCode.Wording;
 import ohmprint.curve.ImpedanceCurve;
 import ohmprint.curve.PlaneCovariance;
 import ohmprint.curve.Usability;
+import ohmprint.text.Numbers;
 
 /**
  * How far a curve can be trusted, from what it shows and from what else was noticed.
@@ -102,18 +102,12 @@ final class UsabilityRule {
             while (j + 1 < values.size() && condition.test(values.get(j + 1))) {
                 j++;
             }
-            String from = hertz(values.get(i).frequencyHz());
-            String to = hertz(values.get(j).frequencyHz());
+            String from = Numbers.briefFrequency(values.get(i).frequencyHz());
+            String to = Numbers.briefFrequency(values.get(j).frequencyHz());
             runs.add(from.equals(to) ? from : from + " to " + to);
             i = j + 1;
         }
         String more = runs.size() > 5 ? " and " + (runs.size() - 5) + " more ranges" : "";
         return String.join(", ", runs.subList(0, Math.min(5, runs.size()))) + more;
-    }
-
-    private static String hertz(double hz) {
-        return hz < 1000
-                ? String.format(Locale.ROOT, "%.0f Hz", hz)
-                : String.format(Locale.ROOT, "%.1f kHz", hz / 1000);
     }
 }

@@ -1,7 +1,6 @@
 package ohmprint.app.plan;
 
 import java.io.IOException;
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -24,6 +23,7 @@ import ohmprint.estimate.Predictor.ExpectedSession;
 import ohmprint.estimate.Predictor.PredictedBand;
 import ohmprint.estimate.Predictor.Prediction;
 import ohmprint.session.Assumed;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -126,9 +126,10 @@ public final class PlanLoads {
         if (candidates.size() < FEWEST_LOADS) {
             throw new BadInputException("none of the resistors to choose from ("
                     + (request.resistors().stockOhm().isEmpty()
-                            ? request.resistors().series() + " up to " + plain(HIGHEST_TIMES) + " times the impedance"
+                            ? request.resistors().series() + " up to " + Numbers.exact(HIGHEST_TIMES)
+                                    + " times the impedance"
                             : "the stock")
-                    + ") reaches the minimum load of " + plain(minimumLoad)
+                    + ") reaches the minimum load of " + Numbers.exact(minimumLoad)
                     + " Ω; add higher ones, or correct the minimum load");
         }
         List<LoadPlan.LoadSet> sets = new ArrayList<>();
@@ -158,16 +159,12 @@ public final class PlanLoads {
                 .filter(ohm -> ohm < minimumLoad)
                 .distinct()
                 .sorted()
-                .map(PlanLoads::plain)
+                .map(Numbers::exact)
                 .collect(Collectors.joining(", "));
         if (!low.isEmpty()) {
-            out.add("not proposed, below the minimum load of " + plain(minimumLoad) + " Ω: " + low + " Ω");
+            out.add("not proposed, below the minimum load of " + Numbers.exact(minimumLoad) + " Ω: " + low + " Ω");
         }
         return out;
-    }
-
-    private static String plain(double ohm) {
-        return BigDecimal.valueOf(ohm).stripTrailingZeros().toPlainString();
     }
 
     private @Nullable LoadedTakes best(Predictor predictor, List<Load> loads, int size) {

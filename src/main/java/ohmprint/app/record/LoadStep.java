@@ -8,7 +8,7 @@ import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.curve.Finding;
 import ohmprint.curve.FindingCode;
-import ohmprint.curve.Rounded;
+import ohmprint.text.Numbers;
 import org.apache.commons.math3.stat.descriptive.rank.Median;
 import org.jspecify.annotations.Nullable;
 
@@ -141,7 +141,7 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding, boolean
         List<Part> others = without(parts, one);
         double siemens = fitting(one, others.get(0), others.get(1), input);
         String fits = siemens > LEAST_SIEMENS
-                ? "a load of about " + Rounded.digits(1 / siemens, 3) + " Ω would fit"
+                ? "a load of about " + Numbers.digits(1 / siemens, 3) + " Ω would fit"
                 : "it looks as if no load were connected";
         Finding finding = new Finding(
                 FindingCode.LOAD_MISMATCH,
@@ -165,7 +165,7 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding, boolean
             List<Part> others = without(parts, part);
             double siemens = fitting(part, others.get(0), others.get(1), input);
             if (siemens > LEAST_SIEMENS) {
-                out.add("take " + part.number() + " with about " + Rounded.digits(1 / siemens, 3) + " Ω");
+                out.add("take " + part.number() + " with about " + Numbers.digits(1 / siemens, 3) + " Ω");
             }
         }
         return out.isEmpty() ? "" : ", they would agree if it were " + String.join(" or ", out);
@@ -271,7 +271,7 @@ record LoadStep(double db, String comparedTo, @Nullable Finding finding, boolean
                             kept.take().load().label(),
                             load.label(),
                             step(usual, y, yKept),
-                            Rounded.digits(usual, 3)));
+                            Numbers.digits(usual, 3)));
         }
         return new LoadStep(db, kept.take().file(), finding, true);
     }

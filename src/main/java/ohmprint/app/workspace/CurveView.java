@@ -1,7 +1,5 @@
 package ohmprint.app.workspace;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
 import ohmprint.app.StoredCurve;
@@ -13,6 +11,7 @@ import ohmprint.curve.Finding;
 import ohmprint.curve.Measurement;
 import ohmprint.curve.Microphone;
 import ohmprint.curve.Provenance.TakeOrigin;
+import ohmprint.text.Numbers;
 
 /**
  * A measurement in plain values, one array per quantity and one value per band in each; NaN where there is none.
@@ -152,12 +151,7 @@ public record CurveView(
 
     /** A load: {@code 220 Ω}, {@code open}. */
     private static String ohms(double ohm) {
-        return Double.isInfinite(ohm)
-                ? "open"
-                : new BigDecimal(ohm)
-                                .round(new MathContext(DIGITS))
-                                .stripTrailingZeros()
-                                .toPlainString() + " Ω";
+        return Double.isInfinite(ohm) ? "open" : Numbers.ohms(ohm);
     }
 
     /** One quantity of all values as an array. */

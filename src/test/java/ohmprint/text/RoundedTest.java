@@ -1,4 +1,4 @@
-package ohmprint.curve;
+package ohmprint.text;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -42,6 +42,6 @@ class RoundedTest {
         "15848.9319, 15.8 kHz"
     })
     void frequenciesHaveThreeDigits(double hz, String printed) {
-        assertThat(Rounded.frequency(hz)).isEqualTo(printed);
+        assertThat(Numbers.frequency(hz)).isEqualTo(printed);
     }
 }

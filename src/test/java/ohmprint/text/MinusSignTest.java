@@ -1,4 +1,4 @@
-package ohmprint.curve;
+package ohmprint.text;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

@@ -1,4 +1,4 @@
-package ohmprint.curve;
+package ohmprint.text;
 
 import org.apache.commons.text.similarity.LevenshteinDistance;
 

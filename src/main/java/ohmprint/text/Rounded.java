@@ -1,7 +1,6 @@
-package ohmprint.curve;
+package ohmprint.text;
 
 import java.math.BigDecimal;
-import java.math.MathContext;
 import java.math.RoundingMode;
 
 /**
@@ -24,32 +23,10 @@ public record Rounded(String value, String uncertainty) {
             return new Rounded(NONE, NONE);
         }
         if (!Double.isFinite(uncertainty) || !(uncertainty > 0)) {
-            return new Rounded(digits(value, DIGITS), NONE);
+            return new Rounded(Numbers.digits(value, DIGITS), NONE);
         }
-        BigDecimal u = decimal(uncertainty, UNCERTAINTY_DIGITS);
+        BigDecimal u = Numbers.decimal(uncertainty, UNCERTAINTY_DIGITS);
         BigDecimal v = BigDecimal.valueOf(value).setScale(u.scale(), RoundingMode.HALF_UP);
         return new Rounded(v.toPlainString(), u.toPlainString());
-    }
-
-    /** A number with so many significant digits, without an exponent. */
-    public static String digits(double value, int significant) {
-        return decimal(value, significant).toPlainString();
-    }
-
-    /** A frequency with three significant digits and its unit. */
-    public static String frequency(double hz) {
-        return prefixed(hz) + (hz < 999.5 ? " Hz" : " kHz");
-    }
-
-    private static String prefixed(double hz) {
-        return digits(hz < 999.5 ? hz : hz / 1000, 3);
-    }
-
-    /** Keeps trailing zeros, which say how far the number is known. */
-    private static BigDecimal decimal(double value, int significant) {
-        BigDecimal exact = new BigDecimal(value);
-        BigDecimal rounded = exact.round(new MathContext(significant, RoundingMode.HALF_UP));
-        int missing = significant - rounded.precision();
-        return missing > 0 && value != 0 ? rounded.setScale(rounded.scale() + missing) : rounded;
     }
 }

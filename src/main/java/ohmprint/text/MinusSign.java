@@ -1,4 +1,4 @@
-package ohmprint.curve;
+package ohmprint.text;
 
 import java.util.regex.Pattern;
 
