@@ -16,7 +16,8 @@ import org.jspecify.annotations.Nullable;
  * @param magnitudeU95Ohm 95 % expanded uncertainty of |Z| in ohms
  * @param phaseU95Rad 95 % expanded uncertainty of the phase in radians
  * @param magnitudeLowOhm lower bound of |Z| for {@link BandStatus#INTERVAL}, else NaN
- * @param magnitudeHighOhm upper bound of |Z| for {@link BandStatus#INTERVAL}, else NaN
+ * @param magnitudeHighOhm upper bound of |Z| for {@link BandStatus#INTERVAL}, else NaN; infinite where there is none, which files
+ *     leave empty: NaN beside a lower bound is taken for that
  * @param snrDb signal-to-noise ratio of the weakest take in this band, dB; NaN if unknown
  * @param covariance covariance of (R, X) in Ω²; null where X is not determined
  * @param budget standard uncertainty of |Z| by origin; null unless measured
@@ -41,6 +42,13 @@ public record BandValue(
         @Nullable BandBudget budget,
         boolean byDraws,
         @Nullable ImpedanceOutline outline) {
+
+    public BandValue {
+        if (status == BandStatus.INTERVAL && Double.isNaN(magnitudeHighOhm)) {
+            magnitudeHighOhm = Double.POSITIVE_INFINITY;
+        }
+    }
+
     /** A complex value with expanded uncertainties of modulus (Ω) and phase (rad). */
     public static BandValue complex(
             double frequencyHz,

@@ -102,6 +102,9 @@ public record RequirementVerdict(
         if (check.status() == BandStatus.MEASURED) {
             return InWords.measured(check.ohm(), check.u95Ohm());
         }
+        if (Double.isNaN(check.boundLowOhm())) {
+            return "no value";
+        }
         return Double.isInfinite(check.boundHighOhm())
                 ? InWords.ohms(check.boundLowOhm()) + " or more"
                 : "between " + InWords.ohms(check.boundLowOhm()) + " and " + InWords.ohms(check.boundHighOhm());

@@ -27,6 +27,7 @@ class CurveJsonTest {
                 SampleMeasurements.movingCoil(),
                 SampleMeasurements.ribbonWithGaps(),
                 SampleMeasurements.magnitudesOnly(),
+                SampleMeasurements.intervalsOnly(),
                 SampleMeasurements.magnitudesWithOutlines(),
                 SampleMeasurements.wideRange(),
                 SampleMeasurements.withSharedCauses(),
