@@ -1,6 +1,8 @@
 package ohmprint.estimate;
 
+import java.util.ArrayList;
 import java.util.List;
+import ohmprint.curve.FrequencyBands;
 import ohmprint.estimate.Nuisance.RemainingCauses;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -129,6 +131,29 @@ final class BandSolver {
             }
         }
         return new Maximum(now, z);
+    }
+
+    /**
+     * What a straight Z leaves over in a band.
+     *
+     * @param fit the fit
+     * @param signal what to divide its residual by for the share of the signal power: snapshots × takes × signal over noise
+     */
+    record Leftover(BandFit fit, double signal) {}
+
+    /** What a straight Z leaves over in each band that has three bins or more and sound in all takes. */
+    static List<Leftover> leftover(BinObservations bins, LoadedTakes takes, FrequencyBands bands) {
+        BandSolver solver = new BandSolver(bins, takes, List.of());
+        List<Leftover> out = new ArrayList<>();
+        for (int b = 0; b < bands.size(); b++) {
+            int from = bins.firstAtOrAbove(bands.lowerEdge(b));
+            int to = bins.firstAtOrAbove(bands.upperEdge(b));
+            BandFit fit = to - from < 3 ? null : solver.fit(from, to, bands.midband(b), 1);
+            if (fit != null && Double.isFinite(fit.residual()) && fit.signalToNoise() > 0) {
+                out.add(new Leftover(fit, bins.averages() * fit.bins() * fit.signalToNoise() * takes.size()));
+            }
+        }
+        return out;
     }
 
     /**
@@ -410,30 +435,20 @@ final class BandSolver {
             double[] sensitivityIm) {
         /** The same with the sensitivities to other causes. */
         BandFit withCauses(RemainingCauses causes) {
-            return new BandFit(
-                    frequencyHz,
-                    resistanceOhm,
-                    reactanceOhm,
-                    noiseVariance,
-                    residual,
-                    degreesOfFreedom,
-                    scoreScale,
-                    scoreFreedom,
-                    signalToNoise,
-                    from,
-                    to,
-                    bins,
-                    causes.of(sensitivityRe),
-                    causes.of(sensitivityIm));
+            return with(noiseVariance, causes.of(sensitivityRe), causes.of(sensitivityIm));
         }
 
         /** The same with an error of some size, in ohms, that is as good as noise in either part. */
         BandFit withDoubt(double ohm) {
+            return with(noiseVariance + ohm * ohm, sensitivityRe, sensitivityIm);
+        }
+
+        private BandFit with(double variance, double[] sRe, double[] sIm) {
             return new BandFit(
                     frequencyHz,
                     resistanceOhm,
                     reactanceOhm,
-                    noiseVariance + ohm * ohm,
+                    variance,
                     residual,
                     degreesOfFreedom,
                     scoreScale,
@@ -442,8 +457,8 @@ final class BandSolver {
                     from,
                     to,
                     bins,
-                    sensitivityRe,
-                    sensitivityIm);
+                    sRe,
+                    sIm);
         }
     }
 }

@@ -10,6 +10,7 @@ import ohmprint.curve.PolarDistribution;
 import ohmprint.estimate.BandSolver.BandFit;
 import ohmprint.estimate.Nuisance.RemainingCauses;
 import ohmprint.uncertainty.CoverageFactor;
+import ohmprint.uncertainty.ToleranceFactor;
 
 /**
  * From the fit of one band to what is stated about it: covariance, budget and 95 % expanded uncertainties.
@@ -29,7 +30,8 @@ final class BandStatement {
     /** Their 95 % points lie within about one per cent of the true ones. */
     private static final int DRAWS = 20_000;
 
-    private static final double LEAST_SNR = Math.pow(10, 0.6);
+    /** Power ratio of signal and noise below which a band has no value: 6 dB. */
+    static final double LEAST_SNR = Math.pow(10, 0.6);
 
     private final RemainingCauses causes;
     private final double driftFreedom;
@@ -94,7 +96,10 @@ final class BandStatement {
     private CombinedUncertainty along(BandFit fit, double a, double b, double noise, double freedom) {
         CombinedUncertainty sum = new CombinedUncertainty(noise, freedom, driftFreedom, causes.size());
         for (int n = 0; n < causes.size(); n++) {
-            sum.add(a * fit.sensitivityRe()[n] + b * fit.sensitivityIm()[n], causes.origin(n), causes.isTolerance(n));
+            sum.add(
+                    a * fit.sensitivityRe()[n] + b * fit.sensitivityIm()[n],
+                    causes.get(n).origin(),
+                    causes.get(n).isTolerance());
         }
         return sum;
     }

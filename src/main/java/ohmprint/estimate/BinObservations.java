@@ -1,6 +1,7 @@
 package ohmprint.estimate;
 
 import java.util.Arrays;
+import ohmprint.curve.FrequencyBands;
 
 /**
  * What K takes hold at N frequency bins: cross products and noise.
@@ -10,6 +11,13 @@ import java.util.Arrays;
  * observations, and read by the solvers.
  */
 public final class BinObservations {
+    /** {@link #coherence} from which on takes are called coherent: unrelated takes stay below 0.1, related ones above 0.9. */
+    public static final double COHERENT = 0.5;
+
+    private static final int COHERENCE_FRACTION = 6;
+    private static final double COHERENCE_FROM_HZ = 100;
+    private static final double COHERENCE_TO_HZ = 8000;
+
     private final int takes;
     private final double[] hz;
     private final double[] re;
@@ -37,7 +45,7 @@ public final class BinObservations {
         this.im = new double[hz.length * takes * takes];
         this.noise = new double[hz.length * takes];
         this.count = new int[hz.length];
-        java.util.Arrays.fill(count, 1);
+        Arrays.fill(count, 1);
     }
 
     /** Observations of the same shape and counts, empty. */
@@ -144,8 +152,95 @@ public final class BinObservations {
 
     /** First bin at or above a frequency in hertz; N if none is. */
     public int firstAtOrAbove(double frequency) {
-        int at = java.util.Arrays.binarySearch(hz, frequency);
+        int at = Arrays.binarySearch(hz, frequency);
         return at >= 0 ? at : -at - 1;
+    }
+
+    /**
+     * What two takes hold together in some bins: sums of their cross product, their powers and the noise in these.
+     *
+     * @param re real part of Σ S_ab
+     * @param im imaginary part
+     * @param own Σ S_aa
+     * @param other Σ S_bb
+     * @param ownNoise the noise in {@code own}
+     * @param otherNoise the noise in {@code other}
+     * @param signal {@code other} less its noise
+     * @param count number of bins, each counting as those it was summed from
+     */
+    public record Pair(
+            double re,
+            double im,
+            double own,
+            double other,
+            double ownNoise,
+            double otherNoise,
+            double signal,
+            double count) {
+        /** Share of signal in the power of a take up to which its noise cannot be taken off with any sense. */
+        private static final double LEAST_SIGNAL = 0.1;
+
+        /** {@code |Σ S_ab|²/(Σ S_aa·Σ S_bb)}. */
+        double coherence() {
+            return own > 0 && other > 0 ? (re * re + im * im) / (own * other) : 0;
+        }
+
+        /**
+         * ln of the level of take a over that of take b, {@code |Σ S_ab| ∕ Σ (S_bb − σ_b²)}. A take that holds nothing but noise
+         * tells no level; what remains is the least bad comparison.
+         */
+        public double logRatio() {
+            return Math.log(Math.hypot(re, im) / (signal > LEAST_SIGNAL * other ? signal : other));
+        }
+    }
+
+    /** Takes {@code a} and {@code b} in the bins {@code [from, to)}. */
+    Pair pair(int from, int to, int a, int b) {
+        return pair(from, to, a, b, false);
+    }
+
+    /** Takes {@code a} and {@code b} in all bins, each weighted by {@code 1/(σ_a² + σ_b²)}. */
+    public Pair weightedPair(int a, int b) {
+        return pair(0, hz.length, a, b, true);
+    }
+
+    private Pair pair(int from, int to, int a, int b, boolean weighted) {
+        double crossRe = 0;
+        double crossIm = 0;
+        double own = 0;
+        double other = 0;
+        double ownNoise = 0;
+        double otherNoise = 0;
+        double signal = 0;
+        double bins = 0;
+        for (int i = from; i < to; i++) {
+            double weight = weighted ? 1 / (noise(i, a) + noise(i, b)) : 1;
+            crossRe += weight * re(i, a, b);
+            crossIm += weight * im(i, a, b);
+            own += weight * re(i, a, a);
+            other += weight * re(i, b, b);
+            ownNoise += weight * count[i] * noise(i, a);
+            otherNoise += weight * count[i] * noise(i, b);
+            signal += weight * (re(i, b, b) - count[i] * noise(i, b));
+            bins += count[i];
+        }
+        return new Pair(crossRe, crossIm, own, other, ownNoise, otherNoise, signal, bins);
+    }
+
+    /**
+     * How far two aligned takes hold the same sound: median over bands of {@code |Σ S_ab|²/(Σ S_aa·Σ S_bb)}, each sum over the
+     * bins of a sixth of an octave. The dividers' ratio is smooth there, so the sums stay coherent, and many bins make the value
+     * of unrelated takes small.
+     */
+    public double coherence(int a, int b) {
+        FrequencyBands bands = FrequencyBands.within(COHERENCE_FRACTION, COHERENCE_FROM_HZ, COHERENCE_TO_HZ);
+        double[] all = new double[bands.size()];
+        Arrays.setAll(
+                all,
+                i -> pair(firstAtOrAbove(bands.lowerEdge(i)), firstAtOrAbove(bands.upperEdge(i)), a, b)
+                        .coherence());
+        Arrays.sort(all);
+        return all[all.length / 2];
     }
 
     /**
@@ -238,13 +333,13 @@ public final class BinObservations {
      */
     public BinObservations merged(int perOctave, Delay seconds) {
         CellGrid grid = CellGrid.of(this, perOctave);
-        BinObservations out = new BinObservations(takes, grid.centres(), averages);
-        System.arraycopy(grid.members(), 0, out.count, 0, out.count.length);
+        BinObservations out = new BinObservations(takes, grid.centres, averages);
+        System.arraycopy(grid.members, 0, out.count, 0, out.count.length);
         out.noiseOnAverage = noiseOnAverage;
         out.levelUncertainty = new double[hasLevelUncertainty() ? out.noise.length : 0];
         Rotation rotation = new Rotation(takes, seconds);
         for (int i = 0; i < hz.length; i++) {
-            int c = grid.cell(i);
+            int c = grid.cell[i];
             rotation.at(i, hz[i]);
             out.addTurned(c, this, i, rotation);
             for (int k = 0; k < takes; k++) {
@@ -323,18 +418,14 @@ public final class BinObservations {
         }
     }
 
-    /** Cells of equal width in ln f, edges at whole multiples from 1 Hz on, and the bins that lie in each; none is empty. */
-    private static final class CellGrid {
-        private final int[] cell;
-        private final int[] members;
-        private final double[] centres;
-
-        private CellGrid(int[] cell, int[] members, double[] centres) {
-            this.cell = cell;
-            this.members = members;
-            this.centres = centres;
-        }
-
+    /**
+     * Cells of equal width in ln f, edges at whole multiples from 1 Hz on; none is empty.
+     *
+     * @param cell the cell of each bin, counted from 0
+     * @param members number of elementary bins in each cell
+     * @param centres mean frequency of each cell in hertz
+     */
+    private record CellGrid(int[] cell, int[] members, double[] centres) {
         /**
          * Sorts bins into cells.
          *
@@ -360,21 +451,6 @@ public final class BinObservations {
                 centres[c] = sum[c] / members[c];
             }
             return new CellGrid(cell, Arrays.copyOf(members, cells), centres);
-        }
-
-        /** The cell of bin {@code i}, counted from 0. */
-        int cell(int i) {
-            return cell[i];
-        }
-
-        /** Number of elementary bins in each cell. */
-        int[] members() {
-            return members;
-        }
-
-        /** Mean frequency of each cell in hertz. */
-        double[] centres() {
-            return centres;
         }
     }
 }

@@ -199,7 +199,8 @@ public final class CoherentSolver {
                 moves |= known && (dR[b] != 0 || dX[b] != 0);
             }
             if (moves) {
-                causes.add(SharedCause.ofOhms(remaining.name(n), remaining.origin(n), dR, dX));
+                causes.add(SharedCause.ofOhms(
+                        remaining.get(n).name(), remaining.get(n).origin(), dR, dX));
             }
         }
         return CurveCovariance.of(causes, noise);

@@ -6,9 +6,7 @@ import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
-import ohmprint.circuit.Load;
 import ohmprint.curve.FrequencyBands;
-import ohmprint.estimate.BandSolver.BandFit;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.jspecify.annotations.Nullable;
 
@@ -19,7 +17,7 @@ import org.jspecify.annotations.Nullable;
  * τ_k minimise the unexplained power over signal power, summed over sixths of an octave with a Z of its own in each, by
  * Newton's method on differences. A delay leaves the points of {@code 1/D_k} against y_k off their line by a phase that
  * grows with frequency, which neither loads nor gains do. When playing and recording were on two clocks, each take may
- * also run at a rate of its own: {@code τ_k + δ_k·(t(f) − t(f_0))}, where t(f) is when a sweep passes f and f_0 is {@value ohmprint.estimate.Misfit#MIDDLE_HZ} Hz.
+ * also run at a rate of its own: {@code τ_k + δ_k·(t(f) − t(f_0))}, where t(f) is when a sweep passes f and f_0 is {@value Misfit#MIDDLE_HZ} Hz.
  *
  * @param seconds delay of every take behind the pivot, on top of what was taken out before, seconds
  * @param skew rate difference δ_k of every take to the pivot, or zeros
@@ -59,7 +57,7 @@ public record DelaysByLoads(
      */
     public static @Nullable DelaysByLoads of(
             BinObservations obs, LoadedTakes takes, int pivot, double toHz, @Nullable DoubleUnaryOperator passing) {
-        if (distinct(takes) < 3) {
+        if (takes.distinctLoads() < 3) {
             return null;
         }
         Misfit.Problem problem = new Misfit.Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, passing);
@@ -80,13 +78,13 @@ public record DelaysByLoads(
      * when more is left than one step can tell the cause of.
      */
     public static double suspicion(BinObservations obs, LoadedTakes takes, int pivot, double toHz) {
-        if (toHz <= TREBLE_HZ || distinct(takes) < 3) {
+        if (toHz <= TREBLE_HZ || takes.distinctLoads() < 3) {
             return 0;
         }
         Misfit misfit =
                 new Misfit(new Misfit.Problem(obs.merged(CELLS_PER_OCTAVE), takes, pivot, null), TREBLE_HZ, toHz);
         double here = misfit.left(misfit.nowhere()).unexplained();
-        if (here > VISIBLE * misfit.bands()) {
+        if (here > VISIBLE * misfit.bands.size()) {
             return Double.POSITIVE_INFINITY;
         }
         double[] step = new NewtonByDifferences(misfit::cost).firstStep(misfit.nowhere());
@@ -94,10 +92,6 @@ public record DelaysByLoads(
             return 0;
         }
         return Arrays.stream(step).map(Math::abs).max().orElse(0) * Misfit.STEP_SECONDS;
-    }
-
-    private static long distinct(LoadedTakes takes) {
-        return takes.loads().stream().mapToDouble(Load::conductance).distinct().count();
     }
 
     /** Where else to begin: at what low frequencies say, and to either side. */
@@ -112,9 +106,9 @@ public record DelaysByLoads(
         }
         double far = Misfit.BELIEVED_SECONDS / Misfit.STEP_SECONDS;
         double[] later = misfit.nowhere();
-        Arrays.fill(later, 0, misfit.free().length, far);
+        Arrays.fill(later, 0, misfit.free.length, far);
         double[] earlier = misfit.nowhere();
-        Arrays.fill(earlier, 0, misfit.free().length, -far);
+        Arrays.fill(earlier, 0, misfit.free.length, -far);
         return List.of(staged, later, earlier);
     }
 
@@ -135,11 +129,11 @@ public record DelaysByLoads(
      */
     private static DelaysByLoads result(
             Misfit misfit, NewtonByDifferences search, int takes, List<NewtonByDifferences.Minimum> ends) {
-        int[] free = misfit.free();
+        int[] free = misfit.free;
         double[] best = ends.get(0).at();
         Misfit.Left left = misfit.left(best);
         double systematic = Math.max(0, left.unexplained() - left.expected())
-                / Math.max(1, 2.0 * misfit.bands() * (takes - 2) - best.length);
+                / Math.max(1, 2.0 * misfit.bands.size() * (takes - 2) - best.length);
         double perResidual = left.expected() / left.freedom() + systematic;
         double limit = ends.get(0).value() + AS_GOOD * perResidual;
         List<double[]> good = ends.stream()
@@ -167,7 +161,7 @@ public record DelaysByLoads(
         }
         double before = misfit.left(misfit.nowhere()).unexplained();
         return new DelaysByLoads(
-                seconds, skew, u, misfit.left(at).unexplained() / misfit.bands(), before / misfit.bands());
+                seconds, skew, u, misfit.left(at).unexplained() / misfit.bands.size(), before / misfit.bands.size());
     }
 
     private static double distance(double[] at) {
@@ -257,16 +251,6 @@ public record DelaysByLoads(
             return new double[unit.length];
         }
 
-        /** Number of bands. */
-        int bands() {
-            return bands.size();
-        }
-
-        /** Takes with a delay to be found. */
-        int[] free() {
-            return free.clone();
-        }
-
         /** Delay of a free take at a place, seconds. */
         double seconds(double[] at, int j) {
             return at[j] * unit[j];
@@ -295,21 +279,13 @@ public record DelaysByLoads(
                 int j = Arrays.binarySearch(free, take);
                 return j < 0 ? 0 : seconds(at, j) + skew(at, j) * passes[i];
             });
-            LoadedTakes takes = problem.takes();
-            BandSolver solver = new BandSolver(turned, takes, List.of());
             double sum = 0;
             double expected = 0;
             double freedom = 0;
-            for (int b = 0; b < bands.size(); b++) {
-                int from = turned.firstAtOrAbove(bands.lowerEdge(b));
-                int to = turned.firstAtOrAbove(bands.upperEdge(b));
-                @Nullable BandFit fit = to - from < 3 ? null : solver.fit(from, to, bands.midband(b), 1);
-                if (fit != null && Double.isFinite(fit.residual()) && fit.signalToNoise() > 0) {
-                    double signal = turned.averages() * fit.bins() * fit.signalToNoise() * takes.size();
-                    sum += fit.residual() / signal;
-                    expected += fit.degreesOfFreedom() / signal;
-                    freedom += 2 * fit.degreesOfFreedom();
-                }
+            for (BandSolver.Leftover left : BandSolver.leftover(turned, problem.takes(), bands)) {
+                sum += left.fit().residual() / left.signal();
+                expected += left.fit().degreesOfFreedom() / left.signal();
+                freedom += 2 * left.fit().degreesOfFreedom();
             }
             return new Left(sum, expected, freedom);
         }

@@ -109,30 +109,17 @@ public record LevelCheck(double hz, double largest, double median, int significa
     /** D_a/D_b in a band, and the standard deviation of its logarithm from noise. */
     private record Ratio(double re, double im, double sd) {
         static Ratio of(BinObservations obs, FrequencyBands bands, int band, int a, int b) {
-            double re = 0;
-            double im = 0;
-            double own = 0;
-            double other = 0;
-            double ownNoise = 0;
-            double otherNoise = 0;
-            double count = 0;
             int from = obs.firstAtOrAbove(bands.lowerEdge(band));
             int to = obs.firstAtOrAbove(bands.upperEdge(band));
-            for (int i = from; i < to; i++) {
-                re += obs.re(i, a, b);
-                im += obs.im(i, a, b);
-                own += obs.re(i, a, a);
-                other += obs.re(i, b, b);
-                ownNoise += obs.count(i) * obs.noise(i, a);
-                otherNoise += obs.count(i) * obs.noise(i, b);
-                count += obs.count(i);
-            }
-            double signal = other - otherNoise;
-            if (to - from < LEAST_BINS || !(signal > 0) || !(own > ownNoise)) {
+            BinObservations.Pair both = obs.pair(from, to, a, b);
+            double signal = both.signal();
+            double ownSignal = both.own() - both.ownNoise();
+            if (to - from < LEAST_BINS || !(signal > 0) || !(ownSignal > 0)) {
                 return new Ratio(1, 0, Double.POSITIVE_INFINITY);
             }
-            double sd = Math.sqrt((ownNoise / (own - ownNoise) + otherNoise / signal) / (2 * count * obs.averages()));
-            return new Ratio(re / signal, im / signal, sd);
+            double sd = Math.sqrt(
+                    (both.ownNoise() / ownSignal + both.otherNoise() / signal) / (2 * both.count() * obs.averages()));
+            return new Ratio(both.re() / signal, both.im() / signal, sd);
         }
 
         Ratio times(double factor) {

@@ -45,6 +45,11 @@ public record LoadedTakes(List<Load> loads, InputImpedance input, List<String> n
         return loads.size();
     }
 
+    /** Number of loads of different resistance. */
+    long distinctLoads() {
+        return loads.stream().mapToDouble(Load::conductance).distinct().count();
+    }
+
     /**
      * Load admittances {@code y_k = G_k + Y_in} at one frequency.
      *

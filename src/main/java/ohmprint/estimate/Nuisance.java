@@ -47,27 +47,56 @@ sealed interface Nuisance {
      */
     void effect(int k, DividerPoint point, double[] out);
 
+    /** Something about one take that leaves the others as they are. */
+    sealed interface OfTake extends Nuisance {
+        /** Index of the take. */
+        int take();
+
+        /** What of the take it is, in words. */
+        String what();
+
+        /** Real part of ε on the take. */
+        default double re(DividerPoint point) {
+            return 0;
+        }
+
+        /** Imaginary part of ε on the take. */
+        default double im(DividerPoint point) {
+            return 0;
+        }
+
+        @Override
+        default String name(LoadedTakes takes) {
+            return what() + " of " + takes.names().get(take());
+        }
+
+        @Override
+        default void effect(int k, DividerPoint point, double[] out) {
+            out[0] = k == take() ? re(point) : 0;
+            out[1] = k == take() ? im(point) : 0;
+        }
+    }
+
     /**
      * Gain of one take: ε = u on that take.
      *
      * @param take its index
      * @param relative standard uncertainty of ln g
      */
-    record Gain(int take, double relative) implements Nuisance {
+    record Gain(int take, double relative) implements OfTake {
         @Override
         public CauseOrigin origin() {
             return CauseOrigin.DRIFT;
         }
 
         @Override
-        public String name(LoadedTakes takes) {
-            return "level of " + takes.names().get(take);
+        public String what() {
+            return "level";
         }
 
         @Override
-        public void effect(int k, DividerPoint point, double[] out) {
-            out[0] = k == take ? relative : 0;
-            out[1] = 0;
+        public double re(DividerPoint point) {
+            return relative;
         }
     }
 
@@ -78,7 +107,7 @@ sealed interface Nuisance {
      * @param take its index
      * @param obs what states u, see {@link BinObservations#setLevelUncertainty}
      */
-    record Level(int take, BinObservations obs) implements Nuisance {
+    record Level(int take, BinObservations obs) implements OfTake {
         /** One for each take, none where nothing is stated. */
         static List<Nuisance> of(BinObservations obs) {
             return obs.hasLevelUncertainty()
@@ -94,14 +123,13 @@ sealed interface Nuisance {
         }
 
         @Override
-        public String name(LoadedTakes takes) {
-            return "noise in the reference of " + takes.names().get(take);
+        public String what() {
+            return "noise in the reference";
         }
 
         @Override
-        public void effect(int k, DividerPoint point, double[] out) {
-            out[0] = k == take ? obs.levelUncertainty(Math.min(obs.size() - 1, obs.firstAtOrAbove(point.hz())), k) : 0;
-            out[1] = 0;
+        public double re(DividerPoint point) {
+            return obs.levelUncertainty(Math.min(obs.size() - 1, obs.firstAtOrAbove(point.hz())), take);
         }
     }
 
@@ -111,21 +139,20 @@ sealed interface Nuisance {
      * @param take its index
      * @param seconds standard uncertainty in seconds
      */
-    record Delay(int take, double seconds) implements Nuisance {
+    record Delay(int take, double seconds) implements OfTake {
         @Override
         public CauseOrigin origin() {
             return CauseOrigin.TIMING;
         }
 
         @Override
-        public String name(LoadedTakes takes) {
-            return "timing of " + takes.names().get(take);
+        public String what() {
+            return "timing";
         }
 
         @Override
-        public void effect(int k, DividerPoint point, double[] out) {
-            out[0] = 0;
-            out[1] = k == take ? -2 * Math.PI * point.hz() * seconds : 0;
+        public double im(DividerPoint point) {
+            return -2 * Math.PI * point.hz() * seconds;
         }
     }
 
@@ -215,11 +242,6 @@ sealed interface Nuisance {
             Arrays.fill(loadFactor, 1);
         }
 
-        /** Nothing departs from what was entered. */
-        static Departures none(int takes) {
-            return new Departures(takes, new double[0]);
-        }
-
         /**
          * Departures of all nuisances.
          *
@@ -298,9 +320,16 @@ sealed interface Nuisance {
     static final class RemainingCauses {
         private static final double NEGLIGIBLE = 1e-10;
 
-        private final List<String> names = new ArrayList<>();
-        private final List<CauseOrigin> origins = new ArrayList<>();
-        private final List<Boolean> tolerances = new ArrayList<>();
+        /**
+         * One of them.
+         *
+         * @param name what it is, in words
+         * @param origin part of the budget
+         * @param isTolerance whether it is distributed as a tolerance is, see {@link Nuisance#isTolerance}
+         */
+        record Cause(String name, CauseOrigin origin, boolean isTolerance) {}
+
+        private final List<Cause> causes = new ArrayList<>();
         /** Nuisances down, causes across. */
         private final double[][] mixture;
 
@@ -315,9 +344,8 @@ sealed interface Nuisance {
             int n = nuisances.size();
             List<double[]> columns = new ArrayList<>();
             for (int c = 0; c < n; c++) {
-                names.add(nuisances.get(c).name(takes));
-                origins.add(nuisances.get(c).origin());
-                tolerances.add(nuisances.get(c).isTolerance(takes));
+                Nuisance one = nuisances.get(c);
+                causes.add(new Cause(one.name(takes), one.origin(), one.isTolerance(takes)));
                 columns.add(covariance == null ? unit(n, c) : covariance.getColumn(c));
             }
             if (covariance != null) {
@@ -345,9 +373,7 @@ sealed interface Nuisance {
                 double noise = left * (1 - left);
                 if (noise > NEGLIGIBLE) {
                     count++;
-                    names.add("noise in what all bands share, part " + count);
-                    origins.add(CauseOrigin.NOISE);
-                    tolerances.add(false);
+                    causes.add(new Cause("noise in what all bands share, part " + count, CauseOrigin.NOISE, false));
                     columns.add(eigen.getEigenvector(e)
                             .mapMultiply(Math.sqrt(noise))
                             .toArray());
@@ -361,20 +387,11 @@ sealed interface Nuisance {
         }
 
         int size() {
-            return names.size();
+            return causes.size();
         }
 
-        String name(int cause) {
-            return names.get(cause);
-        }
-
-        CauseOrigin origin(int cause) {
-            return origins.get(cause);
-        }
-
-        /** Whether the cause is distributed as a tolerance is, see {@link Nuisance#isTolerance}. */
-        boolean isTolerance(int cause) {
-            return tolerances.get(cause);
+        Cause get(int cause) {
+            return causes.get(cause);
         }
 
         /** Sensitivities to the nuisances as sensitivities to the causes. */

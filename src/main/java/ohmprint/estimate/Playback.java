@@ -81,7 +81,7 @@ public record Playback(
                 IntStream.range(0, bench.takes.size()).boxed().toList(),
                 k -> k == bench.pivot ? pivot : played(bench, file, noise, k),
                 PlayedTake[]::new);
-        boolean loop = Arrays.stream(played).anyMatch(t -> t.isFound() && t.isLooped());
+        boolean loop = Arrays.stream(played).anyMatch(t -> t.isFound() && t.looped());
         if (file.copies() == 1 && !loop && !skewed) {
             return null;
         }

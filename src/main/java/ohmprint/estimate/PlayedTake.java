@@ -13,8 +13,23 @@ import org.jspecify.annotations.Nullable;
 /**
  * One take of a known stimulus: where a pass of the file begins in it, whether the file was played in a loop, and how far
  * the recorder's clock is from the player's. All by correlation with the file; the take may begin and end anywhere.
+ *
+ * @param file the stimulus
+ * @param noise whether all frequencies sound all the time, so that a part of it is enough to find it
+ * @param sampleRate hertz
+ * @param samples the take
+ * @param start frame at which a pass of the file begins; negative when it began before the take
+ * @param prominence of the part of the file that was found
+ * @param looped whether the file is heard again before or after that pass
  */
-final class PlayedTake {
+record PlayedTake(
+        StimulusPattern file,
+        boolean noise,
+        double sampleRate,
+        double[] samples,
+        int start,
+        double prominence,
+        boolean looped) {
     /** Prominence from which a part of the stimulus counts as found. */
     private static final double FOUND = 12;
     /** Height of a further copy relative to the best one. */
@@ -27,31 +42,6 @@ final class PlayedTake {
     private static final double DECAY_SECONDS = 0.25;
     private static final double DRIFT = ClockSkew.SEARCH_PPM * 1e-6;
     private static final int NEAR = 4;
-
-    private final StimulusPattern file;
-    private final boolean noise;
-    private final double sampleRate;
-    private final double[] samples;
-    private final int start;
-    private final double prominence;
-    private final boolean looped;
-
-    private PlayedTake(
-            StimulusPattern file,
-            boolean noise,
-            double sampleRate,
-            double[] samples,
-            int start,
-            double prominence,
-            boolean looped) {
-        this.file = file;
-        this.noise = noise;
-        this.sampleRate = sampleRate;
-        this.samples = samples;
-        this.start = start;
-        this.prominence = prominence;
-        this.looped = looped;
-    }
 
     /**
      * Finds the stimulus.
@@ -142,23 +132,6 @@ final class PlayedTake {
     /** True when the take holds the stimulus. */
     boolean isFound() {
         return prominence > FOUND;
-    }
-
-    boolean isLooped() {
-        return looped;
-    }
-
-    /** Frame at which a pass of the file begins; negative when it began before the take. */
-    int start() {
-        return start;
-    }
-
-    double prominence() {
-        return prominence;
-    }
-
-    double[] samples() {
-        return samples;
     }
 
     /** Difference of the clocks; of uncertainty infinity when the take does not tell. */

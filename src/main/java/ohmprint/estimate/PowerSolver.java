@@ -21,7 +21,6 @@ import org.jspecify.annotations.Nullable;
  */
 public final class PowerSolver {
     private static final double COVERAGE = CoverageFactor.NORMAL;
-    private static final double LEAST_SNR = Math.pow(10, 0.6);
     private static final double WORST_RELATIVE = 0.5;
     private static final int LEAST_BINS = 3;
 
@@ -55,7 +54,7 @@ public final class PowerSolver {
             int from = obs.firstAtOrAbove(bands.lowerEdge(b));
             int to = obs.firstAtOrAbove(bands.upperEdge(b));
             snr[b] = signalToNoise(obs, from, to);
-            if (to - from >= LEAST_BINS && snr[b] > LEAST_SNR) {
+            if (to - from >= LEAST_BINS && snr[b] > BandStatement.LEAST_SNR) {
                 PowerLevels likelihood = PowerLevels.byLikelihood(obs, from, to);
                 byLikelihood[b] = likelihood;
                 byEnergy[b] = PowerLevels.byEnergy(obs, from, to, likelihood.variance());

@@ -15,6 +15,7 @@ import ohmprint.estimate.BandSolver.BandFit;
 import ohmprint.estimate.BandStatement.CombinedUncertainty;
 import ohmprint.estimate.SharedInformation.BinwiseFit;
 import ohmprint.uncertainty.CoverageFactor;
+import ohmprint.uncertainty.ToleranceFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.RealMatrix;

@@ -2,7 +2,6 @@ package ohmprint.estimate;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Collections;
 import java.util.List;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
@@ -229,22 +228,31 @@ record SharedFit(
      * load or level leaves as much over in the neighbouring blocks.
      */
     private static boolean[] disturbed(List<SharedInformation> parts, List<int[]> blocks, BinObservations obs) {
-        TreeMap<Long, List<Double>> ratios = new TreeMap<>();
-        for (int b = 0; b < parts.size(); b++) {
-            double ratio = ratio(parts.get(b), obs);
-            if (Double.isFinite(ratio)) {
-                ratios.computeIfAbsent(octave(blocks.get(b), obs), o -> new ArrayList<>())
-                        .add(ratio);
-            }
-        }
-        ratios.values().forEach(Collections::sort);
+        TreeMap<Long, List<SharedInformation>> all = byOctave(parts, blocks, obs);
         boolean[] out = new boolean[parts.size()];
         for (int b = 0; b < out.length; b++) {
-            List<Double> octave = ratios.getOrDefault(octave(blocks.get(b), obs), List.of());
-            double usual = octave.isEmpty() ? 1 : Math.max(1, octave.get(octave.size() / 2));
-            out[b] = octave.size() >= LEAST_COMPARED && ratio(parts.get(b), obs) > DISTURBED * usual;
+            double[] ratios = ratios(all.getOrDefault(octave(blocks.get(b), obs), List.of()), obs);
+            double usual = ratios.length == 0 ? 1 : Math.max(1, ratios[ratios.length / 2]);
+            out[b] = ratios.length >= LEAST_COMPARED && ratio(parts.get(b), obs) > DISTURBED * usual;
         }
         return out;
+    }
+
+    /** Blocks by their octave about 1 kHz; those that could not be fitted are passed over. */
+    private static TreeMap<Long, List<SharedInformation>> byOctave(
+            List<SharedInformation> parts, List<int[]> blocks, BinObservations obs) {
+        TreeMap<Long, List<SharedInformation>> all = new TreeMap<>();
+        for (int b = 0; b < parts.size(); b++) {
+            if (Double.isFinite(ratio(parts.get(b), obs))) {
+                all.computeIfAbsent(octave(blocks.get(b), obs), o -> new ArrayList<>())
+                        .add(parts.get(b));
+            }
+        }
+        return all;
+    }
+
+    private static double[] ratios(List<SharedInformation> parts, BinObservations obs) {
+        return parts.stream().mapToDouble(p -> ratio(p, obs)).sorted().toArray();
     }
 
     private static <T> List<T> without(boolean[] left, List<T> all) {
@@ -271,21 +279,13 @@ record SharedFit(
 
     /**
      * What the blocks leave over, octave by octave about 1 kHz: the median of the blocks, so that a line of hum does not speak
-     * for its octave. Blocks that could not be fitted are passed over.
+     * for its octave.
      */
     private static List<Consistency.Octave> octaves(
             List<SharedInformation> parts, List<int[]> blocks, BinObservations obs) {
-        TreeMap<Long, List<SharedInformation>> all = new TreeMap<>();
-        for (int b = 0; b < parts.size(); b++) {
-            if (Double.isFinite(ratio(parts.get(b), obs))) {
-                all.computeIfAbsent(octave(blocks.get(b), obs), o -> new ArrayList<>())
-                        .add(parts.get(b));
-            }
-        }
         List<Consistency.Octave> out = new ArrayList<>();
-        all.forEach((octave, of) -> {
-            double[] ratios =
-                    of.stream().mapToDouble(p -> ratio(p, obs)).sorted().toArray();
+        byOctave(parts, blocks, obs).forEach((octave, of) -> {
+            double[] ratios = ratios(of, obs);
             double freedom =
                     2 * obs.averages() * of.stream().mapToDouble(p -> p.freedom).sum();
             double middle = (ratios[ratios.length / 2] + ratios[(ratios.length - 1) / 2]) / 2;

@@ -228,19 +228,7 @@ public final class StimulusObserver {
      * The low end of an impulse response at a low sample rate, so that a long stretch of it costs little: the first bins of
      * the long spectrum, turned back by a short transform, are the same seconds with fewer samples.
      */
-    private static final class FineResponse {
-        private final int made;
-        private final int n;
-        private final RealFourier fft;
-        private final Gate gate;
-
-        private FineResponse(int made, int n, RealFourier fft, Gate gate) {
-            this.made = made;
-            this.n = n;
-            this.fft = fft;
-            this.gate = gate;
-        }
-
+    private record FineResponse(int made, int n, RealFourier fft, Gate gate) {
         /** Null where a transform of {@code n} samples has no room for a gate longer than the usual one. */
         static @Nullable FineResponse of(int n, double sampleRate, Gate usual) {
             double binHz = sampleRate / n;

@@ -1,18 +1,15 @@
 package ohmprint.estimate;
 
 import java.util.Arrays;
-import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.circuit.Load;
 import ohmprint.curve.FrequencyBands;
-import ohmprint.estimate.BandSolver.BandFit;
 import org.apache.commons.math3.optim.MaxEval;
 import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
 import org.apache.commons.math3.optim.univariate.BrentOptimizer;
 import org.apache.commons.math3.optim.univariate.SearchInterval;
 import org.apache.commons.math3.optim.univariate.UnivariateObjectiveFunction;
 import org.apache.commons.math3.optim.univariate.UnivariatePointValuePair;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Whether more than two takes lie on one line, and which does not.
@@ -69,7 +66,7 @@ public record TakeAgreement(
         Cells cells = new Cells(obs.merged(CELLS_PER_OCTAVE), FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, TO_HZ));
         double all = cells.misfit(takes);
         double spread = all < NO_SUSPICION || obs.isNoiseOnAverage() ? 0 : gainSpread(cells, takes);
-        if (distinct(takes) < 4 || all < NO_SUSPICION) {
+        if (takes.distinctLoads() < 4 || all < NO_SUSPICION) {
             return new TakeAgreement(all, least, Double.NaN, spread, -1, Double.NaN, Double.NaN, false);
         }
         int suspect = -1;
@@ -77,7 +74,7 @@ public record TakeAgreement(
         for (int j = 0; j < takes.size(); j++) {
             int left = j;
             int[] kept = IntStream.range(0, takes.size()).filter(k -> k != left).toArray();
-            double without = distinct(takes.only(kept)) < 3
+            double without = takes.only(kept).distinctLoads() < 3
                     ? Double.POSITIVE_INFINITY
                     : cells.with(cells.bins().only(kept)).misfit(takes.only(kept));
             if (without < best) {
@@ -148,10 +145,6 @@ public record TakeAgreement(
                         new SearchInterval(Math.max(from, best - step), Math.min(to, best + step), best));
     }
 
-    private static long distinct(LoadedTakes takes) {
-        return takes.loads().stream().mapToDouble(Load::conductance).distinct().count();
-    }
-
     private static BinObservations rescaled(BinObservations cells, int take, double factor) {
         double[][] re = new double[cells.takes()][cells.size()];
         for (int k = 0; k < re.length; k++) {
@@ -173,22 +166,15 @@ public record TakeAgreement(
 
         /** Unexplained power, less the noise, over signal power; median of the bands; may be negative by chance. */
         double unexplained(LoadedTakes takes) {
-            BandSolver solver = new BandSolver(bins, takes, List.of());
-            double[] share = new double[bands.size()];
-            int used = 0;
-            for (int b = 0; b < bands.size(); b++) {
-                int from = bins.firstAtOrAbove(bands.lowerEdge(b));
-                int to = bins.firstAtOrAbove(bands.upperEdge(b));
-                @Nullable BandFit fit = to - from < 3 ? null : solver.fit(from, to, bands.midband(b), 1);
-                if (fit != null && Double.isFinite(fit.residual()) && fit.signalToNoise() > 0) {
-                    double noise = bins.averages() * (takes.size() - 1) * fit.bins();
-                    double signal = bins.averages() * fit.bins() * fit.signalToNoise() * takes.size();
-                    share[used++] = (fit.residual() - noise) / signal;
-                }
-            }
-            double[] sorted = Arrays.copyOf(share, used);
-            Arrays.sort(sorted);
-            return used == 0 ? Double.NaN : sorted[used / 2];
+            double[] share = BandSolver.leftover(bins, takes, bands).stream()
+                    .mapToDouble(left -> (left.fit().residual()
+                                    - bins.averages()
+                                            * (takes.size() - 1)
+                                            * left.fit().bins())
+                            / left.signal())
+                    .sorted()
+                    .toArray();
+            return share.length == 0 ? Double.NaN : share[share.length / 2];
         }
     }
 }

@@ -35,15 +35,7 @@ public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] est
      * @param sampleRate sample rate in hertz
      * @param fromHz lowest frequency to use, hertz
      * @param toHz highest frequency to use, hertz
-     */
-    public static TimingCheck of(BinObservations obs, int pivot, double sampleRate, double fromHz, double toHz) {
-        return of(obs, pivot, sampleRate, fromHz, toHz, true);
-    }
-
-    /**
-     * The same; with two clocks known to be at work no delay is taken to be a whole number of samples.
-     *
-     * @param oneClock whether a delay near a whole number of samples is one
+     * @param oneClock whether a delay near a whole number of samples is taken to be one: not with two clocks known to be at work
      */
     public static TimingCheck of(
             BinObservations obs, int pivot, double sampleRate, double fromHz, double toHz, boolean oneClock) {
@@ -81,23 +73,13 @@ public record TimingCheck(double[] seconds, double[] uncertainty, DelayFit[] est
         double[] sd = new double[bands.size()];
         Arrays.fill(sd, Double.POSITIVE_INFINITY);
         for (int b = 0; b < re.length; b++) {
-            double own = 0;
-            double noise = 0;
-            double pivotNoise = 0;
             int from = obs.firstAtOrAbove(bands.lowerEdge(b));
             int to = obs.firstAtOrAbove(bands.upperEdge(b));
-            double power = 0;
-            for (int i = from; i < to; i++) {
-                re[b] += obs.re(i, k, pivot);
-                im[b] += obs.im(i, k, pivot);
-                power += obs.re(i, pivot, pivot);
-                own += obs.re(i, k, k);
-                noise += obs.noise(i, k);
-                pivotNoise += obs.noise(i, pivot);
-            }
-            re[b] /= power;
-            im[b] /= power;
-            double phaseSd = Math.sqrt((noise / own + pivotNoise / power) / (2 * (to - from) * obs.averages()));
+            BinObservations.Pair both = obs.pair(from, to, k, pivot);
+            re[b] = both.re() / both.other();
+            im[b] = both.im() / both.other();
+            double phaseSd = Math.sqrt((both.ownNoise() / both.own() + both.otherNoise() / both.other())
+                    / (2 * both.count() * obs.averages()));
             if (to > from && phaseSd < USABLE_PHASE_SD) {
                 sd[b] = phaseSd;
             }

@@ -113,7 +113,7 @@ abstract class CoherentRouteContract {
 
     /** Takes out the whole samples that the alignment left, and nothing else: all takes are on one clock. */
     static BinObservations timed(BinObservations obs, int pivot) {
-        TimingCheck timing = TimingCheck.of(obs, pivot, BenchTakes.RATE, TIMING_FROM_HZ, TIMING_TO_HZ);
+        TimingCheck timing = TimingCheck.of(obs, pivot, BenchTakes.RATE, TIMING_FROM_HZ, TIMING_TO_HZ, true);
         for (int k = 0; k < obs.takes(); k++) {
             assertThat(timing.isFraction(k))
                     .as("take %d on a fraction of a sample", k)

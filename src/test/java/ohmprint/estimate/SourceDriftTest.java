@@ -167,8 +167,8 @@ class SourceDriftTest {
                 WholeTakes.of(bench.takes(), BenchTakes.RATE, 0).align(pivot).lags();
         CommonObserver observer = new CommonObserver(40, 19_000);
         BinObservations microphone = observer.observe(bench.takes(), lags);
-        double[] late =
-                TimingCheck.of(microphone, pivot, BenchTakes.RATE, 60, 15_000).seconds();
+        double[] late = TimingCheck.of(microphone, pivot, BenchTakes.RATE, 60, 15_000, true)
+                .seconds();
         List<TakeRecording> references =
                 bench.takes().stream().map(TakeRecording::throughReference).toList();
         SourceDrift drift = SourceDrift.of(observer.observe(references, lags).advanced(late), pivot);

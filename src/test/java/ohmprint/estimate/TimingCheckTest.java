@@ -55,7 +55,7 @@ class TimingCheckTest {
                 .withDelay(2, -2 / RATE)
                 .exact(HZ);
         BinObservations aligned =
-                obs.advanced(TimingCheck.of(obs, PIVOT, RATE, FROM, TO).seconds());
+                obs.advanced(TimingCheck.of(obs, PIVOT, RATE, FROM, TO, true).seconds());
         BinObservations plain = CircuitBins.of(COIL, TAKES, VARIANCE).exact(HZ);
         for (int i = 0; i < HZ.length; i += 97) {
             for (int k = 0; k < 3; k++) {
@@ -70,6 +70,6 @@ class TimingCheckTest {
                 .withDelay(0, firstSamples / RATE)
                 .withDelay(2, thirdSamples / RATE)
                 .noisy(CircuitBins.seeded(11), HZ);
-        return TimingCheck.of(obs, PIVOT, RATE, FROM, TO);
+        return TimingCheck.of(obs, PIVOT, RATE, FROM, TO, true);
     }
 }

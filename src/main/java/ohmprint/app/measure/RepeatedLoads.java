@@ -12,7 +12,8 @@ import ohmprint.session.Take;
 /**
  * What takes with the same load tell about the level between takes.
  *
- * <p>Each repetition shows the ratio of two gains, {@code Σ w·S_k1 ∕ Σ w·(S_11 − σ_1²)} with {@code w = 1/(σ_k² + σ_1²)}. A drift
+ * <p>Each repetition shows the ratio of two gains, {@code Σ w·S_k1 ∕ Σ w·(S_11 − σ_1²)} with {@code w = 1/(σ_k² + σ_1²)}
+ * ({@link BinObservations#weightedPair}). A drift
  * that is linear in the order of the takes is fitted through all of them, {@code slope = Σ r·Δ/Σ Δ²} with Δ the distance in takes
  * of the session, those left out included, and taken out: a source drifts while takes are recorded that are left out later. How
  * far the other takes may be off follows from how far those of one load lie apart, before the drift is taken out:
@@ -28,8 +29,6 @@ record RepeatedLoads(double slope, double squares, int freedom, List<Finding> fi
     static final RepeatedLoads NONE = new RepeatedLoads(0, 0, 0, List.of());
 
     private static final double WORTH_A_WORD_DB = 0.02;
-    /** Share of signal in the power of a take up to which its noise cannot be taken off with any sense. */
-    private static final double LEAST_SIGNAL = 0.1;
 
     /** Compares every take with the first one of the same load. */
     static RepeatedLoads of(TakeSet takes) {
@@ -70,22 +69,7 @@ record RepeatedLoads(double slope, double squares, int freedom, List<Finding> fi
     }
 
     private static double logRatio(TakeSet takes, Take take, Take earlier) {
-        BinObservations bins = takes.bins();
-        int k = takes.index(take);
-        int first = takes.index(earlier);
-        double re = 0;
-        double im = 0;
-        double power = 0;
-        double all = 0;
-        for (int i = 0; i < bins.size(); i++) {
-            double weight = 1 / (bins.noise(i, k) + bins.noise(i, first));
-            re += weight * bins.re(i, k, first);
-            im += weight * bins.im(i, k, first);
-            power += weight * (bins.re(i, first, first) - bins.count(i) * bins.noise(i, first));
-            all += weight * bins.re(i, first, first);
-        }
-        // A take that holds nothing but noise tells no level; what remains is the least bad comparison.
-        return Math.log(Math.hypot(re, im) / (power > LEAST_SIGNAL * all ? power : all));
+        return takes.bins().weightedPair(takes.index(take), takes.index(earlier)).logRatio();
     }
 
     private static double aboutMean(List<Double> level) {

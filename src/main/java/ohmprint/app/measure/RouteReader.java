@@ -22,7 +22,6 @@ import ohmprint.estimate.ReferenceObserver;
 import ohmprint.estimate.SourceDrift;
 import ohmprint.estimate.StimulusObserver;
 import ohmprint.estimate.StimulusPattern;
-import ohmprint.estimate.TakeCoherence;
 import ohmprint.estimate.TakeRecording;
 import ohmprint.estimate.WholeTakes;
 import ohmprint.session.Take;
@@ -122,7 +121,7 @@ final class RouteReader {
         }
         BinObservations bins = new CommonObserver(all.fromHz(), all.toHz()).observe(takes.recordings(), lags);
         int[] coherent = IntStream.range(0, takes.size())
-                .filter(k -> TakeCoherence.median(bins, k, takes.pivot()) > TakeCoherence.COHERENT)
+                .filter(k -> bins.coherence(k, takes.pivot()) > BinObservations.COHERENT)
                 .toArray();
         if (coherent.length < 2) {
             return null;

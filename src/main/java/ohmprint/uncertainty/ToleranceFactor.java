@@ -1,7 +1,6 @@
-package ohmprint.estimate;
+package ohmprint.uncertainty;
 
 import java.util.Arrays;
-import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.special.Erf;
 
 /**
@@ -23,7 +22,7 @@ import org.apache.commons.math3.special.Erf;
 public final class ToleranceFactor {
     private static final double COVERAGE = 0.95;
     /** Factor of one rectangle alone, {@code 0.95·√3}: no sum has a smaller one. */
-    static final double LEAST = COVERAGE * Math.sqrt(3);
+    public static final double LEAST = COVERAGE * Math.sqrt(3);
 
     private static final int MOST = 3;
     /** Share of the variance below which a part is counted as normal. */

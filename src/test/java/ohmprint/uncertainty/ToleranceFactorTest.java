@@ -1,10 +1,9 @@
-package ohmprint.estimate;
+package ohmprint.uncertainty;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
-import ohmprint.uncertainty.CoverageFactor;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
