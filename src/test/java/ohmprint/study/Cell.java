@@ -24,7 +24,8 @@ record Cell(
         double snrDb,
         StudyRoute route,
         Layout layout,
-        int sessions) {
+        int sessions)
+        implements StudyCell {
     /** The takes as stated. */
     LoadedTakes stated() {
         return loads.stated(circuit, tolerance);
@@ -40,13 +41,8 @@ record Cell(
         return 20 / Math.log(10) * drift;
     }
 
-    /** Start of the random numbers of session {@code number}: the same whatever else is run. */
-    long seed(int number) {
-        return name().hashCode() * 0x9E3779B97F4A7C15L + number;
-    }
-
-    /** All of it in one line. */
-    String name() {
+    @Override
+    public String name() {
         return String.format(
                 Locale.ROOT,
                 "%s, %s loads, %s, drift %.4f dB, %.0f dB, %s%s",
@@ -57,5 +53,13 @@ record Cell(
                 snrDb,
                 route.words(),
                 layout == Layout.EVEN ? ", all bands of a decade" : "");
+    }
+
+    /** How the bins of a cell lie in the bands. */
+    enum Layout {
+        /** Twelve bins in one twelfth-octave band of every octave, so that a session costs little and spans the whole range. */
+        SPREAD,
+        /** Bins at even distances in all twelfth-octave bands of one decade, as the planner counts them. */
+        EVEN
     }
 }

@@ -1,5 +1,11 @@
 package ohmprint.study;
 
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+
 /**
  * What one cell gave with one kind of fit.
  *
@@ -30,4 +36,16 @@ record CellResult(
         double overPredicted,
         double biasPercent,
         double biasOverError,
-        double statedOverError) {}
+        double statedOverError) {
+    /** Results under the names of their cells, in the order of the loads. */
+    static Map<String, List<CellResult>> grouped(List<CellResult> results, Function<Cell, String> name) {
+        Map<String, List<CellResult>> groups = new LinkedHashMap<>();
+        for (LoadSet loads : LoadSet.values()) {
+            results.stream()
+                    .filter(r -> r.cell().loads() == loads)
+                    .forEach(r -> groups.computeIfAbsent(name.apply(r.cell()), n -> new ArrayList<>())
+                            .add(r));
+        }
+        return groups;
+    }
+}

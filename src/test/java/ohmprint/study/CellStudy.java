@@ -11,6 +11,7 @@ import ohmprint.estimate.CurveEstimate;
 import ohmprint.estimate.LoadedTakes;
 import ohmprint.estimate.Predictor;
 import ohmprint.estimate.Predictor.ExpectedSession;
+import ohmprint.study.Cell.Layout;
 import org.apache.commons.math3.complex.Complex;
 
 /** Runs the sessions of one cell through every kind of fit and counts. */

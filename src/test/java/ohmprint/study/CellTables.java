@@ -1,12 +1,10 @@
 package ohmprint.study;
 
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import ohmprint.study.Cell.Layout;
 
 /** The tables of the page that have a row for each kind of cell: coverage, efficiency, joint fit, planner. */
 final class CellTables {
@@ -127,14 +125,7 @@ final class CellTables {
     }
 
     private void grouped(List<CellResult> results, Row row) {
-        Map<String, List<CellResult>> groups = new LinkedHashMap<>();
-        for (LoadSet loads : LoadSet.values()) {
-            results.stream()
-                    .filter(r -> r.cell().loads() == loads)
-                    .forEach(r -> groups.computeIfAbsent(name(r.cell()), n -> new ArrayList<>())
-                            .add(r));
-        }
-        groups.forEach((name, group) -> page.line(row.of(name, group)));
+        CellResult.grouped(results, CellTables::name).forEach((name, group) -> page.line(row.of(name, group)));
         page.line("");
     }
 

@@ -11,7 +11,7 @@ package ohmprint.study;
  * @param lostSessions share of the sessions in which most intervals of |Z| do not hold the truth
  */
 record FollowUpResult(
-        FollowUp cell,
+        StudyCell cell,
         double magnitudeCoverage,
         double lossCoverage,
         double errorPercent,
@@ -27,6 +27,8 @@ record FollowUpResult(
         private double stated;
         private int sessions;
         private int lost;
+        private int bandsBefore;
+        private int hitsBefore;
 
         /** Counts a band of the session that is being told. */
         void band(double relativeError, double relativeU95) {
@@ -42,21 +44,15 @@ record FollowUpResult(
             inLoss += Math.abs(error) <= u95 ? 1 : 0;
         }
 
-        /** Counts a session by its bands and how many of them hold the truth. */
-        void session(int itsBands, int itsHits) {
+        /** Ends the session that is being told. */
+        void session() {
             sessions++;
-            lost += 2 * itsHits < itsBands ? 1 : 0;
+            lost += 2 * (inMagnitude - hitsBefore) < bands - bandsBefore ? 1 : 0;
+            bandsBefore = bands;
+            hitsBefore = inMagnitude;
         }
 
-        int bands() {
-            return bands;
-        }
-
-        int hits() {
-            return inMagnitude;
-        }
-
-        FollowUpResult result(FollowUp cell) {
+        FollowUpResult result(StudyCell cell) {
             return new FollowUpResult(
                     cell,
                     (double) inMagnitude / bands,

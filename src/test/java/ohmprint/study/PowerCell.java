@@ -29,7 +29,7 @@ import org.apache.commons.math3.complex.Complex;
  * @param sessions how many sessions are drawn
  */
 record PowerCell(StudyCircuit circuit, LoadSet loads, double drift, int pieces, double lossOhm, int sessions)
-        implements FollowUp {
+        implements StudyCell.Drawn<FollowUpResult> {
     private static final FrequencyBands BANDS = FrequencyBands.within(3, 95, 8500);
     private static final int BINS = 60;
     private static final double NOISE = 1e-4;
@@ -57,7 +57,7 @@ record PowerCell(StudyCircuit circuit, LoadSet loads, double drift, int pieces, 
         LoadedTakes stated = loads.stated(circuit, Tolerance.MEASURED);
         InputImpedance load = InputImpedance.ofOhms(lossOhm, 0);
         for (int s = 0; s < sessions; s++) {
-            SplittableRandom random = new SplittableRandom(name().hashCode() * 0x9E3779B97F4A7C15L + s);
+            SplittableRandom random = new SplittableRandom(seed(s));
             BinObservations obs = drawn(LoadSet.drawn(stated, Tolerance.MEASURED, random), random);
             ImpedanceCurve curve = new ImpedanceCurve(
                     BANDS,
@@ -65,8 +65,6 @@ record PowerCell(StudyCircuit circuit, LoadSet loads, double drift, int pieces, 
                             .solve(obs, stated)
                             .values(),
                     false);
-            int bands = tally.bands();
-            int hits = tally.hits();
             for (int b = 0; b < BANDS.size(); b++) {
                 BandValue v = curve.values().get(b);
                 double truth = circuit.impedance(BANDS.midband(b)).abs();
@@ -74,7 +72,7 @@ record PowerCell(StudyCircuit circuit, LoadSet loads, double drift, int pieces, 
                     tally.band(v.magnitudeOhm() / truth - 1, v.magnitudeU95Ohm() / truth);
                 }
             }
-            tally.session(tally.bands() - bands, tally.hits() - hits);
+            tally.session();
             for (PredictedValue p :
                     LoadedCurve.of(SourceCurve.of(curve, 90, 9000), load).losses()) {
                 if (p.isValue()) {

@@ -19,7 +19,7 @@ class ReferenceStudyTest {
     @ParameterizedTest(name = "{0}")
     @MethodSource
     void intervalsHoldTheTruth(ReferenceCell cell) {
-        ReferenceStudy.Result result = ReferenceStudy.run(cell, () -> {});
+        ReferenceCell.Result result = cell.run(() -> {});
         assertThat(result.magnitudeCoverage()).as("|Z|, %s", cell.name()).isCloseTo(0.95, within(COVERAGE_AWAY));
         assertThat(result.phaseCoverage()).as("phase, %s", cell.name()).isCloseTo(0.95, within(COVERAGE_AWAY));
     }

@@ -7,6 +7,7 @@ import ohmprint.curve.BandValue;
 import ohmprint.estimate.BinObservations;
 import ohmprint.estimate.CurveEstimate;
 import ohmprint.estimate.LoadedTakes;
+import ohmprint.study.Cell.Layout;
 
 /**
  * Three loads and the first again, with gains near what the takes leave over: neither the repeat nor the misfit alone decides.
@@ -18,7 +19,7 @@ import ohmprint.estimate.LoadedTakes;
  * @param believed standard uncertainty of ln g that is believed, u₀
  * @param sessions how many sessions are drawn
  */
-record RepeatCell(StudyCircuit circuit, double believed, int sessions) implements FollowUp {
+record RepeatCell(StudyCircuit circuit, double believed, int sessions) implements StudyCell.Drawn<FollowUpResult> {
     @Override
     public String name() {
         return String.format(
@@ -37,7 +38,7 @@ record RepeatCell(StudyCircuit circuit, double believed, int sessions) implement
     public FollowUpResult run(Runnable done) {
         FollowUpResult.Tally tally = new FollowUpResult.Tally();
         for (int s = 0; s < sessions; s++) {
-            SplittableRandom random = new SplittableRandom(name().hashCode() * 0x9E3779B97F4A7C15L + s);
+            SplittableRandom random = new SplittableRandom(seed(s));
             double chi = 0;
             for (int n = 0; n < 3; n++) {
                 chi += Math.pow(random.nextGaussian(), 2);
@@ -55,8 +56,6 @@ record RepeatCell(StudyCircuit circuit, double believed, int sessions) implement
             LoadedTakes stated = cell.stated();
             BinObservations obs = DrawnSession.of(cell, spectrum, s);
             CurveEstimate estimate = RepeatPriors.solve(obs, stated, believed, spectrum.bands);
-            int bands = tally.bands();
-            int hits = tally.hits();
             for (int c = 0; c < spectrum.chosen.length; c++) {
                 BandValue v = estimate.values().get(spectrum.chosen[c]);
                 double truth = spectrum.truths(cell).get(c).abs();
@@ -64,7 +63,7 @@ record RepeatCell(StudyCircuit circuit, double believed, int sessions) implement
                     tally.band(v.magnitudeOhm() / truth - 1, v.magnitudeU95Ohm() / truth);
                 }
             }
-            tally.session(tally.bands() - bands, tally.hits() - hits);
+            tally.session();
             done.run();
         }
         return tally.result(this);

@@ -7,6 +7,7 @@ import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Stream;
+import ohmprint.study.Cell.Layout;
 
 /**
  * One thing that has to hold in every cell it speaks of.
@@ -60,15 +61,7 @@ record Requirement(String words, double least, double most, int cells, List<Stri
 
     private static Requirement ofKinds(
             String words, List<WholeResult> results, ToDoubleFunction<WholeResult> value, Predicate<Double> holds) {
-        return new Requirement(
-                words,
-                results.stream().mapToDouble(value).min().orElse(Double.NaN),
-                results.stream().mapToDouble(value).max().orElse(Double.NaN),
-                results.size(),
-                results.stream()
-                        .filter(r -> !holds.test(value.applyAsDouble(r)))
-                        .map(r -> r.kind().words())
-                        .toList());
+        return check(words, results.stream(), value, holds, r -> r.kind().words());
     }
 
     private static List<Requirement> ofCells(Study study) {
@@ -126,8 +119,8 @@ record Requirement(String words, double least, double most, int cells, List<Stri
                         r -> r.cell().name()),
                 referenced(
                         "reference route, takes drawn sample by sample: 95 % intervals of \\|Z\\| hold the truth in 93.5 to 96.5 %",
-                        study, ReferenceStudy.Result::magnitudeCoverage),
-                referenced("the same of the phase", study, ReferenceStudy.Result::phaseCoverage));
+                        study, ReferenceCell.Result::magnitudeCoverage),
+                referenced("the same of the phase", study, ReferenceCell.Result::phaseCoverage));
     }
 
     /** Where the noise of the bins is known on average only, no fit can reach the bound of known noise. */
@@ -150,7 +143,7 @@ record Requirement(String words, double least, double most, int cells, List<Stri
                 r -> r.fit().words() + ", " + r.cell().name());
     }
 
-    private static Requirement referenced(String words, Study study, ToDoubleFunction<ReferenceStudy.Result> coverage) {
+    private static Requirement referenced(String words, Study study, ToDoubleFunction<ReferenceCell.Result> coverage) {
         return check(
                 words,
                 study.references().stream(),

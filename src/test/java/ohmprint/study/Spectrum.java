@@ -7,6 +7,7 @@ import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import ohmprint.curve.FrequencyBands;
 import ohmprint.estimate.LoadedTakes;
+import ohmprint.study.Cell.Layout;
 import org.apache.commons.math3.complex.Complex;
 
 /**

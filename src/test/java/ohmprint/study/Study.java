@@ -11,8 +11,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.DoubleConsumer;
+import java.util.function.LongConsumer;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
+import ohmprint.study.Cell.Layout;
 
 /**
  * Runs a plan on all processors.
@@ -26,13 +29,11 @@ import ohmprint.app.BadInputException;
 record Study(
         StudyPlan plan,
         List<CellResult> cells,
-        List<ReferenceStudy.Result> references,
+        List<ReferenceCell.Result> references,
         List<FollowUpResult> followUps,
         List<WholeResult> kinds) {
     /** What a whole session costs, in sessions of the fast study. */
     private static final long WHOLE_COST = 3500;
-    /** The same of a session of the reference route. */
-    private static final long REFERENCE_COST = 100;
 
     /**
      * Runs it.
@@ -43,14 +44,13 @@ record Study(
      */
     static Study run(StudyPlan plan, Path work, DoubleConsumer progress) throws IOException {
         long total = plan.cells().stream().mapToLong(Study::cost).sum()
-                + plan.followUps().stream()
+                + Stream.of(plan.followUps(), plan.references())
+                        .flatMap(List::stream)
                         .mapToLong(c -> c.costOfOne() * c.sessions())
-                        .sum()
-                + plan.references().stream()
-                        .mapToLong(c -> REFERENCE_COST * c.sessions())
                         .sum()
                 + WHOLE_COST * plan.kinds().stream().mapToLong(plan::sessions).sum();
         AtomicLong done = new AtomicLong();
+        LongConsumer spent = cost -> progress.accept((double) done.addAndGet(cost) / total);
         Map<Integer, List<CellResult>> results = new LinkedHashMap<>();
         List<Integer> order = IntStream.range(0, plan.cells().size())
                 .boxed()
@@ -59,8 +59,7 @@ record Study(
         order.parallelStream().forEach(i -> {
             Cell cell = plan.cells().get(i);
             long each = cost(cell) / cell.sessions();
-            Map<Fit, CellResult> of =
-                    new CellStudy(cell).run(fits(cell), () -> progress.accept((double) done.addAndGet(each) / total));
+            Map<Fit, CellResult> of = new CellStudy(cell).run(fits(cell), () -> spent.accept(each));
             synchronized (results) {
                 results.put(i, List.copyOf(of.values()));
             }
@@ -69,24 +68,25 @@ record Study(
         for (int i = 0; i < plan.cells().size(); i++) {
             cells.addAll(results.getOrDefault(i, List.of()));
         }
-        List<FollowUpResult> followUps = plan.followUps().parallelStream()
-                .map(c -> c.run(() -> progress.accept((double) done.addAndGet(c.costOfOne()) / total)))
-                .toList();
-        List<ReferenceStudy.Result> references = plan.references().parallelStream()
-                .map(cell -> ReferenceStudy.run(
-                        cell, () -> progress.accept((double) done.addAndGet(REFERENCE_COST) / total)))
-                .toList();
+        List<FollowUpResult> followUps = drawn(plan.followUps(), spent);
+        List<ReferenceCell.Result> references = drawn(plan.references(), spent);
         List<WholeResult> kinds = new ArrayList<>();
         for (WholeKind kind : plan.kinds()) {
             WholeSession.Score[] scores = new WholeSession.Score[plan.sessions(kind)];
             Files.createDirectories(work);
             IntStream.range(0, scores.length).parallel().forEach(n -> {
                 scores[n] = session(kind, n, work);
-                progress.accept((double) done.addAndGet(WHOLE_COST) / total);
+                spent.accept(WHOLE_COST);
             });
             kinds.add(WholeResult.of(kind, Arrays.asList(scores)));
         }
         return new Study(plan, cells, references, followUps, kinds);
+    }
+
+    private static <R> List<R> drawn(List<? extends StudyCell.Drawn<R>> cells, LongConsumer spent) {
+        return cells.parallelStream()
+                .map(c -> c.run(() -> spent.accept(c.costOfOne())))
+                .toList();
     }
 
     /** With two takes both kinds of fit are the same. */

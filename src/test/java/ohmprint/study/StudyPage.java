@@ -21,7 +21,7 @@ final class StudyPage {
         for (Map.Entry<String, String> plot : StudyPlots.of(study).entrySet()) {
             Files.writeString(folder.resolve(plot.getKey()), plot.getValue());
         }
-        Files.writeString(folder.resolve("cells.csv"), CellList.csv(study));
+        Files.writeString(folder.resolve("cells.csv"), csv());
         introduction();
         requirements();
         new CellTables(study, page).write();
@@ -116,7 +116,7 @@ final class StudyPage {
         page.line(
                 "| cell | coverage of \\|Z\\|, % | of the phase, % | mean error, % | error over stated | bands without a value |");
         page.line("|---|---|---|---|---|---|");
-        for (ReferenceStudy.Result r : study.references()) {
+        for (ReferenceCell.Result r : study.references()) {
             page.say(
                     "| %s | %.1f | %.1f | %+.3f | %.3f | %d of %d |",
                     r.cell().name(),
@@ -166,5 +166,37 @@ final class StudyPage {
         page.line(
                 "Errors of a session are alike from band to band where drift or loads dominate, so the coverage of thirty sessions"
                         + " is itself uncertain by some per cent.");
+    }
+
+    /** Every cell of the study as a line of a CSV file. */
+    private String csv() {
+        StringBuilder out =
+                new StringBuilder("circuit,loads,bench,drift_db,snr_db,route,bins,fit,sessions,coverage_magnitude,"
+                        + "coverage_phase,error_percent,error_over_bound,error_over_bound_alone,error_over_prediction,bias_percent,"
+                        + "stated_over_error,rejected\n");
+        for (CellResult r : study.cells()) {
+            out.append(String.format(
+                    Locale.ROOT,
+                    "\"%s\",%s,%s,%.4f,%.0f,%s,%s,%s,%d,%.4f,%.4f,%.4f,%.4f,%.4f,%s,%.4f,%.4f,%d%n",
+                    r.cell().circuit().words(),
+                    r.cell().loads().words(),
+                    r.cell().tolerance() == Tolerance.MEASURED ? "measured" : "bought",
+                    r.cell().driftDb(),
+                    r.cell().snrDb(),
+                    r.cell().route().words(),
+                    r.cell().layout().name().toLowerCase(Locale.ROOT),
+                    r.fit().words(),
+                    r.cell().sessions(),
+                    r.magnitudeCoverage(),
+                    r.phaseCoverage(),
+                    r.errorPercent(),
+                    r.efficiency(),
+                    r.alone(),
+                    Double.isNaN(r.overPredicted()) ? "" : String.format(Locale.ROOT, "%.4f", r.overPredicted()),
+                    r.biasPercent(),
+                    r.statedOverError(),
+                    r.rejected()));
+        }
+        return out.toString();
     }
 }

@@ -2,6 +2,7 @@ package ohmprint.study;
 
 import java.util.ArrayList;
 import java.util.List;
+import ohmprint.study.Cell.Layout;
 
 /**
  * Which cells are run, and how many whole sessions of each kind.
@@ -15,7 +16,7 @@ import java.util.List;
 record StudyPlan(
         List<Cell> cells,
         List<ReferenceCell> references,
-        List<FollowUp> followUps,
+        List<StudyCell.Drawn<FollowUpResult>> followUps,
         List<WholeKind> kinds,
         int wholeSessions) {
     /** 0.05 dB as a standard deviation of ln g. */
@@ -68,7 +69,7 @@ record StudyPlan(
                 cells, ReferenceCell.all(REFERENCE_SESSIONS), allFollowUps(), List.of(WholeKind.values()), WHOLE);
     }
 
-    private static List<FollowUp> allFollowUps() {
+    private static List<StudyCell.Drawn<FollowUpResult>> allFollowUps() {
         return List.of(
                 new PowerCell(StudyCircuit.COIL_200, LoadSet.FOUR, LEVEL_DRIFT, 10, 600, LEVEL_SESSIONS),
                 new PowerCell(StudyCircuit.COIL_200, LoadSet.FOUR, LEVEL_DRIFT / 10, 2, 600, LEVEL_SESSIONS),
@@ -106,19 +107,19 @@ record StudyPlan(
     /** The cells and kinds of whole sessions in whose name all of the given words occur. */
     StudyPlan only(List<String> words) {
         return new StudyPlan(
-                cells.stream()
-                        .filter(c -> words.stream().allMatch(c.name()::contains))
-                        .toList(),
-                references.stream()
-                        .filter(c -> words.stream().allMatch(c.name()::contains))
-                        .toList(),
-                followUps.stream()
-                        .filter(c -> words.stream().allMatch(c.name()::contains))
-                        .toList(),
+                named(cells, words),
+                named(references, words),
+                named(followUps, words),
                 kinds.stream()
                         .filter(k -> words.stream().allMatch(k.words()::contains))
                         .toList(),
                 wholeSessions);
+    }
+
+    private static <C extends StudyCell> List<C> named(List<C> cells, List<String> words) {
+        return cells.stream()
+                .filter(c -> words.stream().allMatch(c.name()::contains))
+                .toList();
     }
 
     private static Cell spread(

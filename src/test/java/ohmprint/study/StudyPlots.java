@@ -1,11 +1,11 @@
 package ohmprint.study;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.ToDoubleFunction;
 import ohmprint.report.StripChart;
+import ohmprint.study.Cell.Layout;
 
 /** The plots of the study, by file name. */
 final class StudyPlots {
@@ -102,16 +102,9 @@ final class StudyPlots {
         return chart.svg();
     }
 
-    /** Results by loads, bench, drift and noise, in words of two lines. */
+    /** Results by loads, bench, drift and noise, in words of three lines. */
     private static Map<String, List<CellResult>> groups(List<CellResult> results) {
-        Map<String, List<CellResult>> groups = new LinkedHashMap<>();
-        for (LoadSet loads : LoadSet.values()) {
-            results.stream()
-                    .filter(r -> r.cell().loads() == loads)
-                    .forEach(r -> groups.computeIfAbsent(words(r.cell()), n -> new ArrayList<>())
-                            .add(r));
-        }
-        return groups;
+        return CellResult.grouped(results, StudyPlots::words);
     }
 
     private static String words(Cell cell) {
