@@ -3,6 +3,7 @@ package ohmprint.estimate;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Arrays;
 import java.util.Random;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
@@ -42,6 +43,55 @@ class BinObservationsTest {
                 }
             }
         }
+    }
+
+    @Test
+    void noiseInTheOtherTakeDoesNotMoveTheLevelRatio() {
+        double noise = 0.5;
+        BinObservations obs = twice(1, noise);
+
+        assertThat(obs.pair(0, HZ.length, 1, 0).logRatio()).isCloseTo(Math.log(2), within(ROUNDING));
+        assertThat(obs.weightedPair(1, 0).logRatio()).isCloseTo(Math.log(2), within(ROUNDING));
+    }
+
+    @Test
+    void aTakeThatIsNearlyAllNoiseIsComparedWithItsWholePower() {
+        double signal = 0.01;
+        BinObservations obs = twice(signal, 1);
+
+        assertThat(obs.weightedPair(1, 0).logRatio()).isCloseTo(Math.log(2 * signal / (signal + 1)), within(ROUNDING));
+    }
+
+    @Test
+    void theSameSoundIsCoherentAndUnrelatedOnesAreNot() {
+        double[] hz = new double[4000];
+        Arrays.setAll(hz, i -> 90 + 2.0 * i);
+        BinObservations obs = new BinObservations(3, hz, 1);
+        Random random = new Random(11);
+        for (int i = 0; i < hz.length; i++) {
+            double re = random.nextGaussian();
+            double im = random.nextGaussian();
+            obs.setSnapshot(i, new double[] {re, -3 * im, random.nextGaussian()}, new double[] {
+                im, 3 * re, random.nextGaussian()
+            });
+        }
+
+        assertThat(obs.coherence(1, 0)).isCloseTo(1, within(ROUNDING));
+        assertThat(obs.coherence(2, 0)).isLessThan(BinObservations.COHERENT / 2);
+    }
+
+    /** Two takes of one sound, the second twice the first; the expectation of their products for this power and noise. */
+    private static BinObservations twice(double signal, double noise) {
+        BinObservations obs = new BinObservations(2, HZ, 1);
+        for (int i = 0; i < HZ.length; i++) {
+            for (int k = 0; k < 2; k++) {
+                obs.setNoise(i, k, noise);
+                for (int l = 0; l < 2; l++) {
+                    obs.set(i, k, l, (k + 1) * (l + 1) * signal + (k == l ? noise : 0), 0);
+                }
+            }
+        }
+        return obs;
     }
 
     @Test
