@@ -1,7 +1,7 @@
 package ohmprint.app.measure;
 
+import java.util.IdentityHashMap;
 import java.util.List;
-import java.util.Map;
 import ohmprint.curve.Finding;
 import ohmprint.curve.Route;
 import ohmprint.session.Take;
@@ -21,7 +21,7 @@ record Observation(
         Route route,
         String reason,
         TakeSet takes,
-        Map<Take, Figures> figures,
+        IdentityHashMap<Take, Figures> figures,
         double delayUncertainty,
         boolean timed,
         List<Finding> findings) {

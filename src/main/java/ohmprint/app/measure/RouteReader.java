@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.IdentityHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.stream.IntStream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.Observation.Figures;
@@ -173,7 +172,7 @@ final class RouteReader {
             }
         }
         ReferenceObserver.Observed seen = new ReferenceObserver(all.fromHz(), all.toHz()).observe(all.recordings());
-        Map<Take, Figures> figures = new IdentityHashMap<>();
+        IdentityHashMap<Take, Figures> figures = new IdentityHashMap<>();
         for (int k = 0; k < all.size(); k++) {
             if (seen.coherence()[k] < TakeCoherence.COHERENT) {
                 findings.add(Wording.ANOTHER_REFERENCE.of(all.file(k), seen.coherence()[k]));
@@ -278,7 +277,7 @@ final class RouteReader {
         findings.addAll(delays.findings(takes, clocks));
         noteLeftOut(takes);
         SourceDrift drift = reference == null ? null : SourceDrift.of(reference.advanced(delays::at), takes.pivot());
-        Map<Take, Figures> figures = new IdentityHashMap<>();
+        IdentityHashMap<Take, Figures> figures = new IdentityHashMap<>();
         for (int k = 0; k < takes.size(); k++) {
             figures.put(
                     takes.takes().get(k).take(),
@@ -306,7 +305,8 @@ final class RouteReader {
     }
 
     /** All takes, where their delays do not matter. */
-    private Observation unaligned(Route route, String reason, BinObservations bins, Map<Take, Figures> figures) {
+    private Observation unaligned(
+            Route route, String reason, BinObservations bins, IdentityHashMap<Take, Figures> figures) {
         return new Observation(route, reason, all.holding(bins), figures, 0, true, List.copyOf(findings));
     }
 }

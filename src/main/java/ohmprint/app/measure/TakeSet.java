@@ -4,7 +4,6 @@ import java.util.Arrays;
 import java.util.Collection;
 import java.util.IdentityHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.function.ToDoubleFunction;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.estimate.BinObservations;
@@ -19,13 +18,14 @@ import ohmprint.session.Take;
  */
 final class TakeSet {
     /** Place of each take of the session in the order of recording; two entries that say the same are two takes. */
-    private final Map<Take, Integer> places;
+    private final IdentityHashMap<Take, Integer> places;
 
     private final List<Take> takes;
     private final InputImpedance input;
     private final BinObservations bins;
 
-    private TakeSet(Map<Take, Integer> places, List<Take> takes, InputImpedance input, BinObservations bins) {
+    private TakeSet(
+            IdentityHashMap<Take, Integer> places, List<Take> takes, InputImpedance input, BinObservations bins) {
         this.places = places;
         this.takes = takes;
         this.input = input;
@@ -44,7 +44,7 @@ final class TakeSet {
         if (held.size() != bins.takes()) {
             throw new IllegalArgumentException(held.size() + " takes, but observations of " + bins.takes());
         }
-        Map<Take, Integer> places = new IdentityHashMap<>();
+        IdentityHashMap<Take, Integer> places = new IdentityHashMap<>();
         for (Take take : session) {
             places.put(take, places.size());
         }

@@ -103,7 +103,8 @@ public final class PlanLoads {
         }
         double nearest = Math.min(high, Math.max(low, asked == null ? usual : asked));
         // The user may round a midband, such as 31.5 for 31.62 Hz.
-        if (asked != null && Math.abs(Math.log(nearest / asked)) > 0.5 * Math.log(2) / bandsPerOctave()) {
+        if (asked != null
+                && Math.abs(Math.log(nearest / asked)) > 0.5 * Math.log(2) / MeasureRequest.DEFAULT_BANDS_PER_OCTAVE) {
             throw new BadInputException(String.format(
                     Locale.ROOT,
                     "the %s frequency is %.1f Hz, but the expected curve holds %.1f Hz to %.1f Hz; stay within it",
@@ -113,10 +114,6 @@ public final class PlanLoads {
                     high));
         }
         return nearest;
-    }
-
-    private static int bandsPerOctave() {
-        return MeasureRequest.DEFAULT_BANDS_PER_OCTAVE;
     }
 
     private LoadPlan plan() throws BadInputException {
