@@ -42,16 +42,6 @@ public final class Divider {
     }
 
     /**
-     * Fraction of the open-circuit voltage across a load impedance: {@code T = Z_L/(Z + Z_L)}.
-     *
-     * @param ohms source impedance Z
-     * @param loadOhms load impedance Z_L
-     */
-    public static Complex transmission(Complex ohms, Complex loadOhms) {
-        return loadOhms.divide(ohms.add(loadOhms));
-    }
-
-    /**
      * Level lost to a load: {@code 20·lg|1 + Z·y|} in decibels, positive when the loaded voltage is the lower one.
      *
      * @param ohms source impedance Z

@@ -98,16 +98,6 @@ public final class MeasuredInput implements InputImpedance {
         return false;
     }
 
-    /** The frequencies of the curve in hertz, a fresh array. */
-    public double[] frequencies() {
-        return hz.clone();
-    }
-
-    /** The impedances of the curve in ohms, a fresh array. */
-    public Complex[] impedances() {
-        return ohms.clone();
-    }
-
     /** Half an octave below the first frequency, in hertz. */
     @Override
     public double lowestHz() {

@@ -119,16 +119,6 @@ public interface SourceModel {
             return new Resonance(ohm, ohm / (omega * q), q / (omega * ohm));
         }
 
-        /** Frequency of the peak in hertz: 1/(2π√(LC)). */
-        public double resonanceHz() {
-            return 1 / (2 * Math.PI * Math.sqrt(henries * farads));
-        }
-
-        /** Quality factor R·√(C/L). */
-        public double qualityFactor() {
-            return ohm * Math.sqrt(farads / henries);
-        }
-
         @Override
         public Complex impedance(double hz) {
             double omega = 2 * Math.PI * hz;
@@ -179,11 +169,6 @@ public interface SourceModel {
             Quantity.notNegative("secondary resistance", seriesOhm, "Ω");
             Quantity.notNegative("secondary series inductance", seriesHenries, "H");
             Quantity.notNegative("winding capacitance", windingFarads, "F");
-        }
-
-        /** The turns ratio n = √(L₂/L₁). */
-        public double turnsRatio() {
-            return Math.sqrt(secondaryHenries / primaryHenries);
         }
 
         @Override

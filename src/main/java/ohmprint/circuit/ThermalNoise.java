@@ -14,9 +14,4 @@ public final class ThermalNoise {
     public static double density(double ohm, double kelvin) {
         return 4 * BOLTZMANN * kelvin * ohm;
     }
-
-    /** Volts rms in a bandwidth in hertz. */
-    public static double volt(double ohm, double bandwidthHz, double kelvin) {
-        return Math.sqrt(density(ohm, kelvin) * bandwidthHz);
-    }
 }

@@ -83,11 +83,15 @@ class LevelAndNoiseTest {
         assertThat(AWeighting.db(1000 * Math.pow(10, third / 10.0))).isCloseTo(db, within(0.0501));
     }
 
+    private static double thermalVolt(double ohm, double bandwidthHz, double kelvin) {
+        return Math.sqrt(ThermalNoise.density(ohm, kelvin) * bandwidthHz);
+    }
+
     /** √(4kTRB), B = 20 kHz, T = 293.15 K: computed independently, to six and to three decimals. */
     @ParameterizedTest
     @CsvSource({"150, -130.918", "200, -129.669", "600, -124.897", "1000, -122.679"})
     void thermalNoiseOfAResistor(double ohm, double dbu) {
-        double volt = ThermalNoise.volt(ohm, 20_000, ROOM_KELVIN);
+        double volt = thermalVolt(ohm, 20_000, ROOM_KELVIN);
         assertThat(AudioLevel.dbu(volt)).isCloseTo(dbu, within(0.0005));
         if (ohm == 150) {
             assertThat(volt * 1e6).isCloseTo(0.220383, within(5e-7));
@@ -107,7 +111,7 @@ class LevelAndNoiseTest {
     @Test
     void thermalNoiseAtTheInputIsThatOfSourceAndLoadInParallel() {
         LoadedNoise noise = LoadedNoise.flat(loaded(200, 600), InputNoise.UNKNOWN, ROOM_KELVIN);
-        double wanted = AudioLevel.dbu(ThermalNoise.volt(150, COVERED_HZ, ROOM_KELVIN));
+        double wanted = AudioLevel.dbu(thermalVolt(150, COVERED_HZ, ROOM_KELVIN));
         assertThat(noise.thermalDbu().value()).isCloseTo(wanted, within(1e-4));
         assertThat(noise.coveredHz()).isCloseTo(COVERED_HZ, within(0.1));
         assertThat(noise.thermalDbu().u95()).isPositive().isLessThan(0.02);
@@ -125,13 +129,13 @@ class LevelAndNoiseTest {
 
     @Test
     void equivalentNoiseIsTheLevelThatGivesTheSameVoltage() {
-        double ein = AudioLevel.dbu(ThermalNoise.volt(150, InputNoise.QUOTED_BANDWIDTH_HZ, ROOM_KELVIN)) + 3.0103;
+        double ein = AudioLevel.dbu(thermalVolt(150, InputNoise.QUOTED_BANDWIDTH_HZ, ROOM_KELVIN)) + 3.0103;
         InputNoise amplifier = InputNoise.ofEquivalent(ein, 150, 0, ROOM_KELVIN);
         // An amplifier 3.01 dB above its resistor makes as much noise as the resistor.
         assertThat(amplifier.voltPerRootHz())
                 .isCloseTo(Math.sqrt(ThermalNoise.density(150, ROOM_KELVIN)), within(1e-14));
         LoadedNoise noise = LoadedNoise.flat(loaded(150, 1e9), amplifier, ROOM_KELVIN);
-        double volt = Math.sqrt(2) * ThermalNoise.volt(150, COVERED_HZ, ROOM_KELVIN);
+        double volt = Math.sqrt(2) * thermalVolt(150, COVERED_HZ, ROOM_KELVIN);
         assertThat(noise.totalDbu().value()).isCloseTo(AudioLevel.dbu(volt), within(1e-4));
         assertThat(noise.equivalentSplDb(0.002).value()).isCloseTo(AudioLevel.splDb(volt / 0.002), within(1e-4));
         assertThat(noise.penaltyDb().value()).isCloseTo(0, within(1e-5));

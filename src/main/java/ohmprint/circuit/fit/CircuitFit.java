@@ -83,7 +83,9 @@ public final class CircuitFit {
         return new FittedCircuit(
                 chosen,
                 values.stream().map(v -> reached(chosen, v, values)).toList(),
-                chosen.candidate().family() == Family.CAPACITOR_COUPLED ? null : dcResistance(values),
+                chosen.candidate().family() == Family.CAPACITOR_COUPLED
+                        ? null
+                        : values.get(0).called("dc_resistance_ohm"),
                 topInductance(chosen),
                 misfit(chosen),
                 rivals(allowed, chosen),
@@ -179,9 +181,7 @@ public final class CircuitFit {
         boolean beyond = all.stream()
                 .anyMatch(v ->
                         v.name().equals(hz) && (v.value() < points.hz(0) || v.value() > points.hz(points.bands() - 1)));
-        return beyond || !needed(chosen, value.name())
-                ? new Estimate(value.name(), value.unit(), value.value(), value.low(), value.high(), false)
-                : value;
+        return beyond || !needed(chosen, value.name()) ? value.notDetermined() : value;
     }
 
     /** Variance of a function of the parameters, to first order. */
@@ -196,12 +196,6 @@ public final class CircuitFit {
             gradient.setEntry(i, (function.applyAsDouble(up) - function.applyAsDouble(down)) / (2 * STEP));
         }
         return gradient.dotProduct(covariance.operate(gradient));
-    }
-
-    private static Estimate dcResistance(List<Estimate> values) {
-        Estimate series = values.get(0);
-        return new Estimate(
-                "dc_resistance_ohm", series.unit(), series.value(), series.low(), series.high(), series.determined());
     }
 
     private Estimate topInductance(Fit chosen) {

@@ -128,6 +128,14 @@ public final class FittedCircuit implements SourceModel {
      * @param determined whether the curve fixes it: the interval is not wider than the value, and the curve reaches it
      */
     public record Estimate(String name, String unit, double value, double low, double high, boolean determined) {
+        Estimate called(String other) {
+            return new Estimate(other, unit, value, low, high, determined);
+        }
+
+        Estimate notDetermined() {
+            return new Estimate(name, unit, value, low, high, false);
+        }
+
         /** The name in words: {@code magnetising inductance} for {@code magnetising_henry}. */
         public String words() {
             int cut = Math.max(0, name.lastIndexOf('_'));
