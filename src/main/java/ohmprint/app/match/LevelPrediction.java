@@ -6,8 +6,8 @@ import ohmprint.circuit.InputNoise;
 import ohmprint.circuit.LoadedCurve;
 import ohmprint.circuit.LoadedNoise;
 import ohmprint.curve.PredictedValue;
-import ohmprint.estimate.ToleranceFactor;
 import ohmprint.uncertainty.CoverageFactor;
+import ohmprint.uncertainty.ToleranceFactor;
 import org.jspecify.annotations.Nullable;
 
 /**

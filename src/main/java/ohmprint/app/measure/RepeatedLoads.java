@@ -69,7 +69,9 @@ record RepeatedLoads(double slope, double squares, int freedom, List<Finding> fi
     }
 
     private static double logRatio(TakeSet takes, Take take, Take earlier) {
-        return takes.bins().weightedPair(takes.index(take), takes.index(earlier)).logRatio();
+        return takes.bins()
+                .weightedPair(takes.index(take), takes.index(earlier))
+                .logRatio();
     }
 
     private static double aboutMean(List<Double> level) {

@@ -174,7 +174,7 @@ final class RouteReader {
         ReferenceObserver.Observed seen = new ReferenceObserver(all.fromHz(), all.toHz()).observe(all.recordings());
         IdentityHashMap<Take, Figures> figures = new IdentityHashMap<>();
         for (int k = 0; k < all.size(); k++) {
-            if (seen.coherence()[k] < TakeCoherence.COHERENT) {
+            if (seen.coherence()[k] < BinObservations.COHERENT) {
                 findings.add(Wording.ANOTHER_REFERENCE.of(all.file(k), seen.coherence()[k]));
             }
             double drift = 10 * Math.log10(seen.referenceLevel()[k] / seen.referenceLevel()[0]);
@@ -204,7 +204,7 @@ final class RouteReader {
             heard = observer.observe(references, lags);
         }
         for (int k = 0; k < all.size(); k++) {
-            if (TakeCoherence.median(microphone, k, all.pivot()) <= TakeCoherence.COHERENT) {
+            if (microphone.coherence(k, all.pivot()) <= BinObservations.COHERENT) {
                 return null;
             }
         }
