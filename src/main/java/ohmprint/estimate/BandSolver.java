@@ -16,6 +16,8 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>Start: {@code 1/D_k = a + b·y_k}, Z = b/a, weighted by |D_k|⁴/σ_k². Multiplied by D_k·A it reads
  * {@code D_k·(1 + Z·y_k) = A}, whose weighted scatter over k is a quadratic form in Z and needs only S.
+ *
+ * <p>The polynomial, the normal equations and the fit that comes out stand here too: each is a part of this one method.
  */
 final class BandSolver {
     private static final int MAX_STEPS = 25;

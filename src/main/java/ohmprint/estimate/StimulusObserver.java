@@ -24,6 +24,8 @@ import org.jspecify.annotations.Nullable;
  * local mean of |X|², against the deep notches of a noise stimulus. Noise of density N (full scale²/Hz) becomes
  * {@code ½·N·f_s²∕f_g·Σgate²∕m·⟨|X|²·m∕(|X|² + ε)²⟩} per bin, with m the local mean of |X|² and f_g the
  * sample rate of the gate.
+ *
+ * <p>Where the stimulus has power, the gates and how much of their noise a take holds stand here too: nothing else asks for them.
  */
 public final class StimulusObserver {
     private static final double PRE_SECONDS = 0.2;
