@@ -16,6 +16,14 @@
  * differs from run to run; nothing here corrects it.
  *
  * <p>The package knows nothing of files, sessions, loads or spectra.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * for (SoundSystem.SoundDevice device : new JavaSound().devices()) {
+ *     String name = device.name();
+ * }
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.audio;

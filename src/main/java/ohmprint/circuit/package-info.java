@@ -23,6 +23,14 @@
  * (JCGM 100:2008, 4.3.7).
  *
  * <p>This package knows nothing of recordings, takes, files or solvers.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * InputImpedance input = InputImpedance.ofOhms(1500, 5).withCable(10, 100, 20);
+ * LoadedCurve loaded = LoadedCurve.of(SourceCurve.of(curve, 20, 20_000), input);
+ * double worstDb = loaded.worstLoss().value();
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.circuit;

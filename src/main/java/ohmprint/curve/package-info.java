@@ -11,6 +11,16 @@
  * {@link ohmprint.curve.CurveCovariance} holds how bands belong together: causes that they share and noise of their own.
  *
  * <p>This package knows nothing of recordings, circuits, solvers, files or screens, and depends on {@code ohmprint.uncertainty} alone.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * FrequencyBands thirdOctaves = FrequencyBands.within(3, 20, 20_000);
+ * BandValue at1kHz = curve.at(1000);
+ * double ohm = at1kHz.magnitudeOhm();
+ * double u95Ohm = at1kHz.magnitudeU95Ohm();
+ * BandValue first = curve.on(thirdOctaves).values().get(0);
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.curve;

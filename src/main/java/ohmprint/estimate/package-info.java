@@ -16,6 +16,23 @@
  * timing) enters as priors, propagated by the sensitivities of the estimate to each of them (JCGM 100:2008, 5.1).
  *
  * <p>This package knows nothing of files, manifests or screens.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * import java.util.List;
+ * import ohmprint.circuit.InputImpedance;
+ * import ohmprint.circuit.Load;
+ * import ohmprint.curve.FrequencyBands;
+ *
+ * // two takes, one bin at 1 kHz: 150 Ω halves what the open input gets, so that Z is 150 Ω
+ * BinObservations bins = new BinObservations(2, new double[] {1000}, 1);
+ * bins.setSnapshot(0, new double[] {0.5, 1}, new double[] {0, 0});
+ * bins.setNoise(0, 0, 1e-6);
+ * bins.setNoise(0, 1, 1e-6);
+ * LoadedTakes takes = new LoadedTakes(List.of(Load.ofOhms(150, 1), Load.open()), InputImpedance.ofOhms(1e9, 0));
+ * CurveEstimate estimate = new CoherentSolver(FrequencyBands.within(3, 900, 1100), new Priors(0.001, 1e-6)).solve(bins, takes);
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.estimate;

@@ -60,6 +60,13 @@
  * wrong kind is an {@link ohmprint.exchange.ExchangeException} that names the file, the place and the next step.
  *
  * <p>This package turns text into values and values into text; it opens no files and knows nothing of pictures.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * Measurement kept = CurveJson.read(CurveJson.text(file), file.toString());
+ * String table = CurveFormat.CSV.write(kept);
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.exchange;

@@ -7,6 +7,14 @@
  *
  * <p>Several files cannot be replaced in one step on the file systems that people have: {@link
  * ohmprint.files.AtomicFolder} says what holds instead.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * import java.nio.charset.StandardCharsets;
+ *
+ * AtomicFile.replace(file, "whole or not at all".getBytes(StandardCharsets.UTF_8));
+ * }</pre>
  */
 @NullMarked
 package ohmprint.files;

@@ -22,6 +22,18 @@
  * <p>This package is the only one that knows SQL. It does not read the text of a measurement; whoever adds one hands over
  * the text and what it says. Passwords come from the environment or the driver's own password file and appear in no
  * message.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * import java.util.Map;
+ *
+ * try (CurveLibrary library = CurveLibrary.open(LibraryLocation.of(file.toString(), Map.of()))) {
+ *     for (Entry entry : library.page(Filter.CURRENT, 1).entries()) {
+ *         String curveJson = library.document(entry);
+ *     }
+ * }
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.library;

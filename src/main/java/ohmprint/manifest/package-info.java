@@ -15,6 +15,18 @@
  * manifest, which may state its own rules.
  *
  * <p>Nothing here knows what the keys mean.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * import java.nio.file.Files;
+ * import java.util.List;
+ *
+ * Problems problems = new Problems("room.yaml");
+ * Section room = Section.root(Files.readString(file), List.of("name", "temperature_c"), problems);
+ * Double celsius = room.number("temperature_c", "°C", "a temperature in degrees Celsius");
+ * problems.throwIfAny(); // all of them, each with its line and what to do
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.manifest;

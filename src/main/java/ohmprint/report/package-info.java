@@ -20,6 +20,12 @@
  *
  * <p>Nothing here is written to a file or needs a display. This package is the only one that knows the chart library. The
  * first picture of a program loads its classes.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * String svg = ImpedanceChart.of(measurement, ChartTheme.LIGHT).svg();
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.report;

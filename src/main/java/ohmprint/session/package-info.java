@@ -63,6 +63,15 @@
  *
  * <p>This package knows the files of a session but not how audio is stored: {@link ohmprint.session.AudioProbe} tells it
  * the channels and sample rate of a file. It knows nothing of estimation.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * Session session = SessionReader.readManifest(folder);
+ * for (Take take : session.takes()) {
+ *     double ohm = take.load().ohm();
+ * }
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.session;

@@ -21,6 +21,17 @@
  * </ul>
  *
  * <p>This package knows nothing of circuits, loads, sessions or file formats.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * import java.util.Arrays;
+ *
+ * ExponentialSweep sweep = ExponentialSweep.ofBand(20, 20_000, 6, 0.5, 48_000);
+ * RealFourier fft = RealFourier.ofLength(RealFourier.lengthFor(sweep.frames()));
+ * double[] spectrum = Arrays.copyOf(sweep.samples(), fft.length());
+ * fft.forward(spectrum);
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.signal;

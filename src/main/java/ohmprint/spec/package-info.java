@@ -34,6 +34,18 @@
  * statements are common practice, not measured here.
  *
  * <p>This package knows nothing of files and pictures.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * import java.util.List;
+ * import ohmprint.spec.Specification.RatedImpedance;
+ *
+ * RatedImpedance rated = new RatedImpedance(200, 20, RatedImpedance.USUAL_HZ);
+ * Specification specification = new Specification("after repair", null, null, rated, List.of(), null, null);
+ * Verdict verdict = Decision.of(specification, measurement);
+ * boolean inside = verdict.conformity() == Conformity.WITHIN;
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.spec;

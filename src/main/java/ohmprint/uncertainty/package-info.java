@@ -12,6 +12,13 @@
  * }</pre>
  *
  * <p>Source: JCGM 100:2008 (GUM), annex G; JCGM 101:2008. The package knows nothing of impedance.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * double standardUncertainty = 0.5; // ohms, with 12 degrees of freedom
+ * double u95 = CoverageFactor.student(12) * standardUncertainty;
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.uncertainty;

@@ -33,6 +33,17 @@
  * ITU-R BS.2088 for RF64 and BW64; "Audio Interchange File Format AIFF-C" (draft, 1991); RFC 9639 for FLAC (all from memory).
  *
  * <p>This package knows nothing of sound cards, sessions, loads or spectra.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * import ohmprint.signal.SampleSource;
+ *
+ * try (SampleSource take = AudioFiles.open(file)) {
+ *     double[][] block = new double[take.channels()][4096];
+ *     int frames = take.read(block, 0, 4096);
+ * }
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.wav;

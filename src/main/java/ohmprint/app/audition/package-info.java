@@ -20,6 +20,18 @@
  * <p>{@link ohmprint.app.audition.AuditionTake} is the use case. It reads the take twice, block by block, so that memory
  * does not grow with its length: first for level and peak, then to write. Files appear complete or not at all, and no file
  * that exists is replaced.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * import ohmprint.app.Progress;
+ *
+ * AuditionRequest.Side recorded = AuditionRequest.Side.of(10_000, 1500.0, 0);
+ * AuditionRequest.Side wanted = AuditionRequest.Side.of(1200, 1500.0, 0);
+ * AuditionTake.run(
+ *         new AuditionRequest(file, "session", recorded, wanted, 1, true, folder.resolve("as-heard.wav"), null),
+ *         Progress.SILENT);
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.app.audition;

@@ -21,6 +21,17 @@
  * {@code curve.json}, {@code curve.csv} and, where there is a phase, {@code curve.s1p}, {@code specifications/} holds YAML, and
  * {@code SHA256SUMS} the checksum of every file. Nothing of it is unpacked onto the disk. A bundle is checked as a whole
  * before anything of it is taken in.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * import java.util.Map;
+ * import ohmprint.library.EntryList;
+ * import ohmprint.library.Filter;
+ *
+ * LibraryPlace place = new LibraryPlace(file.toString(), Map.of());
+ * EntryList entries = ReadLibrary.list(place, Filter.ofModel(null, "R-1"), 20);
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.app.library;

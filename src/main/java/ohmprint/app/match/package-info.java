@@ -8,6 +8,12 @@
  * <p>The equations are those of {@link ohmprint.circuit}. A range is 20 Hz to 20 kHz unless another is asked for, less what
  * the curve does not hold: nothing is stated outside the measured bands, neither a loss nor noise. Decibels of loss are
  * positive when voltage is lost; uncertainties are for 95 %.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * MatchOutcome outcome = MatchCurve.run(MatchRequest.of("session/result/curve.json", 600, 1500, 10_000));
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.app.match;

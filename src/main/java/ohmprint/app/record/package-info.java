@@ -24,6 +24,17 @@
  * </ul>
  *
  * <p>{@link ohmprint.app.record.TakeCheck} is where further checks of a take join.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * Recording recording = Recording.open(RecordRequest.of(folder), RecordListener.SILENT);
+ * recording.cautionsRead();
+ * recording.checkLevel();
+ * recording.levelAccepted();
+ * TakeReport first = recording.recordTake();
+ * recording.keep();
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.app.record;

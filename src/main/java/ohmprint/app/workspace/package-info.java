@@ -18,6 +18,14 @@
  * NaN for one that is not known; elsewhere NaN is nothing.
  *
  * <p>It knows nothing of HTTP. {@link ohmprint.app.workspace.PageDoor} is what a server of pages offers.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * try (Bench bench = Bench.open(folder, "operator")) {
+ *     SessionView session = bench.desk("ribbon-7").view();
+ * }
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.app.workspace;

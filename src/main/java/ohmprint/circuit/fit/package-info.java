@@ -32,6 +32,13 @@
  * D. R. Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, 2.4, 2.5 and 4.3 (from memory).
  *
  * <p>{@link ohmprint.circuit.fit.SpiceSubcircuit} writes a circuit as a netlist of ordinary parts.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * FittedCircuit circuit = CircuitFit.of(curve, "moving-coil", null);
+ * double ohm = circuit.dcResistance().value();
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.circuit.fit;
