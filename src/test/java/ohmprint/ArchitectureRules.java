@@ -63,9 +63,9 @@ final class ArchitectureRules {
                                 "org.flywaydb..",
                                 "org.sqlite..",
                                 "org.postgresql..")));
-        rules.put("charts only in report", libraryOnlyIn("org.jfree..", "report"));
-        rules.put("FFT only in signal", libraryOnlyIn("org.jtransforms..", "signal"));
-        rules.put("TarsosDSP only in signal and audio", libraryOnlyIn("be.tarsos..", "signal", "audio"));
+        rules.put("charts only in chart", libraryOnlyIn("org.jfree..", "chart"));
+        rules.put("FFT only in dsp", libraryOnlyIn("org.jtransforms..", "dsp"));
+        rules.put("TarsosDSP only in dsp and audiodevice", libraryOnlyIn("be.tarsos..", "dsp", "audiodevice"));
         rules.put(
                 "servers of pages only in web",
                 noClasses()
@@ -73,8 +73,8 @@ final class ArchitectureRules {
                         .should()
                         .dependOnClassesThat(
                                 resideInAnyPackage("io.javalin..", "org.eclipse.jetty..", "jakarta.servlet..")));
-        rules.put("sound lines only in audio", soundLines());
-        rules.put("audio file readers only in wav and audio", audioFiles());
+        rules.put("sound lines only in audiodevice", soundLines());
+        rules.put("audio file readers only in audiofile and audiodevice", audioFiles());
         rules.put("only cli prints", onlyCliPrints());
         rules.replaceAll((name, rule) -> rule.allowEmptyShould(true));
         return rules;
@@ -138,7 +138,7 @@ final class ArchitectureRules {
                 call -> call.getTargetOwner().isEquivalentTo(AudioSystem.class)
                         && !AUDIO_FILE_METHODS.contains(call.getName()));
         return noClasses()
-                .that(are(outside("audio")))
+                .that(are(outside("audiodevice")))
                 .should()
                 .dependOnClassesThat(are(lines))
                 .orShould()
@@ -147,7 +147,7 @@ final class ArchitectureRules {
 
     private static ArchRule audioFiles() {
         return noClasses()
-                .that(are(outside("wav", "audio")))
+                .that(are(outside("audiofile", "audiodevice")))
                 .should()
                 .dependOnClassesThat(assignableTo(AudioSystem.class));
     }

@@ -44,7 +44,7 @@ class ArchitectureTest {
 
     @Test
     void theProjectIsSeenAtAll() {
-        assertThat(project.contain("ohmprint.curve.ImpedanceCurve")).isTrue();
+        assertThat(project.contain("ohmprint.impedance.ImpedanceCurve")).isTrue();
         assertThat(project.contain(ArchitectureTest.class)).isFalse();
     }
 
@@ -102,21 +102,23 @@ class ArchitectureTest {
                 .alongside("circuit.valve", nullMarkedInfo("circuit.valve"))
                 .alongside("circuit.ribbon", nullMarkedInfo("circuit.ribbon"))
                 .alongside("circuit.ribbon", "Other", "Object o = ohmprint.circuit.valve.Planted.class;"));
-        planted.add(new Trespasser("packages are null-marked", "curve", ""));
-        planted.add(inMarked("no drawer for odds and ends", "signal.util", ""));
+        planted.add(new Trespasser("packages are null-marked", "impedance", ""));
+        planted.add(inMarked("no drawer for odds and ends", "dsp.util", ""));
         planted.add(inMarked("databases only in library", "session", "java.sql.Connection c;"));
-        planted.add(inMarked("charts only in report", "app", "org.jfree.chart.JFreeChart c;"));
-        planted.add(inMarked("FFT only in signal", "estimate", "org.jtransforms.fft.DoubleFFT_1D f;"));
-        planted.add(inMarked("TarsosDSP only in signal and audio", "wav", "be.tarsos.dsp.AudioProcessor p;"));
+        planted.add(inMarked("charts only in chart", "app", "org.jfree.chart.JFreeChart c;"));
+        planted.add(inMarked("FFT only in dsp", "estimation", "org.jtransforms.fft.DoubleFFT_1D f;"));
+        planted.add(inMarked("TarsosDSP only in dsp and audiodevice", "audiofile", "be.tarsos.dsp.AudioProcessor p;"));
         planted.add(inMarked("servers of pages only in web", "cli", "io.javalin.Javalin j;"));
-        planted.add(inMarked("sound lines only in audio", "signal", "javax.sound.sampled.TargetDataLine l;"));
+        planted.add(inMarked("sound lines only in audiodevice", "dsp", "javax.sound.sampled.TargetDataLine l;"));
         planted.add(inMarked(
-                "sound lines only in audio", "wav", "Object o = javax.sound.sampled.AudioSystem.getMixerInfo();"));
+                "sound lines only in audiodevice",
+                "audiofile",
+                "Object o = javax.sound.sampled.AudioSystem.getMixerInfo();"));
         planted.add(inMarked(
-                "audio file readers only in wav and audio",
-                "signal",
+                "audio file readers only in audiofile and audiodevice",
+                "dsp",
                 "Object o = javax.sound.sampled.AudioSystem.getAudioFileTypes();"));
-        planted.add(inMarked("only cli prints", "estimate", "{ System.out.println(1); }"));
+        planted.add(inMarked("only cli prints", "estimation", "{ System.out.println(1); }"));
         planted.add(inMarked("only cli prints", "app", "{ System.err.println(1); }"));
         return planted.stream();
     }

@@ -17,7 +17,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import javax.tools.JavaCompiler;
 import javax.tools.ToolProvider;
-import ohmprint.curve.ImpedanceCurve;
+import ohmprint.impedance.ImpedanceCurve;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.NullMarked;
 import org.junit.jupiter.api.Tag;
@@ -93,7 +93,7 @@ class PackageSnippetsTest {
         String body = lines.stream().filter(line -> !line.startsWith("import ")).collect(Collectors.joining("\n"));
         return """
                 import java.nio.file.Path;
-                import ohmprint.curve.*;
+                import ohmprint.impedance.*;
                 import %s.*;
                 %s
                 class %s {
@@ -101,6 +101,6 @@ class PackageSnippetsTest {
                 %s
                     }
                 }
-                """.formatted(ofPackage.equals("ohmprint.curve") ? "java.lang" : ofPackage, imports, type, body);
+                """.formatted(ofPackage.equals("ohmprint.impedance") ? "java.lang" : ofPackage, imports, type, body);
     }
 }

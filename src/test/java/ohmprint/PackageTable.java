@@ -20,38 +20,38 @@ final class PackageTable {
     static {
         row("text");
         row("uncertainty");
-        row("curve", "text", "uncertainty");
-        row("signal", "curve");
-        row("circuit", "text", "curve", "uncertainty");
-        row("estimate", "curve", "signal", "circuit", "uncertainty");
-        row("spec", "text", "curve", "uncertainty");
-        row("manifest", "text", "curve");
+        row("impedance", "text", "uncertainty");
+        row("dsp", "impedance");
+        row("circuit", "text", "impedance", "uncertainty");
+        row("estimation", "impedance", "dsp", "circuit", "uncertainty");
+        row("conformity", "text", "impedance", "uncertainty");
+        row("yaml", "text", "impedance");
         row("files");
-        row("session", "text", "curve", "circuit", "signal", "manifest", "files");
-        row("wav", "signal");
-        row("audio", "signal");
-        row("library", "curve", "spec", "files");
-        row("report", "text", "curve", "circuit", "estimate", "spec");
-        row("exchange", "text", "curve", "spec", "manifest");
+        row("session", "text", "impedance", "circuit", "dsp", "yaml", "files");
+        row("audiofile", "dsp");
+        row("audiodevice", "dsp");
+        row("library", "impedance", "conformity", "files");
+        row("chart", "text", "impedance", "circuit", "estimation", "conformity");
+        row("exchange", "text", "impedance", "conformity", "yaml");
         row(
                 "app",
-                "curve",
-                "signal",
+                "impedance",
+                "dsp",
                 "circuit",
-                "estimate",
-                "spec",
-                "manifest",
+                "estimation",
+                "conformity",
+                "yaml",
                 "files",
                 "session",
-                "wav",
-                "audio",
+                "audiofile",
+                "audiodevice",
                 "library",
-                "report",
+                "chart",
                 "exchange",
                 "uncertainty",
                 "text");
-        row("cli", "text", "app", "curve", "library");
-        row("web", "app", "curve", "library");
+        row("cli", "text", "app", "impedance", "library");
+        row("web", "app", "impedance", "library");
     }
 
     private PackageTable() {}

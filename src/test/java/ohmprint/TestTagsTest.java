@@ -39,7 +39,7 @@ class TestTagsTest {
     /** What a tag stands for, and the tags that say as much. */
     private static final Map<String, Cost> COSTS = Map.of(
             "browser", new Cost(name -> name.startsWith("com.microsoft.playwright."), Set.of("browser")),
-            "sound", new Cost("ohmprint.soundbench.SoundServer"::equals, Set.of("sound")),
+            "sound", new Cost("ohmprint.loopback.SoundServer"::equals, Set.of("sound")),
             "process", new Cost("java.lang.ProcessBuilder"::equals, Set.of("browser", "sound", "process")));
 
     private static JavaClasses classes;

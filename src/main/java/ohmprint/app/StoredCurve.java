@@ -6,11 +6,11 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveFormat;
 import ohmprint.exchange.CurveJson;
 import ohmprint.exchange.ExchangeException;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.Measurement;
 
 /**
  * A measurement that a user names: the one way in which use cases read what {@code CURVE} stands for.

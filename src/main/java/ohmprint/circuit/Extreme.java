@@ -1,7 +1,7 @@
 package ohmprint.circuit;
 
 import java.util.List;
-import ohmprint.curve.PredictedValue;
+import ohmprint.impedance.PredictedValue;
 
 /** The greatest and the least of several predictions, of which some may be bounds or nothing. */
 final class Extreme {

@@ -3,7 +3,7 @@ package ohmprint.circuit;
 import java.util.function.DoubleFunction;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
-import ohmprint.curve.PredictedValue;
+import ohmprint.impedance.PredictedValue;
 
 /**
  * The least load resistance with which something stays within a limit: with it and with every higher one, up to where the

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.function.Supplier;
 import java.util.stream.IntStream;
 import ohmprint.circuit.SourceCurve.SourceBand;
-import ohmprint.curve.PredictedValue;
+import ohmprint.impedance.PredictedValue;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 

@@ -2,7 +2,7 @@ package ohmprint.circuit;
 
 import java.util.function.DoubleUnaryOperator;
 import ohmprint.circuit.SourceCurve.SourceBand;
-import ohmprint.curve.PredictedValue;
+import ohmprint.impedance.PredictedValue;
 import org.apache.commons.math3.complex.Complex;
 
 /**

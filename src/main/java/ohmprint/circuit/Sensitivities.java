@@ -2,8 +2,8 @@ package ohmprint.circuit;
 
 import java.util.stream.IntStream;
 import ohmprint.circuit.SourceCurve.SourceBand;
-import ohmprint.curve.PlaneCovariance;
-import ohmprint.curve.SharedCause;
+import ohmprint.impedance.PlaneCovariance;
+import ohmprint.impedance.SharedCause;
 import org.apache.commons.math3.complex.Complex;
 
 /**

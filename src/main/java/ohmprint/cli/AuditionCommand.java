@@ -8,7 +8,7 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.audition.AuditionOutcome;
 import ohmprint.app.audition.AuditionRequest;
 import ohmprint.cli.ValueFormat.Range;
-import ohmprint.curve.Permitted;
+import ohmprint.impedance.Permitted;
 import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 

@@ -5,7 +5,7 @@ import java.io.PrintWriter;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Progress;
-import ohmprint.curve.Finding;
+import ohmprint.impedance.Finding;
 
 /**
  * Where a command prints.

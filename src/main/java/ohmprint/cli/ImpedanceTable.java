@@ -1,8 +1,8 @@
 package ohmprint.cli;
 
 import java.io.PrintWriter;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.ImpedanceCurve;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.ImpedanceCurve;
 import ohmprint.text.Numbers;
 import ohmprint.text.Rounded;
 

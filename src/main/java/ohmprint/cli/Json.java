@@ -11,7 +11,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
-import ohmprint.curve.Finding;
+import ohmprint.impedance.Finding;
 import org.jspecify.annotations.Nullable;
 
 /**

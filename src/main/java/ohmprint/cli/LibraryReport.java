@@ -10,7 +10,7 @@ import ohmprint.app.library.FindLike;
 import ohmprint.app.library.ReadLibrary.EntryDetail;
 import ohmprint.app.library.Spread;
 import ohmprint.app.measure.ConsistencyWords;
-import ohmprint.curve.Finding;
+import ohmprint.impedance.Finding;
 import ohmprint.library.Entry;
 import ohmprint.library.EntryList;
 import ohmprint.library.Likeness;

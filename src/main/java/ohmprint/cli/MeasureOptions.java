@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.stream.Stream;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.cli.ValueFormat.Range;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.Permitted;
-import ohmprint.curve.Route;
-import ohmprint.curve.SharedErrors;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.Permitted;
+import ohmprint.impedance.Route;
+import ohmprint.impedance.SharedErrors;
 import org.jspecify.annotations.Nullable;
 
 /** How {@code measure} and {@code input} are called. */

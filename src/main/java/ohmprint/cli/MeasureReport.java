@@ -8,12 +8,12 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import ohmprint.app.measure.ConsistencyWords;
 import ohmprint.app.measure.MeasureOutcome;
-import ohmprint.curve.BandStatus;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.Microphone;
-import ohmprint.curve.Usability;
+import ohmprint.impedance.BandStatus;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Microphone;
+import ohmprint.impedance.Usability;
 import ohmprint.text.Numbers;
 
 /** The outcome of a measurement for a reader at a terminal and for a program. */

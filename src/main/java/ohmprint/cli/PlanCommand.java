@@ -12,9 +12,9 @@ import ohmprint.app.plan.LoadPlan;
 import ohmprint.app.plan.LoadPlan.LoadSet;
 import ohmprint.app.plan.PlanRequest;
 import ohmprint.cli.ValueFormat.Range;
-import ohmprint.curve.BandBudget;
-import ohmprint.curve.CauseOrigin;
-import ohmprint.curve.Permitted;
+import ohmprint.impedance.BandBudget;
+import ohmprint.impedance.CauseOrigin;
+import ohmprint.impedance.Permitted;
 import ohmprint.text.Numbers;
 
 /** {@code plan}: the loads of a session are chosen. */

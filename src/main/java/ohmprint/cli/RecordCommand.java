@@ -14,8 +14,8 @@ import ohmprint.app.record.RecordListener;
 import ohmprint.app.record.RecordRequest;
 import ohmprint.app.record.Recording;
 import ohmprint.cli.ValueFormat.Range;
-import ohmprint.curve.Microphone;
-import ohmprint.curve.Permitted;
+import ohmprint.impedance.Microphone;
+import ohmprint.impedance.Permitted;
 import org.jspecify.annotations.Nullable;
 
 /** {@code record}: a session is recorded, take by take. What a new session lacks is asked for. */

@@ -7,7 +7,7 @@ import ohmprint.app.record.LevelReport;
 import ohmprint.app.record.RecordListener;
 import ohmprint.app.record.Recording;
 import ohmprint.app.record.TakeReport;
-import ohmprint.curve.Finding;
+import ohmprint.impedance.Finding;
 import ohmprint.text.Numbers;
 
 /**

@@ -5,11 +5,11 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.handover.HandOver;
-import ohmprint.app.handover.HandOverOutcome;
-import ohmprint.app.handover.HandOverRequest;
-import ohmprint.app.handover.HandOverRequest.Form;
 import ohmprint.app.match.MatchRequest;
+import ohmprint.app.report.HandOver;
+import ohmprint.app.report.HandOverOutcome;
+import ohmprint.app.report.HandOverRequest;
+import ohmprint.app.report.HandOverRequest.Form;
 import ohmprint.cli.ValueFormat.Range;
 
 /** {@code report}: the sheet that goes back with a microphone. */

@@ -2,7 +2,7 @@ package ohmprint.cli;
 
 import java.util.List;
 import java.util.Locale;
-import ohmprint.curve.PredictedValue;
+import ohmprint.impedance.PredictedValue;
 import ohmprint.text.Numbers;
 import ohmprint.text.Rounded;
 

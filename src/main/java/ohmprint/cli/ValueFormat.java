@@ -5,7 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Function;
 import java.util.regex.Pattern;
-import ohmprint.curve.Permitted;
+import ohmprint.impedance.Permitted;
 import ohmprint.text.Numbers;
 
 /** What the text of an option, an argument or an answer means; each objection names it, the text, and what is possible. */

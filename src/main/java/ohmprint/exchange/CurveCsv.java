@@ -3,10 +3,10 @@ package ohmprint.exchange;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import ohmprint.curve.BandStatus;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.Permitted;
+import ohmprint.impedance.BandStatus;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.Permitted;
 import ohmprint.text.Numbers;
 
 /** A curve as a table of comma-separated values; columns as described for the package. */

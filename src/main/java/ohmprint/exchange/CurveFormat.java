@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.Measurement;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.Measurement;
 
 /**
  * The forms in which a curve is written as text. Whoever lists, names, writes, reads or describes them asks here, in the

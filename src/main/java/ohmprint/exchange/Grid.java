@@ -2,7 +2,7 @@ package ohmprint.exchange;
 
 import java.util.List;
 import java.util.stream.IntStream;
-import ohmprint.curve.FrequencyBands;
+import ohmprint.impedance.FrequencyBands;
 
 /** Finds the band grid that a column of frequencies belongs to. */
 final class Grid {

@@ -7,7 +7,7 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Set;
 import java.util.function.Function;
-import ohmprint.curve.Permitted;
+import ohmprint.impedance.Permitted;
 import org.jspecify.annotations.Nullable;
 
 /** An object inside a JSON file together with where it stands, read key by key with errors that say where. */

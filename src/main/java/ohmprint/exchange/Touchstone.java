@@ -4,8 +4,8 @@ import java.text.Normalizer;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.Measurement;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.Measurement;
 import ohmprint.text.Numbers;
 import org.apache.commons.math3.complex.Complex;
 

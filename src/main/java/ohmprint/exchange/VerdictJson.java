@@ -6,14 +6,14 @@ import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
-import ohmprint.curve.Measurement;
-import ohmprint.spec.BandCheck;
-import ohmprint.spec.FaultPatterns.PossibleCause;
-import ohmprint.spec.Limits.Side;
-import ohmprint.spec.PeakCheck;
-import ohmprint.spec.RequirementVerdict;
-import ohmprint.spec.Specification;
-import ohmprint.spec.Verdict;
+import ohmprint.conformity.BandCheck;
+import ohmprint.conformity.FaultPatterns.PossibleCause;
+import ohmprint.conformity.Limits.Side;
+import ohmprint.conformity.PeakCheck;
+import ohmprint.conformity.RequirementVerdict;
+import ohmprint.conformity.Specification;
+import ohmprint.conformity.Verdict;
+import ohmprint.impedance.Measurement;
 
 /**
  * A verdict as a JSON object: {@code verdict}, {@code specification}, {@code microphone}, {@code reasons}, {@code notes},

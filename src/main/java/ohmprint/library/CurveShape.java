@@ -5,11 +5,11 @@ import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import ohmprint.curve.BandBudget;
-import ohmprint.curve.BandStatus;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
+import ohmprint.impedance.BandBudget;
+import ohmprint.impedance.BandStatus;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.ImpedanceCurve;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -7,7 +7,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
-import ohmprint.curve.Measurement;
+import ohmprint.impedance.Measurement;
 
 /** Text as gzip and back. Source of the format: RFC 1952. */
 final class Gzip {

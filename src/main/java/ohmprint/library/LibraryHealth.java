@@ -5,8 +5,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import ohmprint.curve.Measurement;
 import ohmprint.files.Sha256;
+import ohmprint.impedance.Measurement;
 import org.jdbi.v3.core.Handle;
 import org.jspecify.annotations.Nullable;
 

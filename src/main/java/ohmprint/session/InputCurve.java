@@ -5,10 +5,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import ohmprint.circuit.InputImpedance;
-import ohmprint.curve.Permitted;
-import ohmprint.manifest.ManifestException;
-import ohmprint.manifest.ManifestText;
-import ohmprint.manifest.Problems;
+import ohmprint.impedance.Permitted;
+import ohmprint.yaml.ManifestException;
+import ohmprint.yaml.ManifestText;
+import ohmprint.yaml.Problems;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 

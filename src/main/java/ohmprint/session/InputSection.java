@@ -3,8 +3,8 @@ package ohmprint.session;
 import java.nio.file.Path;
 import java.util.List;
 import ohmprint.circuit.InputImpedance;
-import ohmprint.manifest.Problems;
-import ohmprint.manifest.Section;
+import ohmprint.yaml.Problems;
+import ohmprint.yaml.Section;
 import org.jspecify.annotations.Nullable;
 
 /** An input as a manifest states it: by values or by the file of its curve. */

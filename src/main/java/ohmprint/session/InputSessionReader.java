@@ -5,10 +5,10 @@ import java.util.List;
 import java.util.Map;
 import ohmprint.circuit.Dual;
 import ohmprint.circuit.InputImpedance;
-import ohmprint.curve.Microphone;
-import ohmprint.manifest.ManifestException;
-import ohmprint.manifest.Problems;
-import ohmprint.manifest.Section;
+import ohmprint.impedance.Microphone;
+import ohmprint.yaml.ManifestException;
+import ohmprint.yaml.Problems;
+import ohmprint.yaml.Section;
 import org.jspecify.annotations.Nullable;
 
 /**

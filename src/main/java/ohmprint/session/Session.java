@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import ohmprint.circuit.InputImpedance;
-import ohmprint.curve.Microphone;
+import ohmprint.impedance.Microphone;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -7,11 +7,11 @@ import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import ohmprint.manifest.ManifestText;
-import ohmprint.manifest.Problems;
-import ohmprint.manifest.Section;
 import ohmprint.session.AudioProbe.AudioShape;
 import ohmprint.text.Numbers;
+import ohmprint.yaml.ManifestText;
+import ohmprint.yaml.Problems;
+import ohmprint.yaml.Section;
 import org.jspecify.annotations.Nullable;
 
 /** The files that a manifest names: that they lie in the folder, exist, and fit together. */

@@ -5,11 +5,11 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
-import ohmprint.curve.Microphone;
-import ohmprint.manifest.ManifestException;
-import ohmprint.manifest.ManifestText;
-import ohmprint.manifest.Problems;
-import ohmprint.manifest.Section;
+import ohmprint.impedance.Microphone;
+import ohmprint.yaml.ManifestException;
+import ohmprint.yaml.ManifestText;
+import ohmprint.yaml.Problems;
+import ohmprint.yaml.Section;
 import org.jspecify.annotations.Nullable;
 
 /** Reads a session strictly: see the package comment for the format. */

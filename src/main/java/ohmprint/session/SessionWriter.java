@@ -11,10 +11,10 @@ import ohmprint.circuit.Load;
 import ohmprint.circuit.MeasuredInput;
 import ohmprint.circuit.StatedInput;
 import ohmprint.circuit.UnknownInput;
-import ohmprint.curve.Microphone;
 import ohmprint.files.AtomicFile;
-import ohmprint.manifest.ManifestException;
-import ohmprint.manifest.ManifestText;
+import ohmprint.impedance.Microphone;
+import ohmprint.yaml.ManifestException;
+import ohmprint.yaml.ManifestText;
 import org.jspecify.annotations.Nullable;
 
 /** Writes the manifest of a session, such that {@link SessionReader} reads it back equal. */

@@ -8,9 +8,9 @@ import java.util.Map;
 import java.util.Objects;
 import ohmprint.circuit.Dual;
 import ohmprint.circuit.Load;
-import ohmprint.curve.Permitted;
-import ohmprint.manifest.Problems;
-import ohmprint.manifest.Section;
+import ohmprint.impedance.Permitted;
+import ohmprint.yaml.Problems;
+import ohmprint.yaml.Section;
 import org.jspecify.annotations.Nullable;
 
 /** The {@code takes} of a manifest, and what they must have between them. */

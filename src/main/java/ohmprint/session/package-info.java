@@ -57,7 +57,7 @@
  *
  * <p>Reading is strict. An unknown or repeated key, a value of the wrong kind, a missing file, fewer than two different
  * loads, a channel that the file does not have, or takes of different sample rates are errors; all that can be found are
- * reported together in one {@link ohmprint.manifest.ManifestException}, each with file and line. A load may be repeated
+ * reported together in one {@link ohmprint.yaml.ManifestException}, each with file and line. A load may be repeated
  * as long as the takes have two or more different loads between them: the repeat shows how far the level drifted. With
  * only one load, a repeat says nothing about the source impedance. A version 1 manifest stays readable for ever.
  *

@@ -12,7 +12,7 @@ import ohmprint.app.workspace.ConflictException;
 import ohmprint.app.workspace.Desk;
 import ohmprint.app.workspace.Handing;
 import ohmprint.app.workspace.MissingException;
-import ohmprint.curve.Finding;
+import ohmprint.impedance.Finding;
 import org.jspecify.annotations.Nullable;
 
 /** Answers as JSON, and what becomes of exceptions. */

@@ -16,7 +16,7 @@ import ohmprint.app.workspace.Manifest;
 import ohmprint.app.workspace.Query;
 import ohmprint.app.workspace.Recorder;
 import ohmprint.app.workspace.SessionView;
-import ohmprint.curve.Microphone;
+import ohmprint.impedance.Microphone;
 import org.jspecify.annotations.Nullable;
 
 /**

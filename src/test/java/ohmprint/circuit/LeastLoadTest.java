@@ -5,12 +5,12 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.curve.BandBudget;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.PlaneCovariance;
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.BandBudget;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.PlaneCovariance;
+import ohmprint.impedance.SampleMeasurements;
 import org.junit.jupiter.api.Test;
 
 /** The least load that keeps a limit, and whether every greater one does. */

@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
-import ohmprint.curve.PredictedValue;
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.PredictedValue;
+import ohmprint.impedance.SampleMeasurements;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -5,10 +5,10 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.SplittableRandom;
 import ohmprint.circuit.SourceCurve.SourceBand;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.PredictedValue;
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.PredictedValue;
+import ohmprint.impedance.SampleMeasurements;
 import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;

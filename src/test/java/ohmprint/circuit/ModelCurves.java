@@ -5,16 +5,16 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.random.RandomGenerator;
-import ohmprint.curve.BandBudget;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.Microphone;
-import ohmprint.curve.PlaneCovariance;
-import ohmprint.curve.Provenance;
-import ohmprint.curve.Route;
-import ohmprint.curve.Usability;
+import ohmprint.impedance.BandBudget;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Microphone;
+import ohmprint.impedance.PlaneCovariance;
+import ohmprint.impedance.Provenance;
+import ohmprint.impedance.Route;
+import ohmprint.impedance.Usability;
 import org.apache.commons.math3.complex.Complex;
 
 /** Curves of circuits with known values: exact, or with noise that the curve states as it is. */

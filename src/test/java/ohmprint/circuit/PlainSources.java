@@ -2,11 +2,11 @@ package ohmprint.circuit;
 
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.curve.BandBudget;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.PlaneCovariance;
+import ohmprint.impedance.BandBudget;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.PlaneCovariance;
 import org.apache.commons.math3.complex.Complex;
 
 /** Sources whose impedance is the same in all bands, and inputs that are resistors. */

@@ -8,7 +8,7 @@ import ohmprint.app.measure.MeasureOutcome;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.plan.PlanLoads;
 import ohmprint.app.plan.PlanRequest;
-import ohmprint.curve.Measurement;
+import ohmprint.impedance.Measurement;
 
 /** A command line whose use cases answer as told and keep what they were asked. */
 final class Bench {

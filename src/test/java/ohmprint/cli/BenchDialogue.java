@@ -1,7 +1,7 @@
 package ohmprint.cli;
 
 import java.nio.file.Path;
-import ohmprint.soundbench.SoundlessBench;
+import ohmprint.loopback.SoundlessBench;
 
 /** What {@code record} and {@code devices} say beside a bench that exists only in numbers, for tests elsewhere. */
 public final class BenchDialogue extends HandsAtTheBench {

@@ -10,7 +10,7 @@ import java.util.Deque;
 import java.util.List;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.Recording;
-import ohmprint.soundbench.SoundlessBench;
+import ohmprint.loopback.SoundlessBench;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The command line beside a bench that exists only in numbers: answers that also fit loads, and what is printed. */

@@ -2,7 +2,7 @@ package ohmprint.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.SampleMeasurements;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;

@@ -10,7 +10,7 @@ import java.util.Locale;
 import java.util.stream.Stream;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.plan.PlanRequest;
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.SampleMeasurements;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -9,7 +9,7 @@ import java.io.Writer;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Path;
 import ohmprint.app.BadInputException;
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.SampleMeasurements;
 import org.junit.jupiter.api.Test;
 
 /** What a user or a script is told when a command fails: exit code and standard error. */

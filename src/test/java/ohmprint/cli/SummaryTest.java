@@ -5,9 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.SampleMeasurements;
 import ohmprint.text.Rounded;
 import org.junit.jupiter.api.Test;
 

@@ -6,9 +6,9 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.util.List;
 import java.util.Locale;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.SampleMeasurements;
 import org.junit.jupiter.api.Test;
 
 /** The text that is written: its keys in their order, their values, its form. */

@@ -5,10 +5,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.SampleMeasurements;
 import ohmprint.exchange.Touchstone.Point;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.SampleMeasurements;
 import org.junit.jupiter.api.Test;
 
 /** Against the example pair of the Touchstone File Format Specification, version 2.0, IBIS Open Forum. */

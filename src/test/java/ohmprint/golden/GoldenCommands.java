@@ -6,8 +6,8 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import ohmprint.app.input.InputBench;
-import ohmprint.curve.SampleMeasurements;
 import ohmprint.exchange.CurveJson;
+import ohmprint.impedance.SampleMeasurements;
 import ohmprint.web.OpenPage;
 
 /** Commands with their help, their words, their JSON, what they write, and the usual mistakes. */

@@ -6,7 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.function.Consumer;
 import ohmprint.cli.BenchDialogue;
-import ohmprint.soundbench.SoundlessBench;
+import ohmprint.loopback.SoundlessBench;
 import ohmprint.web.EventReader;
 import ohmprint.web.OpenPage;
 import ohmprint.web.PageClient;

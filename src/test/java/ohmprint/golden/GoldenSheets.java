@@ -3,9 +3,9 @@ package ohmprint.golden;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.SampleMeasurements;
 import ohmprint.exchange.CurveJson;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.SampleMeasurements;
 import ohmprint.web.OpenPage;
 
 /** The sheet of {@code report}: of a session, an entry of the library, a comparison, a verdict, and of unusable takes. */

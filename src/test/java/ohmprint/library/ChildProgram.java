@@ -9,8 +9,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
-import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
+import ohmprint.impedance.Measurement;
 
 /** The program as processes of their own, and results for them to add. */
 public final class ChildProgram {

@@ -6,8 +6,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
-import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
+import ohmprint.impedance.Measurement;
 import org.junit.jupiter.api.Test;
 
 /** How measurements are found: by identifier, in lists, by words and filters, by likeness. */

@@ -4,19 +4,19 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
-import ohmprint.curve.BandBudget;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.Microphone;
-import ohmprint.curve.PlaneCovariance;
-import ohmprint.curve.Provenance;
-import ohmprint.curve.Provenance.FileOrigin;
-import ohmprint.curve.Provenance.TakeOrigin;
-import ohmprint.curve.Route;
-import ohmprint.curve.Usability;
 import ohmprint.exchange.CurveJson;
+import ohmprint.impedance.BandBudget;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Microphone;
+import ohmprint.impedance.PlaneCovariance;
+import ohmprint.impedance.Provenance;
+import ohmprint.impedance.Provenance.FileOrigin;
+import ohmprint.impedance.Provenance.TakeOrigin;
+import ohmprint.impedance.Route;
+import ohmprint.impedance.Usability;
 
 /** Invented microphones of invented models, each number always the same one: a resistance, an inductance, a resonance. */
 public final class InventedUnits {

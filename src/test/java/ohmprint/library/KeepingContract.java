@@ -13,8 +13,8 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
-import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
+import ohmprint.impedance.Measurement;
 import ohmprint.library.NewMeasurement.Added;
 import org.junit.jupiter.api.Test;
 

@@ -9,8 +9,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.Map;
-import ohmprint.manifest.ManifestException;
 import ohmprint.session.AudioProbe.AudioShape;
+import ohmprint.yaml.ManifestException;
 
 /** A session folder in which tests plant manifests and files; audio files are empty, their shapes are told. */
 final class Bench {

@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.io.IOException;
-import ohmprint.manifest.ManifestException;
-import ohmprint.manifest.ManifestException.Problem;
 import ohmprint.session.AudioProbe.AudioShape;
+import ohmprint.yaml.ManifestException;
+import ohmprint.yaml.ManifestException.Problem;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
-import ohmprint.curve.Microphone;
+import ohmprint.impedance.Microphone;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

@@ -1,8 +1,8 @@
 package ohmprint.study;
 
 import java.util.Locale;
-import ohmprint.estimate.LoadedTakes;
-import ohmprint.estimate.Priors;
+import ohmprint.estimation.LoadedTakes;
+import ohmprint.estimation.Priors;
 
 /**
  * One combination of the study.

@@ -3,7 +3,7 @@ package ohmprint.study;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.circuit.Load;
-import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimation.LoadedTakes;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.LUDecomposition;

@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.util.Arrays;
 import ohmprint.circuit.Divider;
-import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimation.LoadedTakes;
 import ohmprint.study.Cell.Layout;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;

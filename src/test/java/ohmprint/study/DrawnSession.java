@@ -1,8 +1,8 @@
 package ohmprint.study;
 
 import java.util.SplittableRandom;
-import ohmprint.estimate.BinObservations;
-import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimation.BinObservations;
+import ohmprint.estimation.LoadedTakes;
 
 /**
  * One session of a cell: resistors, input, gains and delays drawn from what is stated about them, then

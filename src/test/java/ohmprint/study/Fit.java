@@ -1,6 +1,6 @@
 package ohmprint.study;
 
-import ohmprint.curve.SharedErrors;
+import ohmprint.impedance.SharedErrors;
 
 /** Kinds of fit that the study compares. */
 enum Fit {

@@ -9,7 +9,7 @@ import java.util.stream.DoubleStream;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.ResistorSeries;
-import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimation.LoadedTakes;
 
 /** Loads of a session as multiples of |Z| at 1 kHz, rounded to the E12 series; infinity for none. */
 enum LoadSet {

@@ -5,14 +5,14 @@ import java.util.SplittableRandom;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.LoadedCurve;
 import ohmprint.circuit.SourceCurve;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.PredictedValue;
-import ohmprint.estimate.BinObservations;
-import ohmprint.estimate.LoadedTakes;
-import ohmprint.estimate.PowerSolver;
-import ohmprint.estimate.Priors;
+import ohmprint.estimation.BinObservations;
+import ohmprint.estimation.LoadedTakes;
+import ohmprint.estimation.PowerSolver;
+import ohmprint.estimation.Priors;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.PredictedValue;
 import org.apache.commons.math3.complex.Complex;
 
 /**

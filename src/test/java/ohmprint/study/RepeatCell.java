@@ -3,10 +3,10 @@ package ohmprint.study;
 import java.util.Locale;
 import java.util.SplittableRandom;
 import ohmprint.app.measure.RepeatPriors;
-import ohmprint.curve.BandValue;
-import ohmprint.estimate.BinObservations;
-import ohmprint.estimate.CurveEstimate;
-import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimation.BinObservations;
+import ohmprint.estimation.CurveEstimate;
+import ohmprint.estimation.LoadedTakes;
+import ohmprint.impedance.BandValue;
 import ohmprint.study.Cell.Layout;
 
 /**

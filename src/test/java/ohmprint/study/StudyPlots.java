@@ -4,7 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.ToDoubleFunction;
-import ohmprint.report.StripChart;
+import ohmprint.chart.StripChart;
 import ohmprint.study.Cell.Layout;
 
 /** The plots of the study, by file name. */

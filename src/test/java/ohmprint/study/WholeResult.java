@@ -2,7 +2,7 @@ package ohmprint.study;
 
 import java.util.Arrays;
 import java.util.List;
-import ohmprint.curve.Usability;
+import ohmprint.impedance.Usability;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile;
 
 /**

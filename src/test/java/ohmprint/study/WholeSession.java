@@ -15,9 +15,9 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.measure.MeasureOutcome;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.measure.MeasureSession;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.FindingCode;
-import ohmprint.curve.Usability;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.FindingCode;
+import ohmprint.impedance.Usability;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 

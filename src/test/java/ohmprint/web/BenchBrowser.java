@@ -20,7 +20,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import ohmprint.Chromium;
-import ohmprint.soundbench.Program;
+import ohmprint.loopback.Program;
 
 /**
  * Debian's chromium before the bench page of a program in a process of its own. What a page complains about, in its

@@ -6,7 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.SampleMeasurements;
 import ohmprint.library.InventedUnits;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;

@@ -10,8 +10,8 @@ import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.workspace.Bench;
 import ohmprint.app.workspace.PageDoor;
-import ohmprint.audio.SoundSystem;
-import ohmprint.soundbench.SoundlessBench;
+import ohmprint.audiodevice.SoundSystem;
+import ohmprint.loopback.SoundlessBench;
 
 /** A page in this process, with a browser that was admitted. */
 public final class OpenPage implements AutoCloseable {

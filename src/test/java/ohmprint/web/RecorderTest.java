@@ -6,8 +6,8 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
-import ohmprint.audio.FormatTrial;
-import ohmprint.soundbench.SimulatedBench;
+import ohmprint.audiodevice.FormatTrial;
+import ohmprint.loopback.SimulatedBench;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 

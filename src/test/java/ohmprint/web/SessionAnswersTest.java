@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Files;
 import ohmprint.app.StoredCurve;
-import ohmprint.curve.BandValue;
+import ohmprint.impedance.BandValue;
 import ohmprint.session.SessionReader;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;

@@ -6,8 +6,8 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
+import ohmprint.impedance.Measurement;
 import org.jspecify.annotations.Nullable;
 
 /**

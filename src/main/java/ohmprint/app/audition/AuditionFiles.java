@@ -8,11 +8,11 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.List;
 import ohmprint.app.BadInputException;
+import ohmprint.audiofile.AudioFiles;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavWriter;
+import ohmprint.dsp.SampleSource;
 import ohmprint.files.AtomicFile;
-import ohmprint.signal.SampleSource;
-import ohmprint.wav.AudioFiles;
-import ohmprint.wav.WavEncoding;
-import ohmprint.wav.WavWriter;
 
 /**
  * The files of an audition: the result, and perhaps a short comparison, which plays each of a few passages as it was

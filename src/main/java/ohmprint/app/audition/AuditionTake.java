@@ -13,12 +13,12 @@ import ohmprint.app.Progress;
 import ohmprint.app.StoredCurve;
 import ohmprint.app.audition.Reloading.Extension;
 import ohmprint.app.audition.Rendering.Levels;
-import ohmprint.signal.FittedFilter;
-import ohmprint.signal.RealFourier;
-import ohmprint.signal.SampleSource;
-import ohmprint.wav.AudioFiles;
-import ohmprint.wav.WavEncoding;
-import ohmprint.wav.WavWriter;
+import ohmprint.audiofile.AudioFiles;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavWriter;
+import ohmprint.dsp.FittedFilter;
+import ohmprint.dsp.RealFourier;
+import ohmprint.dsp.SampleSource;
 
 /** Renders a take as it would sound into another load. */
 public final class AuditionTake {

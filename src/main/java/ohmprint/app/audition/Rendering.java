@@ -6,9 +6,9 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
-import ohmprint.signal.FittedFilter;
-import ohmprint.signal.OverlapAdd;
-import ohmprint.signal.SampleSource;
+import ohmprint.dsp.FittedFilter;
+import ohmprint.dsp.OverlapAdd;
+import ohmprint.dsp.SampleSource;
 
 /**
  * A take and what the filter makes of it, block by block and sample for sample at the same place.

@@ -10,7 +10,7 @@
  * so H is the response of a system without foresight. Outside the measured band nothing is claimed: {@code ln H} runs
  * smoothly to 0 over three octaves below the band and over one octave, at most up to half the sample rate, above it.
  *
- * <p>The filter is realised as a finite impulse response ({@link ohmprint.signal.FittedFilter}) that follows the curve
+ * <p>The filter is realised as a finite impulse response ({@link ohmprint.dsp.FittedFilter}) that follows the curve
  * in magnitude and phase and begins at most one millisecond ahead of a sound. Samples cannot do without that: a response
  * that lies between two samples has parts on both sides, and what the return to unity adds there lies above the measured
  * band. Below the band a millisecond is nothing, and a filter without foresight cannot change its level there without

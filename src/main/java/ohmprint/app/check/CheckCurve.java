@@ -13,19 +13,19 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
 import ohmprint.app.measure.ConsistencyWords;
 import ohmprint.app.measure.ResultFolder;
-import ohmprint.curve.Consistency;
-import ohmprint.curve.Measurement;
+import ohmprint.chart.ChartTheme;
+import ohmprint.chart.ImpedanceChart;
+import ohmprint.conformity.Decision;
+import ohmprint.conformity.FaultPatterns;
+import ohmprint.conformity.FaultPatterns.PossibleCause;
+import ohmprint.conformity.Specification;
+import ohmprint.conformity.Verdict;
 import ohmprint.exchange.SpecificationYaml;
 import ohmprint.exchange.VerdictJson;
-import ohmprint.manifest.ManifestException;
-import ohmprint.manifest.ManifestText;
-import ohmprint.report.ChartTheme;
-import ohmprint.report.ImpedanceChart;
-import ohmprint.spec.Decision;
-import ohmprint.spec.FaultPatterns;
-import ohmprint.spec.FaultPatterns.PossibleCause;
-import ohmprint.spec.Specification;
-import ohmprint.spec.Verdict;
+import ohmprint.impedance.Consistency;
+import ohmprint.impedance.Measurement;
+import ohmprint.yaml.ManifestException;
+import ohmprint.yaml.ManifestText;
 
 /** Checks a curve against a specification. */
 public final class CheckCurve {

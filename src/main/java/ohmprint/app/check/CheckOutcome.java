@@ -2,10 +2,10 @@ package ohmprint.app.check;
 
 import java.nio.file.Path;
 import java.util.List;
-import ohmprint.curve.Finding;
-import ohmprint.curve.Measurement;
-import ohmprint.spec.Specification;
-import ohmprint.spec.Verdict;
+import ohmprint.conformity.Specification;
+import ohmprint.conformity.Verdict;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.Measurement;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -14,8 +14,8 @@ import ohmprint.circuit.fit.Family;
 import ohmprint.circuit.fit.FittedCircuit;
 import ohmprint.circuit.fit.FittedCircuit.Estimate;
 import ohmprint.circuit.fit.SpiceSubcircuit;
-import ohmprint.curve.BandStatus;
-import ohmprint.curve.Measurement;
+import ohmprint.impedance.BandStatus;
+import ohmprint.impedance.Measurement;
 import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 

@@ -9,10 +9,10 @@ import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.measure.MeasureSession;
 import ohmprint.app.measure.Subject;
 import ohmprint.app.measure.TakeFiles;
-import ohmprint.estimate.ResistorCapacitorFit;
-import ohmprint.manifest.ManifestException;
+import ohmprint.estimation.ResistorCapacitorFit;
 import ohmprint.session.InputSessionReader;
 import ohmprint.session.Session;
+import ohmprint.yaml.ManifestException;
 import org.jspecify.annotations.Nullable;
 
 /** Measures an input: from a folder of takes through series resistors to its impedance. */

@@ -9,16 +9,16 @@ import java.util.function.Consumer;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
 import ohmprint.app.StoredCurve;
-import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
 import ohmprint.exchange.ExchangeException;
+import ohmprint.impedance.Measurement;
 import ohmprint.library.CurveLibrary;
 import ohmprint.library.Entry;
 import ohmprint.library.LibraryException;
 import ohmprint.library.Link;
 import ohmprint.library.NewMeasurement;
-import ohmprint.manifest.ManifestException;
-import ohmprint.manifest.ManifestText;
+import ohmprint.yaml.ManifestException;
+import ohmprint.yaml.ManifestText;
 import org.jspecify.annotations.Nullable;
 
 /** Adds results to a library, which is made when it is not there; and keeps specifications. */

@@ -3,7 +3,7 @@ package ohmprint.app.library;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import ohmprint.curve.Microphone;
+import ohmprint.impedance.Microphone;
 import org.jspecify.annotations.Nullable;
 
 /**

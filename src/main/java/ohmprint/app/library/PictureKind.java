@@ -1,8 +1,8 @@
 package ohmprint.app.library;
 
 import java.nio.charset.StandardCharsets;
-import ohmprint.report.ChartTheme;
-import ohmprint.report.OverlayChart;
+import ohmprint.chart.ChartTheme;
+import ohmprint.chart.OverlayChart;
 
 /**
  * How a picture is wanted.

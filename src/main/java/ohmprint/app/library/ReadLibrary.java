@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
-import ohmprint.curve.Measurement;
+import ohmprint.impedance.Measurement;
 import ohmprint.library.Entry;
 import ohmprint.library.EntryList;
 import ohmprint.library.Filter;

@@ -14,11 +14,11 @@ import ohmprint.circuit.AddedInput;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.StatedInput;
 import ohmprint.circuit.ThermalNoise;
-import ohmprint.manifest.ManifestException;
-import ohmprint.manifest.ManifestText;
-import ohmprint.manifest.Problems;
-import ohmprint.manifest.Section;
 import ohmprint.session.InputSection;
+import ohmprint.yaml.ManifestException;
+import ohmprint.yaml.ManifestText;
+import ohmprint.yaml.Problems;
+import ohmprint.yaml.Section;
 import org.jspecify.annotations.Nullable;
 
 /**

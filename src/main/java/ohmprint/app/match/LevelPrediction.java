@@ -5,7 +5,7 @@ import ohmprint.circuit.AudioLevel;
 import ohmprint.circuit.InputNoise;
 import ohmprint.circuit.LoadedCurve;
 import ohmprint.circuit.LoadedNoise;
-import ohmprint.curve.PredictedValue;
+import ohmprint.impedance.PredictedValue;
 import ohmprint.uncertainty.CoverageFactor;
 import ohmprint.uncertainty.ToleranceFactor;
 import org.jspecify.annotations.Nullable;

@@ -2,7 +2,7 @@ package ohmprint.app.match;
 
 import java.util.List;
 import java.util.Locale;
-import ohmprint.curve.PredictedValue;
+import ohmprint.impedance.PredictedValue;
 import org.jspecify.annotations.Nullable;
 
 /**

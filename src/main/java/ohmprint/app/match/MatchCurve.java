@@ -12,13 +12,13 @@ import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
 import ohmprint.circuit.InputImpedance;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.Usability;
-import ohmprint.manifest.ManifestException;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Usability;
 import ohmprint.session.InputCurve;
 import ohmprint.text.Numbers;
+import ohmprint.yaml.ManifestException;
 
 /** Matches a curve with inputs: loss, response change, least loads, level and noise, as a table and as pictures. */
 public final class MatchCurve {

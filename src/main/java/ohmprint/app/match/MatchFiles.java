@@ -15,10 +15,10 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.ResultFolder;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.PredictedValue;
-import ohmprint.report.ChartTheme;
-import ohmprint.report.LoadingChart;
+import ohmprint.chart.ChartTheme;
+import ohmprint.chart.LoadingChart;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.PredictedValue;
 import ohmprint.text.MinusSign;
 import ohmprint.text.Numbers;
 

@@ -2,9 +2,9 @@ package ohmprint.app.match;
 
 import java.nio.file.Path;
 import java.util.List;
-import ohmprint.curve.Finding;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.PredictedValue;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.PredictedValue;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -9,9 +9,9 @@ import ohmprint.circuit.LeastLoad;
 import ohmprint.circuit.LoadedCurve;
 import ohmprint.circuit.SourceCurve;
 import ohmprint.circuit.ThermalNoise;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.PredictedValue;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.PredictedValue;
 import ohmprint.session.Assumed;
 import org.jspecify.annotations.Nullable;
 

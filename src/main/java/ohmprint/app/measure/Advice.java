@@ -3,12 +3,12 @@ package ohmprint.app.measure;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import ohmprint.curve.BandBudget;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.CauseOrigin;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.Route;
-import ohmprint.curve.Usability;
+import ohmprint.impedance.BandBudget;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.CauseOrigin;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Route;
+import ohmprint.impedance.Usability;
 import ohmprint.session.Session;
 import ohmprint.text.Numbers;
 

@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
-import ohmprint.curve.ChiSquare;
-import ohmprint.curve.Consistency;
-import ohmprint.curve.Consistency.Octave;
+import ohmprint.impedance.ChiSquare;
+import ohmprint.impedance.Consistency;
+import ohmprint.impedance.Consistency.Octave;
 import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 

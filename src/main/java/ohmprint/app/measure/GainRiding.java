@@ -2,19 +2,19 @@ package ohmprint.app.measure;
 
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode.Wording;
+import ohmprint.dsp.LevelMeter.LevelEnvelope;
+import ohmprint.dsp.TakeIndicators;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode.Wording;
 import ohmprint.session.Session;
 import ohmprint.session.StimulusKind;
-import ohmprint.signal.LevelMeter.LevelEnvelope;
-import ohmprint.signal.TakeIndicators;
 
 /**
  * Signs of an automatic level control in the recorder: the gain follows the sound, so takes through different loads are
  * not at one gain.
  *
  * <p>Two kinds of evidence within a take. The background between the sound's frequencies, or after the sound, lies below
- * that of the lead-in ({@link ohmprint.signal.TakeScan#backgroundDropDb}): no steady gain does that, whatever the room. And where
+ * that of the lead-in ({@link ohmprint.dsp.TakeScan#backgroundDropDb}): no steady gain does that, whatever the room. And where
  * the sound is steady noise, its level right after the start stands higher above that of a companion than it does later:
  * the control needs a moment to turn the gain down. The companion has the same sound at the same moments: the reference
  * channel, or an aligned take through another load.

@@ -2,9 +2,9 @@ package ohmprint.app.measure;
 
 import java.util.List;
 import ohmprint.circuit.Load;
-import ohmprint.curve.Route;
-import ohmprint.estimate.Priors;
-import ohmprint.estimate.TimingCheck;
+import ohmprint.estimation.Priors;
+import ohmprint.estimation.TimingCheck;
+import ohmprint.impedance.Route;
 import ohmprint.uncertainty.CoverageFactor;
 import org.jspecify.annotations.Nullable;
 

@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode.Wording;
-import ohmprint.curve.Route;
-import ohmprint.estimate.LevelCheck;
+import ohmprint.estimation.LevelCheck;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode.Wording;
+import ohmprint.impedance.Route;
 import ohmprint.session.Take;
 
 /**

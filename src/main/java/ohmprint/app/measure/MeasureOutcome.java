@@ -2,7 +2,7 @@ package ohmprint.app.measure;
 
 import java.nio.file.Path;
 import java.util.List;
-import ohmprint.curve.Measurement;
+import ohmprint.impedance.Measurement;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -1,8 +1,8 @@
 package ohmprint.app.measure;
 
 import java.nio.file.Path;
-import ohmprint.curve.Route;
-import ohmprint.curve.SharedErrors;
+import ohmprint.impedance.Route;
+import ohmprint.impedance.SharedErrors;
 import org.jspecify.annotations.Nullable;
 
 /**

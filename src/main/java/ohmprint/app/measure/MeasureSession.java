@@ -7,20 +7,20 @@ import java.util.List;
 import java.util.Locale;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Progress;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode.Wording;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.Usability;
-import ohmprint.estimate.Parallel;
-import ohmprint.manifest.ManifestException;
-import ohmprint.report.Chart;
-import ohmprint.report.LineChart;
+import ohmprint.chart.Chart;
+import ohmprint.chart.LineChart;
+import ohmprint.dsp.RealFourier;
+import ohmprint.dsp.TakeIndicators;
+import ohmprint.dsp.TakeScan;
+import ohmprint.estimation.Parallel;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode.Wording;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Usability;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
-import ohmprint.signal.RealFourier;
-import ohmprint.signal.TakeIndicators;
-import ohmprint.signal.TakeScan;
+import ohmprint.yaml.ManifestException;
 
 /** Measures a session: from a folder of takes to a curve with its uncertainty. */
 public final class MeasureSession {

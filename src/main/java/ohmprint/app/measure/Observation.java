@@ -2,8 +2,8 @@ package ohmprint.app.measure;
 
 import java.util.IdentityHashMap;
 import java.util.List;
-import ohmprint.curve.Finding;
-import ohmprint.curve.Route;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.Route;
 import ohmprint.session.Take;
 
 /**

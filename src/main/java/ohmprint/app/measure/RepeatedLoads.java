@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode.Wording;
-import ohmprint.estimate.BinObservations;
+import ohmprint.estimation.BinObservations;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode.Wording;
 import ohmprint.session.Take;
 
 /**

@@ -10,13 +10,13 @@ import java.util.concurrent.CompletableFuture;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.curve.Measurement;
+import ohmprint.chart.ChartTheme;
+import ohmprint.chart.ImpedanceChart;
+import ohmprint.chart.LineChart;
 import ohmprint.exchange.CurveFormat;
 import ohmprint.exchange.CurveJson;
 import ohmprint.files.Sha256;
-import ohmprint.report.ChartTheme;
-import ohmprint.report.ImpedanceChart;
-import ohmprint.report.LineChart;
+import ohmprint.impedance.Measurement;
 import org.jspecify.annotations.Nullable;
 
 /** The files of a result, in the order in which they are documented. */

@@ -8,14 +8,14 @@ import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode.Wording;
-import ohmprint.estimate.BinObservations;
-import ohmprint.estimate.DelaysByLoads;
-import ohmprint.estimate.LoadedTakes;
-import ohmprint.estimate.SourceDrift;
-import ohmprint.estimate.TimingCheck;
-import ohmprint.signal.ClockSkew;
+import ohmprint.dsp.ClockSkew;
+import ohmprint.estimation.BinObservations;
+import ohmprint.estimation.DelaysByLoads;
+import ohmprint.estimation.LoadedTakes;
+import ohmprint.estimation.SourceDrift;
+import ohmprint.estimation.TimingCheck;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode.Wording;
 import org.jspecify.annotations.Nullable;
 
 /**

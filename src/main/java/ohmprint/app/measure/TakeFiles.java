@@ -1,11 +1,11 @@
 package ohmprint.app.measure;
 
 import java.io.IOException;
+import ohmprint.audiofile.AudioFiles;
+import ohmprint.audiofile.AudioFormatException;
+import ohmprint.dsp.SampleSource;
 import ohmprint.session.AudioProbe;
 import ohmprint.session.AudioProbe.AudioShape;
-import ohmprint.signal.SampleSource;
-import ohmprint.wav.AudioFiles;
-import ohmprint.wav.AudioFormatException;
 
 /** What a session needs to know of its audio files. */
 public final class TakeFiles {

@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode.Wording;
-import ohmprint.curve.Microphone;
-import ohmprint.signal.HumLines;
-import ohmprint.signal.TakeIndicators;
+import ohmprint.dsp.HumLines;
+import ohmprint.dsp.TakeIndicators;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode.Wording;
+import ohmprint.impedance.Microphone;
 
 /** What each take shows by itself, in words. */
 public final class TakeFindings {

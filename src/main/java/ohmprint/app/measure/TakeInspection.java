@@ -4,16 +4,16 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.OptionalLong;
 import java.util.function.DoubleUnaryOperator;
-import ohmprint.estimate.TakeRecording;
+import ohmprint.audiofile.AudioFiles;
+import ohmprint.dsp.HumLines;
+import ohmprint.dsp.NoiseFloor;
+import ohmprint.dsp.SampleSource;
+import ohmprint.dsp.Samples;
+import ohmprint.dsp.TakeIndicators;
+import ohmprint.dsp.TakeScan;
+import ohmprint.estimation.TakeRecording;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
-import ohmprint.signal.HumLines;
-import ohmprint.signal.NoiseFloor;
-import ohmprint.signal.SampleSource;
-import ohmprint.signal.Samples;
-import ohmprint.signal.TakeIndicators;
-import ohmprint.signal.TakeScan;
-import ohmprint.wav.AudioFiles;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -6,8 +6,8 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
 import ohmprint.circuit.InputImpedance;
-import ohmprint.estimate.BinObservations;
-import ohmprint.estimate.LoadedTakes;
+import ohmprint.estimation.BinObservations;
+import ohmprint.estimation.LoadedTakes;
 import ohmprint.session.Take;
 
 /**

@@ -4,14 +4,14 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.Predicate;
-import ohmprint.curve.BandStatus;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode.Severity;
-import ohmprint.curve.FindingCode.Wording;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.PlaneCovariance;
-import ohmprint.curve.Usability;
+import ohmprint.impedance.BandStatus;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode.Severity;
+import ohmprint.impedance.FindingCode.Wording;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.PlaneCovariance;
+import ohmprint.impedance.Usability;
 import ohmprint.text.Numbers;
 
 /**

@@ -13,8 +13,8 @@ import ohmprint.circuit.SourceModel.LossyInductor;
 import ohmprint.circuit.SourceModel.MovingCoil;
 import ohmprint.circuit.SourceModel.Resonance;
 import ohmprint.circuit.SourceModel.RibbonTransformer;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.Measurement;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.Measurement;
 import org.apache.commons.math3.analysis.UnivariateFunction;
 import org.apache.commons.math3.analysis.interpolation.LinearInterpolator;
 import org.apache.commons.math3.complex.Complex;
@@ -122,7 +122,7 @@ public record ExpectedSource(
     }
 
     /**
-     * ln|Z| and phase linear over ln f as {@link ohmprint.curve.ImpedanceCurve#at} has them, across gaps too, and the outermost values
+     * ln|Z| and phase linear over ln f as {@link ohmprint.impedance.ImpedanceCurve#at} has them, across gaps too, and the outermost values
      * beyond them; where X is not known, √(|Z|² − R²).
      */
     private static SourceModel interpolated(List<BandValue> values) {

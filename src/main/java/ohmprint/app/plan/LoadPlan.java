@@ -1,9 +1,9 @@
 package ohmprint.app.plan;
 
 import java.util.List;
-import ohmprint.curve.BandBudget;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FrequencyBands;
+import ohmprint.impedance.BandBudget;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FrequencyBands;
 import org.jspecify.annotations.Nullable;
 
 /**

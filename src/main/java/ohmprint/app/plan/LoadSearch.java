@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
-import ohmprint.estimate.LoadedTakes;
-import ohmprint.estimate.Predictor;
+import ohmprint.estimation.LoadedTakes;
+import ohmprint.estimation.Predictor;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -5,12 +5,12 @@ import java.util.Locale;
 import java.util.Optional;
 import ohmprint.app.BadInputException;
 import ohmprint.app.record.RecordRequest.Bench;
-import ohmprint.audio.FormatTrial;
-import ohmprint.audio.SoundException;
-import ohmprint.audio.SoundException.Reason;
-import ohmprint.audio.SoundSystem;
-import ohmprint.audio.SoundSystem.DeviceFormat;
-import ohmprint.audio.SoundSystem.Direction;
+import ohmprint.audiodevice.FormatTrial;
+import ohmprint.audiodevice.SoundException;
+import ohmprint.audiodevice.SoundException.Reason;
+import ohmprint.audiodevice.SoundSystem;
+import ohmprint.audiodevice.SoundSystem.DeviceFormat;
+import ohmprint.audiodevice.SoundSystem.Direction;
 import ohmprint.circuit.Load;
 import org.jspecify.annotations.Nullable;
 

@@ -4,12 +4,12 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import ohmprint.audio.RunReport;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
-import ohmprint.signal.SampleSource;
-import ohmprint.signal.Samples;
-import ohmprint.wav.AudioFiles;
+import ohmprint.audiodevice.RunReport;
+import ohmprint.audiofile.AudioFiles;
+import ohmprint.dsp.SampleSource;
+import ohmprint.dsp.Samples;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode;
 
 /**
  * Whether the take holds the sound that was played, in one piece. The samples decide: the sound is known, so what is missing

@@ -6,13 +6,13 @@ import java.util.Locale;
 import java.util.Optional;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Progress;
-import ohmprint.audio.FormatTrial;
-import ohmprint.audio.JavaSound;
-import ohmprint.audio.SoundException;
-import ohmprint.audio.SoundSystem;
-import ohmprint.audio.SoundSystem.DeviceFormat;
-import ohmprint.audio.SoundSystem.Direction;
-import ohmprint.audio.SoundSystem.SoundDevice;
+import ohmprint.audiodevice.FormatTrial;
+import ohmprint.audiodevice.JavaSound;
+import ohmprint.audiodevice.SoundException;
+import ohmprint.audiodevice.SoundSystem;
+import ohmprint.audiodevice.SoundSystem.DeviceFormat;
+import ohmprint.audiodevice.SoundSystem.Direction;
+import ohmprint.audiodevice.SoundSystem.SoundDevice;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -6,8 +6,8 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.plan.ExpectedSource;
 import ohmprint.app.plan.PlanRequest;
 import ohmprint.circuit.SourceModel;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.Microphone;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.Microphone;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
-import ohmprint.signal.SegmentDelays;
-import ohmprint.signal.SegmentDelays.Segment;
+import ohmprint.dsp.SegmentDelays;
+import ohmprint.dsp.SegmentDelays.Segment;
 import org.apache.commons.math3.stat.descriptive.rank.Median;
 import org.jspecify.annotations.Nullable;
 

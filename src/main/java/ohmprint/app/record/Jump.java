@@ -1,8 +1,8 @@
 package ohmprint.app.record;
 
 import java.util.Arrays;
-import ohmprint.signal.RealFourier;
-import ohmprint.signal.Windows;
+import ohmprint.dsp.RealFourier;
+import ohmprint.dsp.Windows;
 
 /**
  * Whether a low sound jumps within a stretch of a recording: where its parts are too low to be placed to the length of an

@@ -7,18 +7,18 @@ import java.util.ArrayList;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.TakeFiles;
-import ohmprint.audio.SoundException;
-import ohmprint.audio.SoundSystem;
+import ohmprint.audiodevice.SoundException;
+import ohmprint.audiodevice.SoundSystem;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
-import ohmprint.curve.Microphone;
-import ohmprint.manifest.ManifestException;
+import ohmprint.impedance.Microphone;
 import ohmprint.session.Assumed;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
 import ohmprint.session.SessionWriter;
 import ohmprint.session.Stimulus;
 import ohmprint.session.StimulusKind;
+import ohmprint.yaml.ManifestException;
 
 /**
  * Begins a session or takes up one that was begun, after the devices have shown that they can record it. Nothing is

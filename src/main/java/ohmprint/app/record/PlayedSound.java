@@ -4,14 +4,14 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import ohmprint.app.BadInputException;
-import ohmprint.signal.ExponentialSweep;
-import ohmprint.signal.Noise;
-import ohmprint.signal.SampleSource;
-import ohmprint.signal.Samples;
-import ohmprint.wav.AudioFiles;
-import ohmprint.wav.AudioFormatException;
-import ohmprint.wav.WavEncoding;
-import ohmprint.wav.WavWriter;
+import ohmprint.audiofile.AudioFiles;
+import ohmprint.audiofile.AudioFormatException;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavWriter;
+import ohmprint.dsp.ExponentialSweep;
+import ohmprint.dsp.Noise;
+import ohmprint.dsp.SampleSource;
+import ohmprint.dsp.Samples;
 
 /**
  * The sound that all takes play.

@@ -2,7 +2,7 @@ package ohmprint.app.record;
 
 import java.nio.file.Path;
 import java.util.List;
-import ohmprint.curve.Microphone;
+import ohmprint.impedance.Microphone;
 import ohmprint.session.Assumed;
 import org.jspecify.annotations.Nullable;
 

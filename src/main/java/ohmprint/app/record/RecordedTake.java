@@ -2,7 +2,7 @@ package ohmprint.app.record;
 
 import java.util.List;
 import ohmprint.app.measure.TakeInspection;
-import ohmprint.audio.RunReport;
+import ohmprint.audiodevice.RunReport;
 import ohmprint.files.FileStamp;
 import ohmprint.session.Session;
 import ohmprint.session.Take;

@@ -13,12 +13,12 @@ import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavReader;
+import ohmprint.audiofile.WavWriter;
 import ohmprint.files.AtomicFile;
 import ohmprint.files.Leftovers;
 import ohmprint.session.Session;
-import ohmprint.wav.WavEncoding;
-import ohmprint.wav.WavReader;
-import ohmprint.wav.WavWriter;
 
 /** Files of takes in a session's folder: their names, and what becomes of those that were broken off. */
 final class SessionFolder {

@@ -3,8 +3,8 @@ package ohmprint.app.record;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.curve.Finding;
-import ohmprint.signal.TakeIndicators;
+import ohmprint.dsp.TakeIndicators;
+import ohmprint.impedance.Finding;
 import org.jspecify.annotations.Nullable;
 
 /** What the checks and the level against the kept takes say about a take, in one report. */

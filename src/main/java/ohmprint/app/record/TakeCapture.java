@@ -7,15 +7,15 @@ import java.util.Arrays;
 import java.util.concurrent.CancellationException;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.TakeInspection;
-import ohmprint.audio.RunReport;
-import ohmprint.audio.SoundException;
-import ohmprint.audio.SoundRun;
-import ohmprint.audio.SoundSystem;
+import ohmprint.audiodevice.RunReport;
+import ohmprint.audiodevice.SoundException;
+import ohmprint.audiodevice.SoundRun;
+import ohmprint.audiodevice.SoundSystem;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavWriter;
+import ohmprint.dsp.LiveLevel;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
-import ohmprint.signal.LiveLevel;
-import ohmprint.wav.WavEncoding;
-import ohmprint.wav.WavWriter;
 
 /**
  * Plays the sound and writes what is recorded straight into a file, 24 bits, as it comes; then reads it back beside the

@@ -2,7 +2,7 @@ package ohmprint.app.record;
 
 import java.io.IOException;
 import java.util.List;
-import ohmprint.curve.Finding;
+import ohmprint.impedance.Finding;
 
 /** A check of a take as soon as it is recorded; a further one joins the list in {@link TakeChecks}. */
 @FunctionalInterface

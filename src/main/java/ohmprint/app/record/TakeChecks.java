@@ -5,9 +5,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import ohmprint.app.measure.TakeFindings;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
-import ohmprint.signal.TakeIndicators;
+import ohmprint.dsp.TakeIndicators;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode;
 import org.jspecify.annotations.Nullable;
 
 /** The checks that every take goes through as soon as it is recorded. */

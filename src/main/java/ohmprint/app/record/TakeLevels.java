@@ -2,11 +2,11 @@ package ohmprint.app.record;
 
 import java.io.IOException;
 import ohmprint.app.measure.TakeInspection;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.estimate.TakeRecording;
-import ohmprint.signal.RealFourier;
-import ohmprint.signal.SampleSource;
-import ohmprint.signal.Samples;
+import ohmprint.dsp.RealFourier;
+import ohmprint.dsp.SampleSource;
+import ohmprint.dsp.Samples;
+import ohmprint.estimation.TakeRecording;
+import ohmprint.impedance.FrequencyBands;
 
 /**
  * Energy of a take per band: signal and noise of the sounding part in one transform, {@code Σ|X_i|²} over the bins of each

@@ -1,7 +1,7 @@
 package ohmprint.app.record;
 
 import java.util.List;
-import ohmprint.curve.Finding;
+import ohmprint.impedance.Finding;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -3,7 +3,7 @@ package ohmprint.app.record;
 import java.io.IOException;
 import java.util.Arrays;
 import ohmprint.app.measure.TakeInspection;
-import ohmprint.signal.RealFourier;
+import ohmprint.dsp.RealFourier;
 
 /**
  * Levels of the sounding part of a take in twelfth octaves. With X the transform of n frames in N points, a band of bins

@@ -11,11 +11,11 @@ import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.stimulus.StimulusRequest.Sound;
 import ohmprint.app.stimulus.StimulusRequest.Timing;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavWriter;
+import ohmprint.dsp.ExponentialSweep;
+import ohmprint.dsp.Noise;
 import ohmprint.files.AtomicFile;
-import ohmprint.signal.ExponentialSweep;
-import ohmprint.signal.Noise;
-import ohmprint.wav.WavEncoding;
-import ohmprint.wav.WavWriter;
 
 /** Writes a stimulus: see the package. */
 public final class WriteStimulus {

@@ -9,17 +9,17 @@ import ohmprint.app.Progress;
 import ohmprint.app.audition.AuditionRequest;
 import ohmprint.app.audition.AuditionTake;
 import ohmprint.app.measure.TakeInspection;
+import ohmprint.audiofile.AudioFiles;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavWriter;
 import ohmprint.circuit.AddedInput.PhantomFedInput;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.MeasuredInput;
+import ohmprint.dsp.SampleSource;
 import ohmprint.files.FileStamp;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
-import ohmprint.signal.SampleSource;
-import ohmprint.wav.AudioFiles;
-import ohmprint.wav.WavEncoding;
-import ohmprint.wav.WavWriter;
 import org.jspecify.annotations.Nullable;
 
 /** A piece of a take as it would sound into an input, as the bytes of a WAV file. The last one is kept. */

@@ -4,13 +4,13 @@ import java.util.List;
 import java.util.function.ToDoubleFunction;
 import ohmprint.app.StoredCurve;
 import ohmprint.app.measure.ConsistencyWords;
-import ohmprint.curve.BandBudget;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.CauseOrigin;
-import ohmprint.curve.Finding;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.Microphone;
-import ohmprint.curve.Provenance.TakeOrigin;
+import ohmprint.impedance.BandBudget;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.CauseOrigin;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Microphone;
+import ohmprint.impedance.Provenance.TakeOrigin;
 import ohmprint.text.Numbers;
 
 /**

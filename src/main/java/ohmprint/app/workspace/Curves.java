@@ -12,15 +12,15 @@ import ohmprint.app.StoredCurve;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.ReadLibrary;
 import ohmprint.app.measure.Advice;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.Provenance.TakeOrigin;
+import ohmprint.conformity.Specification;
 import ohmprint.exchange.SpecificationYaml;
 import ohmprint.files.FileStamp;
-import ohmprint.manifest.ManifestException;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Provenance.TakeOrigin;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
 import ohmprint.session.Take;
-import ohmprint.spec.Specification;
+import ohmprint.yaml.ManifestException;
 import org.jspecify.annotations.Nullable;
 
 /** The curves of a workspace by their names: {@code session:NAME} and {@code library:ID}. The last ones are kept ready. */

@@ -7,11 +7,11 @@ import ohmprint.app.check.CheckCurve;
 import ohmprint.app.check.CheckOutcome;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.ReadLibrary;
-import ohmprint.curve.Finding;
-import ohmprint.spec.BandCheck;
-import ohmprint.spec.PeakCheck;
-import ohmprint.spec.RequirementVerdict;
-import ohmprint.spec.Specification;
+import ohmprint.conformity.BandCheck;
+import ohmprint.conformity.PeakCheck;
+import ohmprint.conformity.RequirementVerdict;
+import ohmprint.conformity.Specification;
+import ohmprint.impedance.Finding;
 import org.jspecify.annotations.Nullable;
 
 /** Whether curves keep to their limits. */

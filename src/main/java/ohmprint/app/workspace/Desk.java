@@ -18,9 +18,9 @@ import ohmprint.app.Progress;
 import ohmprint.app.measure.MeasureOutcome;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.measure.MeasureSession;
-import ohmprint.audio.SoundSystem;
-import ohmprint.curve.Finding;
-import ohmprint.curve.Route;
+import ohmprint.audiodevice.SoundSystem;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.Route;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -15,9 +15,9 @@ import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.TakeFiles;
 import ohmprint.app.record.PutAside;
+import ohmprint.audiofile.WavReader;
 import ohmprint.session.AudioProbe.AudioShape;
 import ohmprint.session.Session;
-import ohmprint.wav.WavReader;
 
 /**
  * The recordings of a folder, and files that come into it. They are written beside their place under a hidden name, looked

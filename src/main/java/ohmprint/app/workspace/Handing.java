@@ -10,16 +10,16 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
 import ohmprint.app.Progress;
 import ohmprint.app.StoredCurve;
-import ohmprint.app.handover.HandOver;
-import ohmprint.app.handover.HandOverRequest;
 import ohmprint.app.library.LibraryPlace;
 import ohmprint.app.library.ReadLibrary;
 import ohmprint.app.match.MatchRequest;
-import ohmprint.curve.Measurement;
+import ohmprint.app.report.HandOver;
+import ohmprint.app.report.HandOverRequest;
+import ohmprint.chart.ChartTheme;
+import ohmprint.chart.ImpedanceChart;
 import ohmprint.exchange.CurveFormat;
 import ohmprint.exchange.CurveJson;
-import ohmprint.report.ChartTheme;
-import ohmprint.report.ImpedanceChart;
+import ohmprint.impedance.Measurement;
 import org.jspecify.annotations.Nullable;
 
 /** Files to hand out: the sheet that goes back with a microphone, and a curve in the forms that others read. */

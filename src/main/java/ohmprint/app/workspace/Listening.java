@@ -9,13 +9,13 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.measure.TakeFindings;
 import ohmprint.app.measure.TakeInspection;
 import ohmprint.app.record.TakeSpectrum;
+import ohmprint.audiofile.AudioFormatException;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
-import ohmprint.curve.Finding;
-import ohmprint.curve.Microphone;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.Microphone;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
-import ohmprint.wav.AudioFormatException;
 import org.jspecify.annotations.Nullable;
 
 /** Looks into recordings of a session, takes or not. */

@@ -12,8 +12,8 @@ import ohmprint.app.match.MatchOutcome;
 import ohmprint.app.match.MatchRequest;
 import ohmprint.app.match.MatchRequest.Electronics;
 import ohmprint.app.match.Matching;
-import ohmprint.curve.Permitted;
-import ohmprint.curve.PredictedValue;
+import ohmprint.impedance.Permitted;
+import ohmprint.impedance.PredictedValue;
 import org.jspecify.annotations.Nullable;
 
 /** What loads do to curves, quickly enough for a control that is dragged: curves that were asked for are kept ready. */

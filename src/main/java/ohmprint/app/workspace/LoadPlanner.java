@@ -8,8 +8,8 @@ import ohmprint.app.plan.ExpectedSource;
 import ohmprint.app.plan.LoadPlan;
 import ohmprint.app.plan.PlanLoads;
 import ohmprint.app.plan.PlanRequest;
-import ohmprint.curve.Finding;
-import ohmprint.curve.Permitted;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.Permitted;
 import org.jspecify.annotations.Nullable;
 
 /** Which loads to record, before anything is connected. */

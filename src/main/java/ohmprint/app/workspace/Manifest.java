@@ -11,8 +11,7 @@ import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.StatedInput;
 import ohmprint.circuit.UnknownInput;
-import ohmprint.curve.Microphone;
-import ohmprint.manifest.ManifestException;
+import ohmprint.impedance.Microphone;
 import ohmprint.session.Assumed;
 import ohmprint.session.InputCurve;
 import ohmprint.session.Session;
@@ -20,6 +19,7 @@ import ohmprint.session.SessionReader;
 import ohmprint.session.Stimulus;
 import ohmprint.session.StimulusKind;
 import ohmprint.session.Take;
+import ohmprint.yaml.ManifestException;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.concurrent.locks.Lock;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.TakeFiles;
-import ohmprint.curve.Microphone;
+import ohmprint.impedance.Microphone;
 import ohmprint.session.Session;
 import ohmprint.session.SessionWriter;
 import ohmprint.session.Take;

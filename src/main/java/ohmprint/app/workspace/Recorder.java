@@ -15,7 +15,7 @@ import ohmprint.app.record.RecordRequest;
 import ohmprint.app.record.Recording;
 import ohmprint.app.record.Step;
 import ohmprint.app.record.TakeReport;
-import ohmprint.audio.SoundSystem;
+import ohmprint.audiodevice.SoundSystem;
 import ohmprint.session.Assumed;
 import ohmprint.session.Session;
 import org.jspecify.annotations.Nullable;

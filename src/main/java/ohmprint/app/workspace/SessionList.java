@@ -6,9 +6,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.util.List;
-import ohmprint.curve.Usability;
 import ohmprint.exchange.CurveJson;
 import ohmprint.files.FileStamp;
+import ohmprint.impedance.Usability;
 import ohmprint.session.Session;
 import org.jspecify.annotations.Nullable;
 

@@ -9,7 +9,7 @@ import java.util.Set;
 import ohmprint.app.BadInputException;
 import ohmprint.app.StoredCurve;
 import ohmprint.app.record.PlannedLoads;
-import ohmprint.curve.Microphone;
+import ohmprint.impedance.Microphone;
 import ohmprint.session.Session;
 import org.jspecify.annotations.Nullable;
 

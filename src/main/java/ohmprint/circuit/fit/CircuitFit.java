@@ -11,7 +11,7 @@ import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import ohmprint.circuit.fit.FittedCircuit.Estimate;
 import ohmprint.circuit.fit.Part.Value;
-import ohmprint.curve.ImpedanceCurve;
+import ohmprint.impedance.ImpedanceCurve;
 import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.linear.ArrayRealVector;

@@ -2,12 +2,12 @@ package ohmprint.circuit.fit;
 
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.curve.BandBudget;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.CurveCovariance;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.PlaneCovariance;
-import ohmprint.curve.SharedCause;
+import ohmprint.impedance.BandBudget;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.CurveCovariance;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.PlaneCovariance;
+import ohmprint.impedance.SharedCause;
 import ohmprint.uncertainty.CoverageFactor;
 import org.apache.commons.math3.complex.Complex;
 

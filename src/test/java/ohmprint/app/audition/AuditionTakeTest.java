@@ -6,12 +6,12 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Path;
 import ohmprint.app.BadInputException;
+import ohmprint.audiofile.WavEncoding;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.ModelCurves;
 import ohmprint.circuit.SourceModel;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.wav.WavEncoding;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.ImpedanceCurve;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -1,8 +1,8 @@
 package ohmprint.app.audition;
 
 import java.util.Arrays;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.signal.RealFourier;
+import ohmprint.dsp.RealFourier;
+import ohmprint.impedance.FrequencyBands;
 
 /** Two records within a band: level of the difference in dB, and the greatest difference of third octaves in dB. */
 record Difference(double residualDb, double levelDb) {

@@ -7,17 +7,17 @@ import java.util.Arrays;
 import java.util.SplittableRandom;
 import java.util.function.DoubleFunction;
 import java.util.random.RandomGenerator;
+import ohmprint.audiofile.AudioFiles;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavWriter;
 import ohmprint.circuit.Divider;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.SourceModel;
-import ohmprint.curve.Measurement;
+import ohmprint.dsp.Noise;
+import ohmprint.dsp.RealFourier;
+import ohmprint.dsp.SampleSource;
 import ohmprint.exchange.CurveJson;
-import ohmprint.signal.Noise;
-import ohmprint.signal.RealFourier;
-import ohmprint.signal.SampleSource;
-import ohmprint.wav.AudioFiles;
-import ohmprint.wav.WavEncoding;
-import ohmprint.wav.WavWriter;
+import ohmprint.impedance.Measurement;
 import org.apache.commons.math3.complex.Complex;
 
 /** One invented performance, recorded by one invented microphone through any load: plucked notes over a bed of noise. */

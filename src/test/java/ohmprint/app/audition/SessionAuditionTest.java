@@ -8,8 +8,8 @@ import ohmprint.app.Progress;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.measure.MeasureSession;
 import ohmprint.circuit.Load;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.signal.RealFourier;
+import ohmprint.dsp.RealFourier;
+import ohmprint.impedance.FrequencyBands;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -12,8 +12,8 @@ import ohmprint.circuit.SourceModel.LossyInductor;
 import ohmprint.circuit.SourceModel.MovingCoil;
 import ohmprint.circuit.SourceModel.Resonance;
 import ohmprint.circuit.SourceModel.RibbonTransformer;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.ImpedanceCurve;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Microphones of known circuits, and a take of each that is to be rendered for another load. */

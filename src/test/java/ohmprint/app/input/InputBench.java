@@ -11,10 +11,10 @@ import java.util.function.DoubleFunction;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Progress;
 import ohmprint.app.measure.MeasureRequest;
-import ohmprint.signal.ExponentialSweep;
-import ohmprint.signal.Noise;
-import ohmprint.wav.WavEncoding;
-import ohmprint.wav.WavWriter;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavWriter;
+import ohmprint.dsp.ExponentialSweep;
+import ohmprint.dsp.Noise;
 import org.apache.commons.math3.complex.Complex;
 import org.jtransforms.fft.DoubleFFT_1D;
 

@@ -4,8 +4,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import ohmprint.app.match.MatchRequest.Electronics;
-import ohmprint.curve.Measurement;
 import ohmprint.exchange.CurveJson;
+import ohmprint.impedance.Measurement;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A stored curve and the requests that match it with inputs. */

@@ -12,11 +12,11 @@ import java.util.stream.Collectors;
 import ohmprint.app.BadInputException;
 import ohmprint.app.match.LoadPrediction.Answer;
 import ohmprint.app.match.MatchRequest.Electronics;
-import ohmprint.curve.FindingCode;
-import ohmprint.curve.ImpedanceCurve;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.Microphone;
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.FindingCode;
+import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Microphone;
+import ohmprint.impedance.SampleMeasurements;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 

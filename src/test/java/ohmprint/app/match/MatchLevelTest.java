@@ -10,8 +10,8 @@ import java.util.List;
 import java.util.SplittableRandom;
 import ohmprint.app.match.LoadPrediction.Answer;
 import ohmprint.app.match.MatchRequest.Electronics;
-import ohmprint.curve.PredictedValue;
-import ohmprint.curve.SampleMeasurements;
+import ohmprint.impedance.PredictedValue;
+import ohmprint.impedance.SampleMeasurements;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 

@@ -11,8 +11,8 @@ import java.util.SplittableRandom;
 import ohmprint.circuit.SourceModel.LossyInductor;
 import ohmprint.circuit.SourceModel.MovingCoil;
 import ohmprint.circuit.SourceModel.Resonance;
-import ohmprint.signal.ExponentialSweep;
-import ohmprint.signal.Noise;
+import ohmprint.dsp.ExponentialSweep;
+import ohmprint.dsp.Noise;
 import org.apache.commons.math3.complex.Complex;
 import org.jtransforms.fft.DoubleFFT_1D;
 

@@ -3,9 +3,9 @@ package ohmprint.app.measure;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
-import ohmprint.curve.FindingCode;
-import ohmprint.curve.Measurement;
-import ohmprint.curve.Usability;
+import ohmprint.impedance.FindingCode;
+import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Usability;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;

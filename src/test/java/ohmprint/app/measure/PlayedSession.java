@@ -13,8 +13,8 @@ import ohmprint.circuit.SourceModel;
 import ohmprint.circuit.SourceModel.LossyInductor;
 import ohmprint.circuit.SourceModel.MovingCoil;
 import ohmprint.circuit.SourceModel.Resonance;
-import ohmprint.signal.Noise;
-import ohmprint.signal.OtherClock;
+import ohmprint.dsp.Noise;
+import ohmprint.dsp.OtherClock;
 import org.apache.commons.math3.complex.Complex;
 import org.jtransforms.fft.DoubleFFT_1D;
 

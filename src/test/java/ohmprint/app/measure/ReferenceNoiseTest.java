@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.nio.file.Path;
+import ohmprint.dsp.Noise;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
-import ohmprint.signal.Noise;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

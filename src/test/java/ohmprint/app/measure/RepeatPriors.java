@@ -1,14 +1,14 @@
 package ohmprint.app.measure;
 
 import java.util.List;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.SharedErrors;
-import ohmprint.estimate.BinObservations;
-import ohmprint.estimate.CoherentSolver;
-import ohmprint.estimate.CurveEstimate;
-import ohmprint.estimate.LoadedTakes;
-import ohmprint.estimate.Priors;
-import ohmprint.estimate.TakeAgreement;
+import ohmprint.estimation.BinObservations;
+import ohmprint.estimation.CoherentSolver;
+import ohmprint.estimation.CurveEstimate;
+import ohmprint.estimation.LoadedTakes;
+import ohmprint.estimation.Priors;
+import ohmprint.estimation.TakeAgreement;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.SharedErrors;
 import ohmprint.session.Take;
 
 /** What {@code measure} makes of takes with a repeated load, from what they hold on. */

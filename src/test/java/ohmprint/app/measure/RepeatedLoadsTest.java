@@ -9,7 +9,7 @@ import java.util.Random;
 import java.util.SplittableRandom;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
-import ohmprint.estimate.BinObservations;
+import ohmprint.estimation.BinObservations;
 import ohmprint.session.Take;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

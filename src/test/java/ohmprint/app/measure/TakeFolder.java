@@ -7,13 +7,13 @@ import java.util.List;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
-import ohmprint.curve.Route;
-import ohmprint.signal.SampleSource;
-import ohmprint.wav.AudioFiles;
-import ohmprint.wav.WavEncoding;
-import ohmprint.wav.WavWriter;
+import ohmprint.audiofile.AudioFiles;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavWriter;
+import ohmprint.dsp.SampleSource;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode;
+import ohmprint.impedance.Route;
 
 /** A session folder that tests spoil: a copy of a fixture, or takes of their own. */
 final class TakeFolder {

@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
-import ohmprint.estimate.BinObservations;
+import ohmprint.estimation.BinObservations;
 import ohmprint.session.Take;
 import org.junit.jupiter.api.Test;
 

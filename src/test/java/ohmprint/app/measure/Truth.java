@@ -7,9 +7,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleFunction;
 import java.util.stream.DoubleStream;
-import ohmprint.curve.BandStatus;
-import ohmprint.curve.BandValue;
-import ohmprint.curve.ImpedanceCurve;
+import ohmprint.impedance.BandStatus;
+import ohmprint.impedance.BandValue;
+import ohmprint.impedance.ImpedanceCurve;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile;
 

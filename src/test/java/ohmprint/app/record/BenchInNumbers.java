@@ -8,10 +8,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
-import ohmprint.curve.Microphone;
-import ohmprint.soundbench.SoundlessBench;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode;
+import ohmprint.impedance.Microphone;
+import ohmprint.loopback.SoundlessBench;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A bench that exists only in numbers, and a session recorded on it step by step. */

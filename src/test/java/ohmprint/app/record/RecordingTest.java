@@ -8,8 +8,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import ohmprint.app.BadInputException;
-import ohmprint.audio.SoundException;
-import ohmprint.wav.WavReader;
+import ohmprint.audiodevice.SoundException;
+import ohmprint.audiofile.WavReader;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 

@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import ohmprint.app.BadInputException;
-import ohmprint.audio.FormatTrial;
-import ohmprint.audio.SoundSystem.DeviceFormat;
+import ohmprint.audiodevice.FormatTrial;
+import ohmprint.audiodevice.SoundSystem.DeviceFormat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;

@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import ohmprint.curve.Finding;
-import ohmprint.curve.FindingCode;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

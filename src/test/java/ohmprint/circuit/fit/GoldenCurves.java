@@ -10,8 +10,8 @@ import java.util.Map;
 import java.util.TreeMap;
 import ohmprint.circuit.ModelCurves;
 import ohmprint.circuit.SourceModel;
-import ohmprint.curve.FrequencyBands;
-import ohmprint.curve.ImpedanceCurve;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.impedance.ImpedanceCurve;
 import org.apache.commons.math3.complex.Complex;
 
 /** Impedances that ngspice computed for the circuits in fixtures/golden, with noise of 60 dB when wanted. */
