@@ -22,7 +22,7 @@ public final class LibraryReference {
      * @return empty when it does not begin with {@link #PREFIX}
      * @throws BadInputException if the library cannot be opened or holds no such measurement
      */
-    static Optional<StoredCurve> read(String reference) throws BadInputException {
+    static Optional<NamedCurve> read(String reference) throws BadInputException {
         if (!reference.startsWith(PREFIX)) {
             return Optional.empty();
         }
@@ -43,16 +43,16 @@ public final class LibraryReference {
      *
      * @param reference the identifier, with {@link #PREFIX} or without
      */
-    public static StoredCurve read(CurveLibrary library, String reference) throws LibraryException {
+    public static NamedCurve read(CurveLibrary library, String reference) throws LibraryException {
         Entry entry = library.entry(id(reference));
         return read(entry, library.document(entry));
     }
 
     /** Reads the document of an entry. */
-    public static StoredCurve read(Entry entry, String document) throws LibraryException {
+    public static NamedCurve read(Entry entry, String document) throws LibraryException {
         String name = PREFIX + entry.id();
         try {
-            return new StoredCurve(name, CurveJson.read(document, name));
+            return new NamedCurve(name, CurveJson.read(document, name));
         } catch (ExchangeException e) {
             throw new LibraryException(
                     name + " cannot be read: " + e.getMessage() + "; ohmprint library verify looks for more", e);

@@ -20,13 +20,13 @@ public final class JavaSound implements SoundSystem {
 
     @Override
     public Optional<DeviceFormat> ownFormat(@Nullable String device, Direction direction) throws SoundException {
-        return OwnFormats.of(Lines.find(device, direction).getName(), direction);
+        return NativeFormats.of(Lines.find(device, direction).getName(), direction);
     }
 
     @Override
     public FormatTrial trial(@Nullable String device, Direction direction, int rate, int channels)
             throws SoundException {
-        return Trials.of(Lines.find(device, direction).getName(), direction, rate, channels);
+        return FormatProbe.of(Lines.find(device, direction).getName(), direction, rate, channels);
     }
 
     @Override
@@ -51,7 +51,7 @@ public final class JavaSound implements SoundSystem {
                 + Math.round((run.tailSeconds() + playback.bufferSeconds() + capture.bufferSeconds() + EXTRA_SECONDS)
                         * rate);
         double[][] samples = new double[run.channels()][capture.mostFrames()];
-        ArrivalClock clock = new ArrivalClock(rate);
+        GapDetector clock = new GapDetector(rate);
         boolean playing = false;
         long at = 0;
         capture.start();
@@ -108,7 +108,7 @@ public final class JavaSound implements SoundSystem {
      * <p>A block that completes N frames cannot arrive before {@code t₀ + N/rate}, and some block in every quarter of a run
      * arrives hardly later. If the least lateness of the last quarter exceeds that of the first, frames may be missing between.
      */
-    static final class ArrivalClock {
+    static final class GapDetector {
         private static final double LEAST_SECONDS = 0.03;
         private static final int FEWEST_BLOCKS = 8;
 
@@ -116,7 +116,7 @@ public final class JavaSound implements SoundSystem {
         private final List<Double> lateness = new ArrayList<>();
         private long frames;
 
-        ArrivalClock(double rate) {
+        GapDetector(double rate) {
             this.rate = rate;
         }
 

@@ -56,8 +56,8 @@ final class Axes {
 
     private static ValueAxis styled(ValueAxis axis, double low, double high, ChartTheme theme) {
         axis.setRange(low, high);
-        axis.setLabelFont(Lettering.plain(LABEL_SIZE));
-        axis.setTickLabelFont(Lettering.plain(LABEL_SIZE));
+        axis.setLabelFont(TextPainter.plain(LABEL_SIZE));
+        axis.setTickLabelFont(TextPainter.plain(LABEL_SIZE));
         axis.setLabelPaint(theme.ink());
         axis.setTickLabelPaint(theme.ink());
         axis.setTickMarkPaint(theme.frame());

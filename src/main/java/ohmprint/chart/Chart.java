@@ -42,7 +42,7 @@ public abstract class Chart {
     public static void prepare() {
         BufferedImage image = new BufferedImage(TRIAL_SIDE, TRIAL_SIDE, BufferedImage.TYPE_INT_RGB);
         Graphics2D g = image.createGraphics();
-        Lettering.line(g, Lettering.plain(TRIAL_SIDE), Color.WHITE, "Ω", 0, TRIAL_SIDE);
+        TextPainter.line(g, TextPainter.plain(TRIAL_SIDE), Color.WHITE, "Ω", 0, TRIAL_SIDE);
         g.dispose();
     }
 
@@ -79,7 +79,7 @@ public abstract class Chart {
         DoubleFunction<String> twoDecimals = Chart::twoDecimals;
         g.setGeomDoubleConverter(twoDecimals);
         g.setTransformDoubleConverter(twoDecimals);
-        g.setFontFunction(family -> Lettering.FAMILIES);
+        g.setFontFunction(family -> TextPainter.FAMILIES);
         draw(g);
         String svg = g.getSVGElement("ohmprint", true, new ViewBox(0, 0, width, height), null, null);
         int end = svg.indexOf('>') + 1;

@@ -22,7 +22,7 @@ import org.jspecify.annotations.Nullable;
 /** What there is to say about a measurement, in words: verdict, route, loads, findings. */
 final class FindingsPanel {
     private static final int MOST_LINES_EACH = 7;
-    private static final Font VERDICT = Lettering.bold(18);
+    private static final Font VERDICT = TextPainter.bold(18);
 
     private final Measurement measurement;
     private final ChartTheme theme;
@@ -51,7 +51,7 @@ final class FindingsPanel {
         Usability likeness = answer == Conformity.WITHIN
                 ? Usability.USABLE
                 : answer == Conformity.OUTSIDE ? Usability.UNUSABLE : Usability.DOUBTFUL;
-        String head = Lettering.oneLine("Specification: " + checked.name(), TextColumn.HEAD, column.room());
+        String head = TextPainter.oneLine("Specification: " + checked.name(), TextColumn.HEAD, column.room());
         answer(g, column, head, likeness, answer.word());
         column.space(-TextColumn.PARAGRAPH / 2);
         for (String sentence : checked.sentences()) {
@@ -66,7 +66,7 @@ final class FindingsPanel {
         column.head(head);
         g.setColor(color(likeness));
         g.fill(symbol(likeness, column.x(), baseline - 14, 14));
-        Lettering.line(g, VERDICT, theme.ink(), word, column.x() + 23, baseline);
+        TextPainter.line(g, VERDICT, theme.ink(), word, column.x() + 23, baseline);
         column.space(baseline + TextColumn.LEADING + TextColumn.PARAGRAPH - column.y());
     }
 
@@ -139,7 +139,7 @@ final class FindingsPanel {
         }
         for (int i = 0; i < all.size(); i++) {
             Finding finding = all.get(i);
-            List<String> message = Lettering.wrap(
+            List<String> message = TextPainter.wrap(
                     MinusSign.inSentence(finding.message()), TextColumn.BODY, column.room(), MOST_LINES_EACH);
             double more = i == all.size() - 1 ? 0 : TextColumn.PARAGRAPH + TextColumn.LEADING;
             if (column.y() + message.size() * TextColumn.LEADING + more > column.bottom()) {
@@ -149,7 +149,7 @@ final class FindingsPanel {
             String head = finding.take() == null
                     ? finding.code().word()
                     : finding.code().word() + " · " + finding.take();
-            column.line(TextColumn.STRONG, theme.ink(), Lettering.oneLine(head, TextColumn.STRONG, column.room()));
+            column.line(TextColumn.STRONG, theme.ink(), TextPainter.oneLine(head, TextColumn.STRONG, column.room()));
             column.body(message);
             column.space(TextColumn.PARAGRAPH);
         }

@@ -22,7 +22,7 @@ import org.jspecify.annotations.Nullable;
  * |Z| of one measurement over frequency and, where the curve has one, its phase beneath it, each with its 95 % band; in |Z|
  * also bounds and the limits of a specification; and the findings in words beside them.
  */
-public final class ImpedanceChart extends WholePicture {
+public final class ImpedanceChart extends StandaloneChart {
     private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, 846, 594);
     private static final Rectangle2D PANEL = new Rectangle2D.Double(880, 78, WIDTH - 880 - MARGIN, 656);
     private static final double KEY_Y = 692;
@@ -101,7 +101,7 @@ public final class ImpedanceChart extends WholePicture {
         if (degrees != null) {
             plots.add(plot(
                     Axes.degrees("∠Z in °", degrees.low(), degrees.high(), theme),
-                    CurveRuns.phase(curve, degrees),
+                    CurveSegments.phase(curve, degrees),
                     theme.second(),
                     PHASE));
         }
@@ -114,7 +114,7 @@ public final class ImpedanceChart extends WholePicture {
         if (overlay != null) {
             overlay.marks(plot);
         }
-        band(plot, CurveRuns.magnitude(curve, ohms), theme.first(), MAGNITUDE);
+        band(plot, CurveSegments.magnitude(curve, ohms), theme.first(), MAGNITUDE);
         bounds(plot, ohms);
         if (overlay != null) {
             overlay.limits(plot, ohms);

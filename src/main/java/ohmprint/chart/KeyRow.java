@@ -49,7 +49,7 @@ final class KeyRow {
 
     /** The words of what the caller has drawn at the place of the entry, so far behind its beginning. */
     void words(double behind, String words) {
-        Lettering.line(g, Lettering.SMALL, theme.ink(), words, x + behind, y);
-        x = x + behind + Lettering.width(words, Lettering.SMALL) + gap;
+        TextPainter.line(g, TextPainter.SMALL, theme.ink(), words, x + behind, y);
+        x = x + behind + TextPainter.width(words, TextPainter.SMALL) + gap;
     }
 }

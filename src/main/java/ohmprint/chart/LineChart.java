@@ -28,7 +28,7 @@ import org.jfree.data.xy.YIntervalSeriesCollection;
  * With D the transfer function of a take, {@code 1/D = a + b·y} over the load admittance y, normalised here to
  * {@code a = 1}, so that the slope is the source impedance: {@code 1 + Z·y}.
  */
-public final class LineChart extends WholePicture {
+public final class LineChart extends StandaloneChart {
     /** Most bands of one picture. */
     public static final int MOST_BANDS = 6;
 
@@ -137,9 +137,9 @@ public final class LineChart extends WholePicture {
             double y = TOP + row * (height + GAP);
             new Panel(bands.get(i), theme).draw(g, new Rectangle2D.Double(x, y, width, height));
         }
-        Lettering.line(
+        TextPainter.line(
                 g,
-                Lettering.SMALL,
+                TextPainter.SMALL,
                 theme.mutedInk(),
                 "D is what a take holds of the source, scaled so that the lines start at 1 and 0; the slopes are R and X."
                         + " Bars: 95 % of the noise.",
@@ -202,8 +202,8 @@ public final class LineChart extends WholePicture {
 
     /** The plot of one band, with its impedance and its loads above it. */
     private static final class Panel {
-        private static final Font HEAD = Lettering.plain(13);
-        private static final Font SMALL = Lettering.plain(11);
+        private static final Font HEAD = TextPainter.plain(13);
+        private static final Font SMALL = TextPainter.plain(11);
         private static final double HEAD_HEIGHT = 20;
         private static final double LABEL_LEADING = 14;
         private static final double LABEL_SPACE = 8;
@@ -223,7 +223,7 @@ public final class LineChart extends WholePicture {
             g.setColor(theme.ink());
             g.setFont(HEAD);
             g.drawString(
-                    Lettering.oneLine(heading(), HEAD, area.getWidth()),
+                    TextPainter.oneLine(heading(), HEAD, area.getWidth()),
                     (float) area.getX() + 4,
                     (float) area.getY() + 13);
 
@@ -316,7 +316,7 @@ public final class LineChart extends WholePicture {
             g.setFont(SMALL);
             for (Label label : labels()) {
                 double x = axis.valueToJava2D(label.admittance(), frame, RectangleEdge.BOTTOM);
-                double width = Lettering.width(label.text(), SMALL);
+                double width = TextPainter.width(label.text(), SMALL);
                 double left = Math.min(Math.max(area.getX(), x - width / 2), area.getMaxX() - width);
                 for (int row = 0; row < MOST_LABEL_ROWS; row++) {
                     if (left >= taken[row]) {
@@ -347,7 +347,7 @@ public final class LineChart extends WholePicture {
             first.forEach((load, p) -> {
                 int n = count.getOrDefault(load, 1);
                 labels.add(new Label(
-                        Lettering.oneLine(n > 1 ? load + " ×" + n : load, SMALL, 120), p.admittanceMilliSiemens()));
+                        TextPainter.oneLine(n > 1 ? load + " ×" + n : load, SMALL, 120), p.admittanceMilliSiemens()));
             });
             return labels;
         }

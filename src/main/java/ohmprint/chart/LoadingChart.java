@@ -24,7 +24,7 @@ import org.jfree.data.xy.YIntervalSeriesCollection;
  * <p>Loads in order run from the colour of what is wrong, the lowest, to that of the first curve; others take the Okabe–Ito
  * colours in turn, each round with another dash, so that nothing hangs on colour.
  */
-public final class LoadingChart extends WholePicture {
+public final class LoadingChart extends StandaloneChart {
     /** Most lines of one picture. */
     public static final int MOST_LINES = 10;
 
@@ -123,7 +123,7 @@ public final class LoadingChart extends WholePicture {
     /** Names as they are, or numbered where one is too long for the margin, since the shortened ones may be alike. */
     private static List<String> names(List<Line> lines) {
         List<String> names = lines.stream().map(Line::name).toList();
-        if (names.stream().allMatch(name -> Lettering.width(name, Lettering.SMALL) <= NAME_ROOM)) {
+        if (names.stream().allMatch(name -> TextPainter.width(name, TextPainter.SMALL) <= NAME_ROOM)) {
             return names;
         }
         return IntStream.range(0, names.size())
@@ -172,7 +172,7 @@ public final class LoadingChart extends WholePicture {
     }
 
     private static YIntervalSeriesCollection runs(List<PredictedValue> values) {
-        CurveRuns runs = new CurveRuns();
+        CurveSegments runs = new CurveSegments();
         double half = Math.pow(FrequencyBands.OCTAVE_RATIO, 1 / 48.0);
         for (PredictedValue p : values) {
             if (p.isValue()) {
@@ -224,8 +224,8 @@ public final class LoadingChart extends WholePicture {
                 g.setStroke(new BasicStroke(0.8f));
                 g.draw(new Line2D.Double(Math.min(ends[i] + 2, x + 2), wanted[i], x + 4, wanted[i]));
                 g.draw(new Line2D.Double(x + 4, wanted[i], x + 14, placed[i]));
-                String name = Lettering.oneLine(names.get(i), Lettering.SMALL, NAME_ROOM);
-                Lettering.line(g, Lettering.SMALL, theme.ink(), name, x + 17, placed[i] + 4);
+                String name = TextPainter.oneLine(names.get(i), TextPainter.SMALL, NAME_ROOM);
+                TextPainter.line(g, TextPainter.SMALL, theme.ink(), name, x + 17, placed[i] + 4);
             }
         }
     }
@@ -304,12 +304,12 @@ public final class LoadingChart extends WholePicture {
             g.setColor(color(i));
             g.setStroke(stroke(i));
             g.draw(new Line2D.Double(column.x(), column.y() - 4, column.x() + SWATCH, column.y() - 4));
-            for (String name : Lettering.wrap(names.get(i), TextColumn.STRONG, room, nameLines)) {
-                Lettering.line(g, TextColumn.STRONG, theme.ink(), name, left, column.y());
+            for (String name : TextPainter.wrap(names.get(i), TextColumn.STRONG, room, nameLines)) {
+                TextPainter.line(g, TextColumn.STRONG, theme.ink(), name, left, column.y());
                 column.space(TextColumn.LEADING - 1);
             }
-            String words = Lettering.oneLine(data.lines().get(i).words(), TextColumn.BODY, room);
-            Lettering.line(g, TextColumn.BODY, theme.ink(), words, left, column.y());
+            String words = TextPainter.oneLine(data.lines().get(i).words(), TextColumn.BODY, room);
+            TextPainter.line(g, TextColumn.BODY, theme.ink(), words, left, column.y());
             column.space(TextColumn.LEADING + 2);
         }
     }

@@ -17,7 +17,7 @@ import org.jspecify.annotations.Nullable;
  * |Z| of several curves over frequency, and beneath it by how much each differs from the first, in percent; or thin lines
  * with the range that they span.
  */
-public final class OverlayChart extends WholePicture {
+public final class OverlayChart extends StandaloneChart {
     private static final double ROOM = WIDTH - INDENT - MARGIN;
     private static final Rectangle2D PLOTS = new Rectangle2D.Double(14, 78, WIDTH - 14 - MARGIN, 556);
     private static final double KEY_Y = 656;
@@ -168,7 +168,7 @@ public final class OverlayChart extends WholePicture {
         List<Point> range = data.range();
         for (int i = 0; i < data.curves().size(); i++) {
             YIntervalSeriesCollection lines =
-                    CurveRuns.magnitude(data.curves().get(i).curve(), ohms);
+                    CurveSegments.magnitude(data.curves().get(i).curve(), ohms);
             if (range == null) {
                 plot.banded(lines, theme.series(i), stroke(i), BAND_ALPHA, null);
             } else {
@@ -196,7 +196,7 @@ public final class OverlayChart extends WholePicture {
 
     /** Points as lines, broken where neighbours are far apart. */
     private static YIntervalSeriesCollection runs(List<Point> points) {
-        CurveRuns runs = new CurveRuns();
+        CurveSegments runs = new CurveSegments();
         double last = Double.NaN;
         for (Point p : points) {
             if (p.hz() > last * WIDEST_STEP) {
@@ -260,7 +260,8 @@ public final class OverlayChart extends WholePicture {
     }
 
     private void keyOf(Graphics2D g, int i, String found, double x, double y, double width) {
-        String words = Lettering.oneLine(data.curves().get(i).label() + found, Lettering.SMALL, width - BESIDE_WORDS);
+        String words =
+                TextPainter.oneLine(data.curves().get(i).label() + found, TextPainter.SMALL, width - BESIDE_WORDS);
         new KeyRow(g, theme, x, y, 0).line(theme.series(i), stroke(i), true, words);
     }
 
@@ -268,17 +269,17 @@ public final class OverlayChart extends WholePicture {
     private void keyOfRange(Graphics2D g, double column) {
         new KeyRow(g, theme, INDENT, KEY_Y, 0).line(theme.first(), MEDIAN, true, "median, 5 % to 95 % range");
         new KeyRow(g, theme, INDENT + column, KEY_Y, 0).line(faint(), SINGLE, false, "single units:");
-        Lettering.lines(g, theme.ink(), units(ROOM), INDENT, KEY_Y + KEY_LEADING);
+        TextPainter.lines(g, theme.ink(), units(ROOM), INDENT, KEY_Y + KEY_LEADING);
     }
 
     /** Names of the curves in two lines at most; those that find no room are counted. */
     private List<String> units(double room) {
         List<String> labels = data.curves().stream().map(Curve::label).toList();
         int shown = Math.min(labels.size(), MOST_NAMES);
-        List<String> lines = Lettering.wrap(some(labels, shown), Lettering.SMALL, room, NAME_LINES + 1);
+        List<String> lines = TextPainter.wrap(some(labels, shown), TextPainter.SMALL, room, NAME_LINES + 1);
         while (lines.size() > NAME_LINES && shown > 1) {
             shown--;
-            lines = Lettering.wrap(some(labels, shown), Lettering.SMALL, room, NAME_LINES + 1);
+            lines = TextPainter.wrap(some(labels, shown), TextPainter.SMALL, room, NAME_LINES + 1);
         }
         return lines.subList(0, Math.min(lines.size(), NAME_LINES));
     }

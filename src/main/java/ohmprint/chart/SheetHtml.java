@@ -113,7 +113,7 @@ public final class SheetHtml {
     }
 
     private static String text(String name) {
-        try (InputStream in = Lettering.bundled(name)) {
+        try (InputStream in = TextPainter.bundled(name)) {
             return new String(in.readAllBytes(), StandardCharsets.UTF_8);
         } catch (IOException e) {
             throw new UncheckedIOException(e);

@@ -138,7 +138,7 @@ public final class SheetPdf {
 
     /** Without ligatures, which a search for the word would miss. */
     private static PDFont embedded(PDDocument document, String name) throws IOException {
-        try (InputStream in = Lettering.bundled(name)) {
+        try (InputStream in = TextPainter.bundled(name)) {
             TrueTypeFont font = new TTFParser().parse(new RandomAccessReadBuffer(in));
             font.setEnableGsub(false);
             return PDType0Font.load(document, font, true);

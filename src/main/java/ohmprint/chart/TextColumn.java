@@ -15,13 +15,13 @@ final class TextColumn {
     static final double PARAGRAPH = 9;
 
     /** Letters of small headings. */
-    static final Font HEAD = Lettering.plain(11);
+    static final Font HEAD = TextPainter.plain(11);
 
     /** Letters of what stands beneath them. */
-    static final Font BODY = Lettering.plain(12);
+    static final Font BODY = TextPainter.plain(12);
 
     /** Letters of what stands out. */
-    static final Font STRONG = Lettering.bold(12);
+    static final Font STRONG = TextPainter.bold(12);
 
     private static final double PADDING = 16;
 
@@ -70,7 +70,7 @@ final class TextColumn {
 
     /** One line, which must fit. */
     void line(Font font, Color color, String words) {
-        Lettering.line(g, font, color, words, x, y);
+        TextPainter.line(g, font, color, words, x, y);
         y += LEADING;
     }
 
@@ -82,7 +82,7 @@ final class TextColumn {
 
     /** Words in so many lines at most. */
     void text(String words, int most) {
-        body(Lettering.wrap(words, BODY, room, most));
+        body(TextPainter.wrap(words, BODY, room, most));
     }
 
     /** Lines that were fitted already. */

@@ -9,8 +9,8 @@ import java.util.Map;
 import java.util.ServiceLoader;
 import java.util.concurrent.CountDownLatch;
 import ohmprint.app.BadInputException;
-import ohmprint.app.workspace.Bench;
-import ohmprint.app.workspace.PageDoor;
+import ohmprint.app.workspace.PageServer;
+import ohmprint.app.workspace.Workspace;
 import ohmprint.cli.ValueFormat.Range;
 
 /** {@code bench}: a page in the browser for a folder of sessions. */
@@ -57,8 +57,8 @@ final class BenchCommand extends Command {
     @Override
     int run(Options given, Console console) throws BadInputException, UsageException, IOException {
         Path folder = given.or(WORKSPACE, console.around().folder());
-        Bench bench = Bench.open(folder, given.find(LIBRARY));
-        PageDoor.Page page = door().open(bench, given.get(PORT));
+        Workspace bench = Workspace.open(folder, given.find(LIBRARY));
+        PageServer.Page page = door().open(bench, given.get(PORT));
         CountDownLatch ended = new CountDownLatch(1);
         Runtime.getRuntime().addShutdownHook(new Thread(() -> {
             page.close();
@@ -82,8 +82,8 @@ final class BenchCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static PageDoor door() {
-        return ServiceLoader.load(PageDoor.class)
+    private static PageServer door() {
+        return ServiceLoader.load(PageServer.class)
                 .findFirst()
                 .orElseThrow(() -> new IllegalStateException("the program does not hold its page"));
     }

@@ -14,7 +14,7 @@ import ohmprint.impedance.Finding;
  * @param out standard output: results alone
  * @param err standard error: findings, progress, what went wrong
  */
-record Console(Surroundings around, PrintWriter out, PrintWriter err) {
+record Console(Environment around, PrintWriter out, PrintWriter err) {
     private static final int NAMES = 12;
 
     /** An empty line of the result. */

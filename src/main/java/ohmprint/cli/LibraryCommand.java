@@ -17,8 +17,8 @@ import ohmprint.app.library.AddToLibrary;
 import ohmprint.app.library.Bundle;
 import ohmprint.app.library.Comparison;
 import ohmprint.app.library.FindLike;
-import ohmprint.app.library.KeepLibrary;
-import ohmprint.app.library.LibraryPlace;
+import ohmprint.app.library.LibraryConnection;
+import ohmprint.app.library.LibraryMaintenance;
 import ohmprint.app.library.PictureKind;
 import ohmprint.app.library.ReadLibrary;
 import ohmprint.app.library.ReadLibrary.EntryDetail;
@@ -191,7 +191,7 @@ final class LibraryCommand extends Command {
 
         @Override
         int run(Options given, Console console) throws BadInputException, UsageException, IOException {
-            LibraryPlace library = new LibraryPlace(given.find(LIBRARY), System.getenv());
+            LibraryConnection library = new LibraryConnection(given.find(LIBRARY), System.getenv());
             return switch (name()) {
                 case "add" -> add(library, given, console);
                 case "list" -> list(library, given, console);
@@ -378,7 +378,7 @@ final class LibraryCommand extends Command {
         return Stream.of(before, QUERY, after).flatMap(List::stream).toArray(Parameter<?>[]::new);
     }
 
-    private static int add(LibraryPlace library, Options given, Console console)
+    private static int add(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
         boolean json = given.has(Parameter.JSON);
         String operator = given.or(OPERATOR, library.usualOperator());
@@ -432,7 +432,7 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int list(LibraryPlace library, Options given, Console console)
+    private static int list(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
         if (!given.has(SPECIFICATIONS_INSTEAD)) {
             return entries(library, given, List.of(), LIMIT_OF_LIST, console);
@@ -446,7 +446,7 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int find(LibraryPlace library, Options given, Console console)
+    private static int find(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
         String like = given.find(LIKE);
         List<String> words = given.all(WORDS);
@@ -467,7 +467,7 @@ final class LibraryCommand extends Command {
     }
 
     private static int entries(
-            LibraryPlace library, Options given, List<String> words, Parameter<Integer> limit, Console console)
+            LibraryConnection library, Options given, List<String> words, Parameter<Integer> limit, Console console)
             throws BadInputException, UsageException, IOException {
         boolean json = given.has(JSON_LIST);
         Filter query = query(given, words);
@@ -480,7 +480,7 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int show(LibraryPlace library, Options given, Console console)
+    private static int show(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
         String id = given.get(SHOWN);
         if (given.has(SPECIFICATION_TEXT)) {
@@ -498,7 +498,7 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int compare(LibraryPlace library, Options given, Console console)
+    private static int compare(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
         Comparison comparison = Comparison.run(library, given.all(CURVES), given.has(SAME_BENCH));
         writePicture(given, comparison::picture);
@@ -514,7 +514,7 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int spread(LibraryPlace library, Options given, Console console)
+    private static int spread(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
         Spread spread = Spread.of(library, given.find(SPREAD_MAKER), given.get(SPREAD_MODEL));
         Path out = given.find(SPREAD_OUT);
@@ -530,7 +530,7 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int export(LibraryPlace library, Options given, Console console)
+    private static int export(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
         Path file = given.get(NEW_BUNDLE);
         int count = Bundle.export(
@@ -539,7 +539,7 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int importBundle(LibraryPlace library, Options given, Console console)
+    private static int importBundle(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
         ImportResult outcome = Bundle.take(library, given.get(BUNDLE));
         outcome.conflicts().forEach(console::note);
@@ -559,17 +559,17 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int backUp(LibraryPlace library, Options given, Console console)
+    private static int backUp(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
         Path file = given.get(BACKUP);
-        KeepLibrary.backUp(library, file);
+        LibraryMaintenance.backUp(library, file);
         console.line(file.toString());
         return ExitCode.DONE;
     }
 
-    private static int verify(LibraryPlace library, Options given, Console console)
+    private static int verify(LibraryConnection library, Options given, Console console)
             throws BadInputException, IOException {
-        LibraryHealth health = KeepLibrary.verify(library);
+        LibraryHealth health = LibraryMaintenance.verify(library);
         health.problems().forEach(console::note);
         if (given.has(Parameter.JSON)) {
             new Json()
@@ -587,14 +587,14 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int create(LibraryPlace library, Console console) throws BadInputException, IOException {
-        console.line("ready, " + KeepLibrary.create(library) + " measurements");
+    private static int create(LibraryConnection library, Console console) throws BadInputException, IOException {
+        console.line("ready, " + LibraryMaintenance.create(library) + " measurements");
         return ExitCode.DONE;
     }
 
-    private static int supersede(LibraryPlace library, Options given, Console console)
+    private static int supersede(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
-        boolean fresh = KeepLibrary.supersede(
+        boolean fresh = LibraryMaintenance.supersede(
                 library,
                 given.get(OLD),
                 given.get(NEW),
@@ -604,15 +604,15 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int repaired(LibraryPlace library, Options given, Console console)
+    private static int repaired(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
-        boolean fresh = KeepLibrary.repaired(
+        boolean fresh = LibraryMaintenance.repaired(
                 library,
                 given.get(BEFORE),
                 given.get(AFTER),
                 given.or(NOTE_OF_REPAIR, "").strip(),
                 given.or(OPERATOR, library.usualOperator()));
-        String different = KeepLibrary.different(library, given.get(BEFORE), given.get(AFTER));
+        String different = LibraryMaintenance.different(library, given.get(BEFORE), given.get(AFTER));
         if (different != null) {
             console.note("warning: " + different);
         }
@@ -620,14 +620,14 @@ final class LibraryCommand extends Command {
         return ExitCode.DONE;
     }
 
-    private static int remove(LibraryPlace library, Options given, Console console)
+    private static int remove(LibraryConnection library, Options given, Console console)
             throws BadInputException, UsageException, IOException {
         String reason = given.or(REASON_OF_REMOVAL, "").strip();
         if (reason.isEmpty()) {
             throw new UsageException("--reason is missing; say why it is removed, for those who look for it");
         }
-        Entry removed =
-                KeepLibrary.remove(library, given.get(REMOVED), reason, given.or(OPERATOR, library.usualOperator()));
+        Entry removed = LibraryMaintenance.remove(
+                library, given.get(REMOVED), reason, given.or(OPERATOR, library.usualOperator()));
         console.line("removed " + removed.id() + ", " + removed.label());
         return ExitCode.DONE;
     }

@@ -13,8 +13,8 @@ import ohmprint.app.measure.ConsistencyWords;
 import ohmprint.impedance.Finding;
 import ohmprint.library.Entry;
 import ohmprint.library.EntryList;
-import ohmprint.library.Likeness;
 import ohmprint.library.Link;
+import ohmprint.library.Similarity;
 import ohmprint.text.Numbers;
 import ohmprint.text.Rounded;
 import org.jspecify.annotations.Nullable;
@@ -160,7 +160,7 @@ final class LibraryReport {
         }
         TextTable table =
                 TextTable.ofTexts("id", "microphone", "maker, model, serial", "difference", "bands", "in words");
-        for (Likeness l : found.likes()) {
+        for (Similarity l : found.likes()) {
             table.row(
                     l.entry().id(),
                     l.entry().label(),
@@ -176,7 +176,7 @@ final class LibraryReport {
         }
     }
 
-    static Json json(Likeness like) {
+    static Json json(Similarity like) {
         return json(like.entry())
                 .put("distance", like.distance())
                 .put("difference_percent", like.differencePercent())

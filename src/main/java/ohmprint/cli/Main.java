@@ -29,6 +29,6 @@ public final class Main {
      * @return the exit code: 0 done, 1 a bug, 2 bad input or usage, 3 the evidence does not support a curve
      */
     public static int run(String[] args, PrintWriter out, PrintWriter err) {
-        return new Shell(Commands.of(args), new Console(Surroundings.ofThisProcess(), out, err)).run(args);
+        return new Shell(Commands.of(args), new Console(Environment.ofThisProcess(), out, err)).run(args);
     }
 }

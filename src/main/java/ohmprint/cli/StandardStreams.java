@@ -48,7 +48,7 @@ final class StandardStreams {
 
     /** The names of the properties differ between Java versions. */
     private static Charset encoding(int descriptor, String... properties) {
-        if (Surroundings.isTerminal(descriptor)) {
+        if (Environment.isTerminal(descriptor)) {
             for (String property : properties) {
                 String name = System.getProperty(property);
                 if (name != null && Charset.isSupported(name)) {

@@ -29,9 +29,9 @@ final class CommonErrors {
     }
 
     /** The share of each cause in the error of a reading against limits that may be uncertain themselves. */
-    ErrorShare of(Reading reading, Limits limits) {
+    ErrorDecomposition of(Reading reading, Limits limits) {
         if (covariance == null || !reading.hasValue()) {
-            return ErrorShare.UNKNOWN;
+            return ErrorDecomposition.UNKNOWN;
         }
         double[] common = moves(reading.lowerBand());
         double own = noise(reading.lowerBand());
@@ -54,14 +54,14 @@ final class CommonErrors {
         double stated = Math.hypot(reading.uOhm(), limits.relativeUncertainty() * reading.ohm());
         double u = Math.sqrt(Math.max(variance, stated * stated));
         if (!(u > 0) || !Double.isFinite(u)) {
-            return ErrorShare.UNKNOWN;
+            return ErrorDecomposition.UNKNOWN;
         }
         double left = 1;
         for (int k = 0; k < common.length; k++) {
             common[k] /= u;
             left -= common[k] * common[k];
         }
-        return new ErrorShare(common, Math.sqrt(Math.max(0, left)), alone ? -1 : reading.lowerBand());
+        return new ErrorDecomposition(common, Math.sqrt(Math.max(0, left)), alone ? -1 : reading.lowerBand());
     }
 
     /** How each shared cause moves |Z| of a band, ohms; at least one number, NaN where it is not known. */
@@ -97,16 +97,16 @@ final class CommonErrors {
      * @param own effect of what this reading does not share
      * @param ownBand band whose own error e is; readings of the same band have the same e. −1 for one that is met nowhere else
      */
-    record ErrorShare(double[] common, double own, int ownBand) {
+    record ErrorDecomposition(double[] common, double own, int ownBand) {
         /** Nothing is known about how this error belongs together with others. */
-        static final ErrorShare UNKNOWN = new ErrorShare(new double[0], 1, -1);
+        static final ErrorDecomposition UNKNOWN = new ErrorDecomposition(new double[0], 1, -1);
 
         boolean isKnown() {
             return common.length > 0;
         }
 
         /** Correlation with the error of another reading of the same curve, both being known. */
-        double correlationWith(ErrorShare other) {
+        double correlationWith(ErrorDecomposition other) {
             double sum = ownBand >= 0 && ownBand == other.ownBand ? own * other.own : 0;
             for (int k = 0; k < common.length; k++) {
                 sum += common[k] * other.common[k];

@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.DoubleFunction;
-import ohmprint.conformity.RequirementVerdict.Stretch;
+import ohmprint.conformity.RequirementVerdict.BandRun;
 import ohmprint.conformity.Specification.MaskRange;
 import ohmprint.conformity.Specification.RatedImpedance;
 import ohmprint.impedance.ImpedanceCurve;
@@ -28,9 +28,9 @@ public final class Decision {
     }
 
     private static List<RequirementVerdict> requirements(Specification specification, ImpedanceCurve curve) {
-        double share = CheckRates.SIDE_RATE / specification.requirements();
+        double share = FamilywiseRates.SIDE_RATE / specification.requirements();
         List<BandRequirement> onMagnitude = onMagnitude(specification, curve);
-        List<CheckRates> rates = CheckRates.of(
+        List<FamilywiseRates> rates = FamilywiseRates.of(
                 curve, onMagnitude.stream().map(BandRequirement::checks).toList(), share);
         List<RequirementVerdict> out = new ArrayList<>();
         for (int r = 0; r < rates.size(); r++) {
@@ -163,12 +163,12 @@ public final class Decision {
         }
 
         /** The answer, given the rates of false alarms of one check. */
-        RequirementVerdict decide(CheckRates rates) {
+        RequirementVerdict decide(FamilywiseRates rates) {
             List<BandCheck> judged = new ArrayList<>();
             checks.forEach(check -> judged.add(check.judge(rates)));
             judged.sort(Comparator.comparingDouble(BandCheck::hz));
             List<String> open = new ArrayList<>(reasons);
-            open.addAll(Stretch.notMeasured(judged));
+            open.addAll(BandRun.notMeasured(judged));
             Conformity answer = open.isEmpty() ? Conformity.WITHIN : Conformity.UNDECIDED;
             for (BandCheck check : judged) {
                 answer = answer.and(check.conformity());

@@ -27,11 +27,11 @@ public final class FaultPatterns {
             "no ohmmeter on a ribbon or its transformer: its current stretches ribbons and magnetises cores";
     private static final String POWER_OFF = "phantom power off and discharged before anything is connected or opened";
 
-    private final Deviations deviations;
+    private final BandDeviations deviations;
     private final boolean ribbon;
     private final List<PossibleCause> causes = new ArrayList<>();
 
-    private FaultPatterns(Deviations deviations, boolean ribbon) {
+    private FaultPatterns(BandDeviations deviations, boolean ribbon) {
         this.deviations = deviations;
         this.ribbon = ribbon;
     }
@@ -43,7 +43,7 @@ public final class FaultPatterns {
         }
         String transducer = measurement.microphone().transducer();
         FaultPatterns patterns = new FaultPatterns(
-                Deviations.of(specification, measurement.curve()),
+                BandDeviations.of(specification, measurement.curve()),
                 transducer != null && transducer.toLowerCase(Locale.ROOT).equals("ribbon"));
         patterns.look(verdict.isOutside(RequirementVerdict.Kind.RESONANCE));
         return List.copyOf(patterns.causes);
@@ -193,19 +193,19 @@ public final class FaultPatterns {
      * serves from 100 Hz to 5 kHz, in which |Z| of most microphones stays near it (common practice, no source). Only
      * significant deviations count: beyond the limit by the guard band that all bands together ask for.
      */
-    private static final class Deviations {
+    private static final class BandDeviations {
         private static final double RATED_FROM_HZ = 100;
         private static final double RATED_TO_HZ = 5000;
 
         private final ImpedanceCurve curve;
         private final List<BandCheck> checks = new ArrayList<>();
 
-        private Deviations(ImpedanceCurve curve) {
+        private BandDeviations(ImpedanceCurve curve) {
             this.curve = curve;
         }
 
-        static Deviations of(Specification specification, ImpedanceCurve curve) {
-            Deviations out = new Deviations(curve);
+        static BandDeviations of(Specification specification, ImpedanceCurve curve) {
+            BandDeviations out = new BandDeviations(curve);
             List<LimitedReading> limited = new ArrayList<>();
             for (int i = 0; i < curve.bands().size(); i++) {
                 Limits limits = limits(specification, curve.bands().midband(i));
@@ -214,8 +214,8 @@ public final class FaultPatterns {
                     limited.add(new LimitedReading(reading, limits));
                 }
             }
-            CheckRates rates =
-                    CheckRates.of(curve, List.of(limited), CheckRates.SIDE_RATE).get(0);
+            FamilywiseRates rates = FamilywiseRates.of(curve, List.of(limited), FamilywiseRates.SIDE_RATE)
+                    .get(0);
             limited.forEach(check -> out.checks.add(check.judge(rates)));
             return out;
         }

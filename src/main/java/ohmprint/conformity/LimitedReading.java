@@ -25,14 +25,14 @@ record LimitedReading(Reading reading, Limits limits) {
      *
      * @param rates rates of false alarms of one check
      */
-    BandCheck judge(CheckRates rates) {
+    BandCheck judge(FamilywiseRates rates) {
         if (reading.hasValue()) {
             return value(rates);
         }
         return reading.hasBounds() ? bounds(rates) : check(NONE, NONE, NONE, NONE, Conformity.UNDECIDED, null);
     }
 
-    private BandCheck value(CheckRates rates) {
+    private BandCheck value(FamilywiseRates rates) {
         double y = reading.ohm();
         double u95Limit = CoverageFactor.NORMAL * limits.relativeUncertainty() * y;
         double u95 = Math.hypot(reading.u95Ohm(), u95Limit);
@@ -42,7 +42,7 @@ record LimitedReading(Reading reading, Limits limits) {
         Side side = low <= high ? Side.LOW : Side.HIGH;
         double guard = u95
                 * CoverageFactor.oneSided(side == Side.LOW ? rates.low() : rates.high(), reading.freedom())
-                / CoverageFactor.oneSided(CheckRates.SIDE_RATE, reading.freedom());
+                / CoverageFactor.oneSided(FamilywiseRates.SIDE_RATE, reading.freedom());
         double inside = Math.min(low, high) * room;
         Conformity answer =
                 inside >= u95 ? Conformity.WITHIN : -inside > guard ? Conformity.OUTSIDE : Conformity.UNDECIDED;
@@ -63,7 +63,7 @@ record LimitedReading(Reading reading, Limits limits) {
      * Bounds hold with 97.5 % each. For a smaller rate they are moved apart: their distance in ln|Z| is at least twice the
      * 95 % uncertainty of either, so {@code (g/1.96 − 1)} times half of it is enough.
      */
-    private BandCheck bounds(CheckRates rates) {
+    private BandCheck bounds(FamilywiseRates rates) {
         double spread = Math.log(reading.highOhm() / Math.max(Double.MIN_NORMAL, reading.lowOhm())) / 2;
         double moreBelow = apart(rates.low(), spread);
         double moreAbove = apart(rates.high(), spread);

@@ -2,7 +2,7 @@ package ohmprint.conformity;
 
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.conformity.CommonErrors.ErrorShare;
+import ohmprint.conformity.CommonErrors.ErrorDecomposition;
 import ohmprint.conformity.Specification.ResonanceWindow;
 import ohmprint.impedance.ImpedanceCurve;
 import ohmprint.uncertainty.CoverageFactor;
@@ -135,8 +135,8 @@ public record PeakCheck(
 
         /** Standard uncertainty in ohms of the difference of two bands. */
         private double differenceOhm(Reading a, Reading b) {
-            ErrorShare shareA = common.of(a, NO_LIMITS);
-            ErrorShare shareB = common.of(b, NO_LIMITS);
+            ErrorDecomposition shareA = common.of(a, NO_LIMITS);
+            ErrorDecomposition shareB = common.of(b, NO_LIMITS);
             if (!shareA.isKnown() || !shareB.isKnown()) {
                 return a.uOhm() + b.uOhm();
             }

@@ -101,6 +101,6 @@ record Reading(
 
     /** Standard uncertainty in ohms that belongs to the expanded one. */
     double uOhm() {
-        return u95Ohm / CoverageFactor.oneSided(CheckRates.SIDE_RATE, freedom);
+        return u95Ohm / CoverageFactor.oneSided(FamilywiseRates.SIDE_RATE, freedom);
     }
 }

@@ -43,7 +43,7 @@ public record RequirementVerdict(
                 out.add(where(peak));
             }
         } else if (conformity == Conformity.WITHIN) {
-            out.add(within(new Stretch(Conformity.WITHIN, null, checks)));
+            out.add(within(new BandRun(Conformity.WITHIN, null, checks)));
         } else {
             stretches(out);
         }
@@ -52,23 +52,23 @@ public record RequirementVerdict(
     }
 
     private void stretches(List<String> out) {
-        List<Stretch> open = Stretch.of(checks).stream()
+        List<BandRun> open = BandRun.of(checks).stream()
                 .filter(s -> s.conformity() != Conformity.WITHIN)
                 .filter(s -> s.checks().stream().anyMatch(c -> c.status() != BandStatus.REJECTED))
-                .sorted(Comparator.comparing((Stretch s) -> s.conformity() != Conformity.OUTSIDE)
+                .sorted(Comparator.comparing((BandRun s) -> s.conformity() != Conformity.OUTSIDE)
                         .thenComparing(s -> -s.checks().size()))
                 .toList();
         open.stream()
                 .limit(MOST_STRETCHES)
-                .sorted(Comparator.comparing((Stretch s) -> s.conformity() != Conformity.OUTSIDE)
-                        .thenComparing(Stretch::fromHz))
+                .sorted(Comparator.comparing((BandRun s) -> s.conformity() != Conformity.OUTSIDE)
+                        .thenComparing(BandRun::fromHz))
                 .forEach(s -> out.add(stretch(s)));
         if (open.size() > MOST_STRETCHES) {
             out.add("and " + (open.size() - MOST_STRETCHES) + " shorter stretches");
         }
     }
 
-    private static String stretch(Stretch stretch) {
+    private static String stretch(BandRun stretch) {
         BandCheck worst = stretch.worst();
         String where = stretch.checks().size() == 1
                 ? "at " + InWords.hertz(worst.hz()) + ": "
@@ -88,7 +88,7 @@ public record RequirementVerdict(
                 + probability;
     }
 
-    private static String within(Stretch all) {
+    private static String within(BandRun all) {
         BandCheck nearest = all.worst();
         String where = all.checks().size() == 1 ? "" : "in all " + all.checks().size() + " bands, nearest to a limit ";
         String inside = Double.isNaN(nearest.beyondOhm())
@@ -144,16 +144,16 @@ public record RequirementVerdict(
      * @param side the limit that is violated, of outside ones; null for others
      * @param checks the checks by frequency, at least one
      */
-    record Stretch(Conformity conformity, @Nullable Side side, List<BandCheck> checks) {
+    record BandRun(Conformity conformity, @Nullable Side side, List<BandCheck> checks) {
         /** Copies the list. */
-        public Stretch {
+        public BandRun {
             checks = List.copyOf(checks);
         }
 
         /** The checks of a requirement as stretches, by frequency. */
-        public static List<Stretch> of(List<BandCheck> checks) {
+        public static List<BandRun> of(List<BandCheck> checks) {
             return runs(checks, c -> c.conformity() + " " + violated(c)).stream()
-                    .map(run -> new Stretch(run.get(0).conformity(), violated(run.get(0)), run))
+                    .map(run -> new BandRun(run.get(0).conformity(), violated(run.get(0)), run))
                     .toList();
         }
 

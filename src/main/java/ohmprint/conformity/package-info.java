@@ -20,7 +20,7 @@
  * be widened depends on what the errors have in common. Level, loads and input err in all bands at once, and errors that
  * are the same everywhere need no widening at all; the curve's covariance tells how much is shared
  * ({@link ohmprint.conformity.CommonErrors}), and t follows from the distribution of the greatest of the correlated errors
- * ({@link ohmprint.conformity.JointTail}, {@link ohmprint.conformity.CheckRates}). Where the covariance is not known the rate is shared
+ * ({@link ohmprint.conformity.SimultaneousQuantile}, {@link ohmprint.conformity.FamilywiseRates}). Where the covariance is not known the rate is shared
  * evenly between requirements and their N checks (Bonferroni), which holds whatever the correlation and is never exceeded.
  *
  * <p><b>Conformance probability</b> of a check is {@code Φ((T_U − y)/u) − Φ((T_L − y)/u)} (JCGM 106:2012, 7.2 to 7.4), with

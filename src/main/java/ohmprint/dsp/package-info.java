@@ -6,7 +6,7 @@
  * means that the second signal comes later.
  *
  * <p>The FFT is JTransforms' and runs on one thread. TarsosDSP's dispatcher carries the pass over a take ({@link
- * ohmprint.dsp.TakeScan}) and each window of the meter while recording ({@link ohmprint.dsp.LiveLevel}); level,
+ * ohmprint.dsp.TakeAnalyzer}) and each window of the meter while recording ({@link ohmprint.dsp.LiveLevel}); level,
  * clipping and dropouts are its processors. It hands on 32-bit floats. Integers of up to 24 bits and 32-bit floats are exact
  * in them; samples of 32-bit integers and 64-bit floats lose what lies 150 dB below their own level, which none of these
  * three can see. Three things are not the dispatcher's:

@@ -2,7 +2,7 @@ package ohmprint.estimation;
 
 import java.util.ArrayList;
 import java.util.List;
-import ohmprint.estimation.Nuisance.RemainingCauses;
+import ohmprint.estimation.Nuisance.PosteriorCauses;
 import ohmprint.impedance.FrequencyBands;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
@@ -436,7 +436,7 @@ final class BandSolver {
             double[] sensitivityRe,
             double[] sensitivityIm) {
         /** The same with the sensitivities to other causes. */
-        BandFit withCauses(RemainingCauses causes) {
+        BandFit withCauses(PosteriorCauses causes) {
             return with(noiseVariance, causes.of(sensitivityRe), causes.of(sensitivityIm));
         }
 

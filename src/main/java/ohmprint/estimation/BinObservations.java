@@ -261,7 +261,7 @@ public final class BinObservations {
 
     /** The same bins with a delay taken out that may depend on the bin. */
     public BinObservations advanced(Delay seconds) {
-        Rotation rotation = new Rotation(takes, seconds);
+        PhaseRotation rotation = new PhaseRotation(takes, seconds);
         BinObservations out = new BinObservations(this, takes);
         System.arraycopy(noise, 0, out.noise, 0, noise.length);
         out.levelUncertainty = levelUncertainty.clone();
@@ -273,7 +273,7 @@ public final class BinObservations {
     }
 
     /** Adds the cross products of another's bin {@code from}, turned, to those of bin {@code i}. */
-    void addTurned(int i, BinObservations other, int from, Rotation rotation) {
+    void addTurned(int i, BinObservations other, int from, PhaseRotation rotation) {
         for (int k = 0; k < takes; k++) {
             for (int l = 0; l < takes; l++) {
                 double c = rotation.re(k, l);
@@ -337,7 +337,7 @@ public final class BinObservations {
         System.arraycopy(grid.members, 0, out.count, 0, out.count.length);
         out.noiseOnAverage = noiseOnAverage;
         out.levelUncertainty = new double[hasLevelUncertainty() ? out.noise.length : 0];
-        Rotation rotation = new Rotation(takes, seconds);
+        PhaseRotation rotation = new PhaseRotation(takes, seconds);
         for (int i = 0; i < hz.length; i++) {
             int c = grid.cell[i];
             rotation.at(i, hz[i]);
@@ -374,7 +374,7 @@ public final class BinObservations {
     }
 
     /** What delays do to the cross products of takes at one bin after another: {@code e^{jω(τ_k − τ_l)}}. */
-    private static final class Rotation {
+    private static final class PhaseRotation {
         private final BinObservations.Delay seconds;
         private final double[] re;
         private final double[] im;
@@ -385,7 +385,7 @@ public final class BinObservations {
          * @param takes number of takes K
          * @param seconds delay τ of each take, which may depend on the bin
          */
-        Rotation(int takes, BinObservations.Delay seconds) {
+        PhaseRotation(int takes, BinObservations.Delay seconds) {
             this.seconds = seconds;
             this.re = new double[takes];
             this.im = new double[takes];

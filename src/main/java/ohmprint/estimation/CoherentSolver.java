@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import ohmprint.estimation.BandSolver.BandFit;
-import ohmprint.estimation.Nuisance.Departures;
-import ohmprint.estimation.Nuisance.RemainingCauses;
+import ohmprint.estimation.Nuisance.NuisanceOffsets;
+import ohmprint.estimation.Nuisance.PosteriorCauses;
 import ohmprint.impedance.BandValue;
 import ohmprint.impedance.ChiSquare;
 import ohmprint.impedance.Consistency;
@@ -25,7 +25,7 @@ import org.jspecify.annotations.Nullable;
  * then every band for itself, with what remains of the shared causes propagated.
  *
  * <p>The noise variance is the stated one times a factor observed in the residuals of the band and its neighbours. What a
- * band then states is in {@link BandStatement}.
+ * band then states is in {@link BandUncertainty}.
  */
 public final class CoherentSolver {
     /** Bins below which a band borrows from its neighbours. */
@@ -102,11 +102,11 @@ public final class CoherentSolver {
         // entered.
         boolean fitting = seen.ended() && !consistency(List.of(), seen, false).isContradicted();
         SharedFit common = fitting && shared == SharedErrors.FITTED ? seen : SharedFit.asBelieved(nuisances.size());
-        Departures departures = common.departures(nuisances, takes.size());
+        NuisanceOffsets departures = common.departures(nuisances, takes.size());
         List<Nuisance> carried = Nuisance.Level.of(obs);
         List<Nuisance> all = Stream.concat(nuisances.stream(), carried.stream()).toList();
         RealMatrix covariance = fitting ? common.covariance() : widened(seen, nuisances.size());
-        RemainingCauses causes = new RemainingCauses(all, takes, with(covariance, carried.size()));
+        PosteriorCauses causes = new PosteriorCauses(all, takes, with(covariance, carried.size()));
         BinObservations corrected = departures.corrected(obs);
         @Nullable
         BandFit[] fits = IntStream.range(0, bands.size())
@@ -120,7 +120,7 @@ public final class CoherentSolver {
         double[] scale = new double[fits.length];
         double[] freedom = new double[fits.length];
         pool(fits, obs.isNoiseOnAverage(), scale, freedom);
-        BandStatement statement = new BandStatement(causes, priors.gainFreedom());
+        BandUncertainty statement = new BandUncertainty(causes, priors.gainFreedom());
         List<BandValue> values = IntStream.range(0, fits.length)
                 .parallel()
                 .mapToObj(b -> {
@@ -177,7 +177,7 @@ public final class CoherentSolver {
 
     /** Sensitivities of the measured bands as causes that they share; causes without any effect are left out. */
     private static CurveCovariance covariance(
-            @Nullable BandFit[] fits, List<BandValue> values, RemainingCauses remaining, double[] scale) {
+            @Nullable BandFit[] fits, List<BandValue> values, PosteriorCauses remaining, double[] scale) {
         List<@Nullable PlaneCovariance> noise = new ArrayList<>();
         for (int b = 0; b < fits.length; b++) {
             BandFit fit = fits[b];
@@ -206,7 +206,7 @@ public final class CoherentSolver {
         return CurveCovariance.of(causes, noise);
     }
 
-    private @Nullable BandFit fit(BandSolver solver, BinObservations obs, RemainingCauses causes, int b) {
+    private @Nullable BandFit fit(BandSolver solver, BinObservations obs, PosteriorCauses causes, int b) {
         double centre = bands.midband(b);
         double half = Math.min(Math.log(bands.upperEdge(b) / centre), WIDEST_FIT);
         double reach = half;
@@ -237,7 +237,7 @@ public final class CoherentSolver {
      * band.
      */
     private static BandFit bent(
-            BandSolver solver, BinObservations obs, BandFit fit, RemainingCauses causes, Stretch stretch) {
+            BandSolver solver, BinObservations obs, BandFit fit, PosteriorCauses causes, Stretch stretch) {
         Bend seen = bend(solver, obs, fit, stretch);
         double bend = seen.ohm();
         double scale = fit.degreesOfFreedom() > 0 ? fit.residual() / fit.degreesOfFreedom() : 1;

@@ -1,7 +1,7 @@
 package ohmprint.estimation;
 
 import java.util.List;
-import ohmprint.estimation.Nuisance.Departures;
+import ohmprint.estimation.Nuisance.NuisanceOffsets;
 import org.apache.commons.math3.complex.Complex;
 import org.jspecify.annotations.Nullable;
 
@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class DividerPoint {
     private final LoadedTakes takes;
-    private final @Nullable Departures departures;
+    private final @Nullable NuisanceOffsets departures;
     private final double[] yRe;
     private final double[] yIm;
     private final double[] hRe;
@@ -27,7 +27,7 @@ final class DividerPoint {
     }
 
     /** The takes with loads and input departing from what was entered. */
-    DividerPoint(LoadedTakes takes, @Nullable Departures departures) {
+    DividerPoint(LoadedTakes takes, @Nullable NuisanceOffsets departures) {
         this.takes = takes;
         this.departures = departures;
         int k = takes.size();

@@ -228,13 +228,13 @@ sealed interface Nuisance {
      * <p>To first order this is {@link Nuisance#effect}; here it is carried out exactly, so that deviations of several per cent
      * leave nothing of second order behind.
      */
-    static final class Departures {
+    static final class NuisanceOffsets {
         private final double[] logGain;
         private final double[] seconds;
         private final double[] loadFactor;
         private final double[] input;
 
-        private Departures(int takes, double[] input) {
+        private NuisanceOffsets(int takes, double[] input) {
             logGain = new double[takes];
             seconds = new double[takes];
             loadFactor = new double[takes];
@@ -249,10 +249,10 @@ sealed interface Nuisance {
          * @param amount by how much each does, in standard uncertainties
          * @param takes number of takes
          */
-        static Departures of(List<Nuisance> nuisances, double[] amount, int takes) {
+        static NuisanceOffsets of(List<Nuisance> nuisances, double[] amount, int takes) {
             int influences = (int)
                     nuisances.stream().filter(Nuisance.Input.class::isInstance).count();
-            Departures out = new Departures(takes, new double[influences]);
+            NuisanceOffsets out = new NuisanceOffsets(takes, new double[influences]);
             for (int n = 0; n < amount.length; n++) {
                 Nuisance one = nuisances.get(n);
                 if (one instanceof Nuisance.Gain g) {
@@ -317,7 +317,7 @@ sealed interface Nuisance {
      * own name, moving Z by S·P instead of by S, and the noise adds a few causes that all bands share. Together they give
      * {@code S·(P² + P − P²)·Sᵀ = S·P·Sᵀ}. Without a fit P is the unit matrix and the nuisances are the causes.
      */
-    static final class RemainingCauses {
+    static final class PosteriorCauses {
         private static final double NEGLIGIBLE = 1e-10;
 
         /**
@@ -340,7 +340,7 @@ sealed interface Nuisance {
          * @param takes the takes, for their names
          * @param covariance P, or null for the unit matrix
          */
-        RemainingCauses(List<Nuisance> nuisances, LoadedTakes takes, @Nullable RealMatrix covariance) {
+        PosteriorCauses(List<Nuisance> nuisances, LoadedTakes takes, @Nullable RealMatrix covariance) {
             int n = nuisances.size();
             List<double[]> columns = new ArrayList<>();
             for (int c = 0; c < n; c++) {

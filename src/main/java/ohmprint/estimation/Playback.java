@@ -7,7 +7,7 @@ import java.util.stream.IntStream;
 import ohmprint.dsp.ClockSkew;
 import ohmprint.dsp.SampleSource;
 import ohmprint.dsp.Samples;
-import ohmprint.estimation.PlayedTake.FoldedTake;
+import ohmprint.estimation.StimulusLocator.PeriodAverage;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -23,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  * @param clocks difference of the clocks for every take, or null when they agree
  */
 public record Playback(
-        WholeTakes whole,
+        TakeSpectra whole,
         StimulusObserver stimulus,
         long[] starts,
         int[] kept,
@@ -69,7 +69,7 @@ public record Playback(
         if (file.copies() == 1 && !mayLoop && !noise) {
             return null;
         }
-        PlayedTake pivot = played(bench, file, noise, bench.pivot);
+        StimulusLocator pivot = played(bench, file, noise, bench.pivot);
         if (!pivot.isFound()) {
             return null;
         }
@@ -77,10 +77,10 @@ public record Playback(
         if (file.copies() == 1 && !mayLoop && !skewed) {
             return null;
         }
-        PlayedTake[] played = Parallel.map(
+        StimulusLocator[] played = Parallel.map(
                 IntStream.range(0, bench.takes.size()).boxed().toList(),
                 k -> k == bench.pivot ? pivot : played(bench, file, noise, k),
-                PlayedTake[]::new);
+                StimulusLocator[]::new);
         boolean loop = Arrays.stream(played).anyMatch(t -> t.isFound() && t.looped());
         if (file.copies() == 1 && !loop && !skewed) {
             return null;
@@ -94,10 +94,10 @@ public record Playback(
         return take.soundStart() == 0 || sounds > file.end() - file.first() + (0.5 + LONGER_SECONDS) * rate;
     }
 
-    private static PlayedTake played(Bench bench, StimulusPattern file, boolean noise, int k) throws IOException {
+    private static StimulusLocator played(Bench bench, StimulusPattern file, boolean noise, int k) throws IOException {
         TakeRecording take = bench.takes.get(k);
         try (SampleSource source = take.opener().open()) {
-            return PlayedTake.of(
+            return StimulusLocator.of(
                     file, noise, Samples.channel(source, take.channel(), Integer.MAX_VALUE), bench.sampleRate);
         }
     }
@@ -109,7 +109,7 @@ public record Playback(
     }
 
     /** Resamples all takes; those that do not tell their skew are given the mean of the others. */
-    private static ClockSkew[] onOneClock(PlayedTake[] played) throws IOException {
+    private static ClockSkew[] onOneClock(StimulusLocator[] played) throws IOException {
         ClockSkew[] skew = new ClockSkew[played.length];
         Parallel.map(
                 IntStream.range(0, played.length).boxed().toList(),
@@ -141,10 +141,10 @@ public record Playback(
     }
 
     private static @Nullable Playback assembled(
-            Bench bench, StimulusPattern file, PlayedTake[] played, ClockSkew @Nullable [] clocks, boolean loop)
+            Bench bench, StimulusPattern file, StimulusLocator[] played, ClockSkew @Nullable [] clocks, boolean loop)
             throws IOException {
         boolean summed = loop || file.copies() > 1;
-        FoldedTake[] folded = new FoldedTake[played.length];
+        PeriodAverage[] folded = new PeriodAverage[played.length];
         if (summed) {
             for (int k = 0; k < played.length; k++) {
                 TakeRecording take = bench.takes.get(k);
@@ -161,7 +161,7 @@ public record Playback(
         TakeRecording[] takes = new TakeRecording[kept.length];
         int[] periods = new int[kept.length];
         for (int j = 0; j < kept.length; j++) {
-            FoldedTake one = folded[kept[j]];
+            PeriodAverage one = folded[kept[j]];
             takes[j] = bench.takes.get(kept[j]);
             samples[j] = one == null ? played[kept[j]].samples() : one.period();
             if (one != null) {
@@ -171,9 +171,9 @@ public record Playback(
             }
         }
         double[] unit = summed ? file.unit() : file.samples();
-        WholeTakes whole = summed
-                ? WholeTakes.ofPeriods(List.of(takes), bench.sampleRate, samples)
-                : WholeTakes.ofSamples(List.of(takes), bench.sampleRate, unit.length, samples);
+        TakeSpectra whole = summed
+                ? TakeSpectra.ofPeriods(List.of(takes), bench.sampleRate, samples)
+                : TakeSpectra.ofSamples(List.of(takes), bench.sampleRate, unit.length, samples);
         long[] starts = Arrays.stream(kept)
                 .mapToLong(k -> summed ? 0 : played[k].start())
                 .toArray();

@@ -54,7 +54,7 @@ public final class PowerSolver {
             int from = obs.firstAtOrAbove(bands.lowerEdge(b));
             int to = obs.firstAtOrAbove(bands.upperEdge(b));
             snr[b] = signalToNoise(obs, from, to);
-            if (to - from >= LEAST_BINS && snr[b] > BandStatement.LEAST_SNR) {
+            if (to - from >= LEAST_BINS && snr[b] > BandUncertainty.LEAST_SNR) {
                 PowerLevels likelihood = PowerLevels.byLikelihood(obs, from, to);
                 byLikelihood[b] = likelihood;
                 byEnergy[b] = PowerLevels.byEnergy(obs, from, to, likelihood.variance());

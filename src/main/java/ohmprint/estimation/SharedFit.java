@@ -5,9 +5,9 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
-import ohmprint.estimation.Nuisance.Departures;
-import ohmprint.estimation.Nuisance.RemainingCauses;
-import ohmprint.estimation.SharedInformation.BinwiseFit;
+import ohmprint.estimation.Nuisance.NuisanceOffsets;
+import ohmprint.estimation.Nuisance.PosteriorCauses;
+import ohmprint.estimation.SharedInformation.PerBinFit;
 import ohmprint.impedance.ChiSquare;
 import ohmprint.impedance.Consistency;
 import ohmprint.impedance.FrequencyBands;
@@ -146,7 +146,7 @@ record SharedFit(
         if (covariance == null) {
             return null;
         }
-        EigenDecomposition eigen = RemainingCauses.eigen(covariance);
+        EigenDecomposition eigen = PosteriorCauses.eigen(covariance);
         RealVector departure = new ArrayRealVector(amount);
         double sum = 0;
         int directions = 0;
@@ -162,8 +162,8 @@ record SharedFit(
     }
 
     /** The departures as something that can be applied to takes. */
-    Departures departures(List<Nuisance> nuisances, int takes) {
-        return Departures.of(nuisances, amount, takes);
+    NuisanceOffsets departures(List<Nuisance> nuisances, int takes) {
+        return NuisanceOffsets.of(nuisances, amount, takes);
     }
 
     private record Step(double[] to, RealMatrix covariance, double length) {}
@@ -297,7 +297,7 @@ record SharedFit(
 
     private static List<SharedInformation> gather(
             BinObservations obs, LoadedTakes takes, List<Nuisance> nuisances, double[] at, List<int[]> blocks) {
-        Departures departures = Departures.of(nuisances, at, takes.size());
+        NuisanceOffsets departures = NuisanceOffsets.of(nuisances, at, takes.size());
         BinObservations corrected = departures.corrected(obs);
         IntStream all = IntStream.range(0, blocks.size());
         return (blocks.size() > 1 ? all.parallel() : all)
@@ -305,7 +305,7 @@ record SharedFit(
                     SharedInformation sum = new SharedInformation(takes.size(), nuisances);
                     int[] block = blocks.get(b);
                     double hz = Math.sqrt(obs.hz(block[0]) * obs.hz(block[1] - 1));
-                    new BinwiseFit(corrected, new DividerPoint(takes, departures), takes)
+                    new PerBinFit(corrected, new DividerPoint(takes, departures), takes)
                             .addTo(sum, block[0], block[1], hz);
                     return sum;
                 })

@@ -121,7 +121,7 @@ final class SharedInformation {
      * A Z of its own in every bin, for what the bins of all bands say together about the errors they share: such an error must
      * not pass for a bend of Z within a band.
      */
-    static final class BinwiseFit {
+    static final class PerBinFit {
         /** Steps by which a bin moves from the Z of its neighbourhood to its own. */
         private static final int STEPS = 2;
         /** Longest such step, as a change of 1 + Z·y relative to itself. */
@@ -139,7 +139,7 @@ final class SharedInformation {
          * @param point the dividers with the departures of loads and input
          * @param takes the takes as entered
          */
-        BinwiseFit(BinObservations obs, DividerPoint point, LoadedTakes takes) {
+        PerBinFit(BinObservations obs, DividerPoint point, LoadedTakes takes) {
             this.obs = obs;
             this.point = point;
             this.bin = new ProjectedBin(takes.size());

@@ -86,7 +86,7 @@ public final class StimulusObserver {
      * @param takes spectra of whole takes
      * @param k index of the take
      */
-    public CircularLag locate(WholeTakes takes, int k) {
+    public CircularLag locate(TakeSpectra takes, int k) {
         RealFourier fft = takes.transform();
         return CircularLag.of(spectrum(fft), takes.spectrum(k), fft.length(), sampleRate);
     }
@@ -97,7 +97,7 @@ public final class StimulusObserver {
      * @param takes spectra of whole takes, of transforms that hold the stimulus, or of one period of a repeated one
      * @param starts frame at which the stimulus begins in each
      */
-    public Observed observe(WholeTakes takes, long[] starts) {
+    public Observed observe(TakeSpectra takes, long[] starts) {
         RealFourier fft = takes.transform();
         double[] x = spectrum(fft);
         Power power = power(fft, x);
@@ -312,14 +312,14 @@ public final class StimulusObserver {
         /** What is left at least, so that no noise is stated to be nothing. */
         private static final double LEAST = 0.05;
 
-        private final WholeTakes takes;
+        private final TakeSpectra takes;
         private final long[] starts;
         private final OptionalDouble pace;
         private final double atOneKilohertz;
         /** Running sums of the inverse filter's squares in steps; of a sweep none. */
         private final double[] inverse;
 
-        Overlap(WholeTakes takes, long[] starts, OptionalDouble pace, double[] x, Power power) {
+        Overlap(TakeSpectra takes, long[] starts, OptionalDouble pace, double[] x, Power power) {
             this.takes = takes;
             this.starts = starts;
             this.pace = pace;
@@ -408,13 +408,13 @@ public final class StimulusObserver {
 
     /** Bins of gated responses, range by range from low to high. */
     private static final class Assembly {
-        private final WholeTakes takes;
+        private final TakeSpectra takes;
         private final Power power;
         private final Overlap overlap;
         private final double binHz;
         private final List<Part> parts = new ArrayList<>();
 
-        Assembly(WholeTakes takes, Power power, int n, Overlap overlap) {
+        Assembly(TakeSpectra takes, Power power, int n, Overlap overlap) {
             this.takes = takes;
             this.overlap = overlap;
             this.power = power;

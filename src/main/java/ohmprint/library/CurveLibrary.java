@@ -171,8 +171,8 @@ public final class CurveLibrary implements AutoCloseable {
      * @param most how many at most
      * @param but identifier of a measurement to leave out, or empty
      */
-    public List<Likeness> likest(CurveShape shape, int most, String but) throws LibraryException {
-        return database.read(handle -> Likeness.likest(handle, shape, most, but));
+    public List<Similarity> likest(CurveSignature shape, int most, String but) throws LibraryException {
+        return database.read(handle -> Similarity.likest(handle, shape, most, but));
     }
 
     /** Looks for damage: in the file, in each document, and between documents and columns. */

@@ -119,7 +119,7 @@ public record LibraryHealth(String library, int measurements, List<String> probl
                 }
             });
             byte[] shape = bytes("SELECT points FROM curve_shape WHERE measurement = :id", id);
-            if (!CurveShape.isOf(measurement.curve(), shape)) {
+            if (!CurveSignature.isOf(measurement.curve(), shape)) {
                 problems.add(id + ": its shape is not that of the document");
             }
             List<String> takes = handle.createQuery("SELECT sha256 FROM take WHERE measurement = :id ORDER BY place")

@@ -86,7 +86,7 @@ public record NewMeasurement(
                             + " by chance; measure once more, so that this one gets another"));
         }
         Database.insert(handle, "curve_document", Map.of("measurement", id, "gzip", Gzip.pack(document)));
-        byte[] shape = CurveShape.of(measurement.curve()).encode();
+        byte[] shape = CurveSignature.of(measurement.curve()).encode();
         Database.insert(handle, "curve_shape", Map.of("measurement", id, "points", shape));
         int place = 0;
         for (TakeOrigin take : measurement.provenance().takes()) {

@@ -12,7 +12,7 @@
  * measurement is never changed, only superseded; it is removed only where the record of its removal is written in the
  * same transaction; records of removals stay. Every change is one transaction, whole or absent.
  *
- * <p><strong>Likeness.</strong> {@link ohmprint.library.CurveShape} holds ln|Z| and its standard uncertainty on the 31
+ * <p><strong>Likeness.</strong> {@link ohmprint.library.CurveSignature} holds ln|Z| and its standard uncertainty on the 31
  * third octaves from 20 Hz to 20 kHz; comparing two is arithmetic on 31 numbers, so that a hundred thousand are searched
  * while a user waits.
  *

@@ -9,9 +9,9 @@ import java.io.IOException;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.workspace.ConflictException;
-import ohmprint.app.workspace.Desk;
-import ohmprint.app.workspace.Handing;
+import ohmprint.app.workspace.Downloads;
 import ohmprint.app.workspace.MissingException;
+import ohmprint.app.workspace.OpenSession;
 import ohmprint.impedance.Finding;
 import org.jspecify.annotations.Nullable;
 
@@ -41,14 +41,14 @@ final class Answers {
     }
 
     /** A file to keep. */
-    static void file(Context context, Handing.Sheet file) {
+    static void file(Context context, Downloads.Sheet file) {
         context.contentType(file.mediaType())
                 .header("Content-Disposition", "attachment; filename=\"" + file.name() + "\"")
                 .result(file.bytes());
     }
 
     /** A measurement, or why there is none. */
-    static void measured(Context context, Desk.Measured measured) {
+    static void measured(Context context, OpenSession.Measured measured) {
         if (measured.curve() != null) {
             json(context, measured.curve());
             return;
@@ -68,7 +68,7 @@ final class Answers {
         routes.exception(MissingException.class, (e, context) -> refuse(context, 404, e.getMessage()));
         routes.exception(ConflictException.class, (e, context) -> refuse(context, 409, e.getMessage()));
         routes.exception(BadInputException.class, (e, context) -> refuse(context, 400, e.getMessage()));
-        routes.exception(Bodies.TooLargeException.class, (e, context) -> {
+        routes.exception(RequestBodies.TooLargeException.class, (e, context) -> {
             context.header("Connection", "close");
             refuse(context, 413, e.getMessage());
         });
@@ -116,7 +116,7 @@ final class Answers {
      */
     private static void refuse(Context context, int status, @Nullable String why) {
         try {
-            Bodies.forget(context);
+            RequestBodies.forget(context);
             context.attribute(TOLD, true);
             context.status(status);
             context.contentType(Json.TYPE).result(Json.refusal(String.valueOf(why)));

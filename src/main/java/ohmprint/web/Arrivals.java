@@ -35,7 +35,7 @@ final class Arrivals extends Handler.Wrapper {
     /** Most bytes of small bodies that are on their way or in work at once. */
     private static final long SMALL_TOGETHER = 64L << 20;
 
-    /** How long the rest of what is turned away is taken in, so that the sender hears why; see {@link Bodies#forget}. */
+    /** How long the rest of what is turned away is taken in, so that the sender hears why; see {@link RequestBodies#forget}. */
     private static final Duration PARTING = Duration.ofSeconds(5);
 
     private static final String AGAIN_AFTER_SECONDS = "5";
@@ -78,14 +78,14 @@ final class Arrivals extends Handler.Wrapper {
 
     @Override
     public boolean handle(Request request, Response response, Callback callback) throws Exception {
-        if (Gate.isReading(request)) {
+        if (AccessFilter.isReading(request)) {
             return super.handle(new Whole(request, new byte[0]), response, callback);
         }
-        String type = Gate.bodyType(request);
-        if (Gate.FILE.equals(type)) {
+        String type = AccessFilter.bodyType(request);
+        if (AccessFilter.FILE.equals(type)) {
             return upload(request, response, callback);
         }
-        boolean tooLarge = request.getLength() > Bodies.JSON;
+        boolean tooLarge = request.getLength() > RequestBodies.JSON;
         if (type == null || request.getLength() == 0 || (tooLarge && asksFirst(request))) {
             return super.handle(new Whole(request, new byte[0]), response, callback);
         }
@@ -150,8 +150,8 @@ final class Arrivals extends Handler.Wrapper {
             return small.addAndGet(n) <= SMALL_TOGETHER;
         };
         // One byte more than may come is kept, so that whoever reads it sees that it is too much.
-        new Collector(new Patient(request, patience), Bodies.JSON + 1, fits, (bytes, failure) -> {
-                    if (failure == null || bytes.length > Bodies.JSON) {
+        new Collector(new Patient(request, patience), RequestBodies.JSON + 1, fits, (bytes, failure) -> {
+                    if (failure == null || bytes.length > RequestBodies.JSON) {
                         goOn(new Whole(request, bytes), response, counting);
                     } else if (failure instanceof TooSlowException slow) {
                         refuse(response, counting, HttpStatus.REQUEST_TIMEOUT_408, String.valueOf(slow.getMessage()));

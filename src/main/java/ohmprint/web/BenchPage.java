@@ -5,13 +5,13 @@ import io.javalin.compression.CompressionStrategy;
 import io.javalin.config.JavalinConfig;
 import io.javalin.util.JavalinBindException;
 import ohmprint.app.BadInputException;
-import ohmprint.app.workspace.Bench;
-import ohmprint.app.workspace.PageDoor;
+import ohmprint.app.workspace.PageServer;
+import ohmprint.app.workspace.Workspace;
 import org.eclipse.jetty.server.Handler;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
 
 /** The server of the page. */
-public final class BenchPage implements PageDoor {
+public final class BenchPage implements PageServer {
     private static final int THREADS = 64;
     /** How long a long measurement may take before its window hears of it, milliseconds. */
     private static final long PATIENCE = 600_000;
@@ -21,7 +21,7 @@ public final class BenchPage implements PageDoor {
 
     /** For the loader of services. */
     public BenchPage() {
-        this(Bodies.FILE);
+        this(RequestBodies.FILE);
     }
 
     /** A page that takes in files of at most so many bytes. */
@@ -36,8 +36,8 @@ public final class BenchPage implements PageDoor {
     }
 
     @Override
-    public Page open(Bench bench, int port) throws BadInputException {
-        Gate gate = new Gate();
+    public Page open(Workspace bench, int port) throws BadInputException {
+        AccessFilter gate = new AccessFilter();
         Javalin server = Javalin.create(config -> configure(config, gate, bench, port));
         try {
             server.start();
@@ -51,7 +51,7 @@ public final class BenchPage implements PageDoor {
         return new Served(server, gate);
     }
 
-    private void configure(JavalinConfig config, Gate gate, Bench bench, int port) {
+    private void configure(JavalinConfig config, AccessFilter gate, Workspace bench, int port) {
         config.startup.showJavalinBanner = false;
         config.startup.showOldJavalinVersionWarning = false;
         config.startup.startupWatcherEnabled = false;
@@ -93,7 +93,7 @@ public final class BenchPage implements PageDoor {
     }
 
     /** A running server. */
-    private record Served(Javalin server, Gate gate) implements Page {
+    private record Served(Javalin server, AccessFilter gate) implements Page {
         @Override
         public String link() {
             return gate.link();

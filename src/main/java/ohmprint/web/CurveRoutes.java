@@ -6,12 +6,12 @@ import java.io.IOException;
 import java.util.Map;
 import ohmprint.app.BadInputException;
 import ohmprint.app.record.Cautions;
-import ohmprint.app.workspace.Bench;
-import ohmprint.app.workspace.Comparing;
-import ohmprint.app.workspace.Deciding;
+import ohmprint.app.workspace.ComparisonService;
+import ohmprint.app.workspace.ConformityService;
 import ohmprint.app.workspace.LoadControl;
 import ohmprint.app.workspace.LoadPlanner;
 import ohmprint.app.workspace.Query;
+import ohmprint.app.workspace.Workspace;
 
 /**
  * Addresses of curves, of what loads do to them, and of what else is done with them: comparing, checking, planning, handing
@@ -19,7 +19,7 @@ import ohmprint.app.workspace.Query;
  *
  * @param bench what they work with
  */
-record CurveRoutes(Bench bench) {
+record CurveRoutes(Workspace bench) {
     private static final String CURVE = "/api/curves/{ref}";
     private static final int USUAL_LIKES = 20;
 
@@ -33,40 +33,41 @@ record CurveRoutes(Bench bench) {
                         bench.handing()
                                 .curve(
                                         context.pathParam("ref"),
-                                        Bodies.query(context).wanted("kind"))));
+                                        RequestBodies.query(context).wanted("kind"))));
         routes.post(
                 "/api/match",
-                Answers.json(context -> bench.loads().match(Bodies.read(context, LoadControl.Request.class))));
+                Answers.json(context -> bench.loads().match(RequestBodies.read(context, LoadControl.Request.class))));
         routes.get(
                 "/api/inputs",
-                Answers.json(
-                        context -> bench.loads().inputs(Bodies.query(context).wanted("curve"))));
+                Answers.json(context ->
+                        bench.loads().inputs(RequestBodies.query(context).wanted("curve"))));
         routes.get("/api/compare", Answers.json(this::compare));
         routes.get("/api/spread", Answers.json(this::spread));
         routes.get("/api/like", Answers.json(this::like));
         routes.post(
                 "/api/check",
-                Answers.json(context -> bench.deciding().check(Bodies.read(context, Deciding.Request.class))));
+                Answers.json(context ->
+                        bench.deciding().check(RequestBodies.read(context, ConformityService.Request.class))));
         routes.post(
                 "/api/plan",
-                Answers.json(context -> bench.planner().plan(Bodies.read(context, LoadPlanner.Request.class))));
+                Answers.json(context -> bench.planner().plan(RequestBodies.read(context, LoadPlanner.Request.class))));
         routes.get("/api/cautions", Answers.json(context -> Map.of("cautions", Cautions.all())));
         routes.get(
-                "/api/report", context -> Answers.file(context, bench.handing().report(Bodies.query(context))));
+                "/api/report", context -> Answers.file(context, bench.handing().report(RequestBodies.query(context))));
     }
 
-    private Comparing.Overlay compare(Context context) throws BadInputException, IOException {
-        Query query = Bodies.query(context);
+    private ComparisonService.Overlay compare(Context context) throws BadInputException, IOException {
+        Query query = RequestBodies.query(context);
         return bench.comparing().compare(query.list("curves"), query.isTrue("same_bench"));
     }
 
-    private Comparing.UnitSpread spread(Context context) throws BadInputException, IOException {
-        Query query = Bodies.query(context);
+    private ComparisonService.UnitSpread spread(Context context) throws BadInputException, IOException {
+        Query query = RequestBodies.query(context);
         return bench.comparing().spread(query.text("maker"), query.wanted("model"));
     }
 
-    private Comparing.Likes like(Context context) throws BadInputException, IOException {
-        Query query = Bodies.query(context);
+    private ComparisonService.Likes like(Context context) throws BadInputException, IOException {
+        Query query = RequestBodies.query(context);
         String limit = query.text("limit");
         int most;
         try {

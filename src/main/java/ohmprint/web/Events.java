@@ -8,8 +8,8 @@ import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
 import ohmprint.app.BadInputException;
-import ohmprint.app.workspace.Bench;
-import ohmprint.app.workspace.Desk;
+import ohmprint.app.workspace.OpenSession;
+import ohmprint.app.workspace.Workspace;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param bench where the desks are
  */
-record Events(Bench bench) {
+record Events(Workspace bench) {
     private static final int WAITING = 256;
     private static final int LEVELS = 16;
     private static final int HEARTBEAT_SECONDS = 10;
@@ -29,11 +29,11 @@ record Events(Bench bench) {
     }
 
     private void stream(SseClient client) {
-        Desk desk;
+        OpenSession desk;
         try {
             desk = bench.desk(client.ctx().pathParam("name"));
         } catch (BadInputException | IOException e) {
-            client.sendEvent("note", text(new Desk.Note(String.valueOf(e.getMessage()))), "0");
+            client.sendEvent("note", text(new OpenSession.Note(String.valueOf(e.getMessage()))), "0");
             client.close();
             return;
         }
@@ -46,7 +46,7 @@ record Events(Bench bench) {
                 end.run();
             }
         } catch (BadInputException | IOException e) {
-            client.sendEvent("note", text(new Desk.Note(String.valueOf(e.getMessage()))), "0");
+            client.sendEvent("note", text(new OpenSession.Note(String.valueOf(e.getMessage()))), "0");
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         } finally {
@@ -61,14 +61,14 @@ record Events(Bench bench) {
     /** One window. */
     private static final class Window {
         private final SseClient client;
-        private final BlockingQueue<Desk.Event> waiting = new ArrayBlockingQueue<>(WAITING);
+        private final BlockingQueue<OpenSession.Event> waiting = new ArrayBlockingQueue<>(WAITING);
         private volatile boolean late;
 
         Window(SseClient client) {
             this.client = client;
         }
 
-        void take(Desk.Event event) {
+        void take(OpenSession.Event event) {
             if (event.kind().equals("level") && waiting.size() >= LEVELS) {
                 return;
             }
@@ -77,7 +77,7 @@ record Events(Bench bench) {
 
         void run() throws InterruptedException {
             while (!client.terminated() && !late) {
-                Desk.@Nullable Event event = waiting.poll(HEARTBEAT_SECONDS, TimeUnit.SECONDS);
+                OpenSession.@Nullable Event event = waiting.poll(HEARTBEAT_SECONDS, TimeUnit.SECONDS);
                 if (event == null) {
                     client.sendComment("still here");
                 } else {

@@ -34,15 +34,15 @@ import ohmprint.app.library.Comparison;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.TakeReport;
 import ohmprint.app.workspace.LoadControl;
-import ohmprint.app.workspace.Ohms;
 import ohmprint.app.workspace.Recorder;
+import ohmprint.app.workspace.ResistanceValue;
 import ohmprint.impedance.FindingCode;
 import ohmprint.impedance.Microphone;
 import ohmprint.impedance.PredictedValue;
 import ohmprint.library.Entry;
 import ohmprint.library.EntryList;
-import ohmprint.library.Likeness;
 import ohmprint.library.Link;
+import ohmprint.library.Similarity;
 
 /** Records as JSON and back; the package comment tells how values are written. */
 final class Json {
@@ -61,7 +61,7 @@ final class Json {
             .addMixIn(DeviceList.Format.class, FormatNames.class)
             .addMixIn(TakeReport.class, TakeNames.class)
             .addMixIn(Comparison.Difference.Band.class, DifferenceNames.class)
-            .addMixIn(Likeness.class, LikeNames.class)
+            .addMixIn(Similarity.class, LikeNames.class)
             .addMixIn(AddToLibrary.Outcome.class, AddedNames.class)
             .addMixIn(EntryList.class, EntryListNames.class)
             .addMixIn(Entry.class, EntryNames.class)
@@ -72,8 +72,8 @@ final class Json {
                     .addSerializer(double[].class, new Arrays())
                     .addSerializer(Instant.class, ToStringSerializer.instance)
                     .addSerializer(FindingCode.class, new Codes())
-                    .addSerializer(Ohms.class, new OhmsWriter())
-                    .addDeserializer(Ohms.class, new OhmsReader()))
+                    .addSerializer(ResistanceValue.class, new OhmsWriter())
+                    .addDeserializer(ResistanceValue.class, new OhmsReader()))
             .build();
 
     /** Type of an answer in JSON, as in HTTP. */
@@ -295,9 +295,9 @@ final class Json {
         }
     }
 
-    private static final class OhmsWriter extends JsonSerializer<Ohms> {
+    private static final class OhmsWriter extends JsonSerializer<ResistanceValue> {
         @Override
-        public void serialize(Ohms ohms, JsonGenerator json, SerializerProvider all) throws IOException {
+        public void serialize(ResistanceValue ohms, JsonGenerator json, SerializerProvider all) throws IOException {
             ohms(json, ohms.value());
         }
     }
@@ -329,19 +329,19 @@ final class Json {
         }
     }
 
-    private static final class OhmsReader extends JsonDeserializer<Ohms> {
+    private static final class OhmsReader extends JsonDeserializer<ResistanceValue> {
         @Override
-        public Ohms deserialize(JsonParser json, DeserializationContext context) throws IOException {
+        public ResistanceValue deserialize(JsonParser json, DeserializationContext context) throws IOException {
             if (json.currentToken().isNumeric()) {
-                return new Ohms(json.getDoubleValue());
+                return new ResistanceValue(json.getDoubleValue());
             }
             String text = json.currentToken() == JsonToken.VALUE_STRING ? json.getText() : "";
             return switch (text) {
-                case "open" -> new Ohms(Double.POSITIVE_INFINITY);
-                case "unknown" -> new Ohms(Double.NaN);
+                case "open" -> new ResistanceValue(Double.POSITIVE_INFINITY);
+                case "unknown" -> new ResistanceValue(Double.NaN);
                 default ->
                     throw context.weirdStringException(
-                            text, Ohms.class, "a resistance is a number of ohms, \"open\" or \"unknown\"");
+                            text, ResistanceValue.class, "a resistance is a number of ohms, \"open\" or \"unknown\"");
             };
         }
     }

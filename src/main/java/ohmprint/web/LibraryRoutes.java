@@ -7,9 +7,9 @@ import java.io.InputStream;
 import java.util.List;
 import java.util.Map;
 import ohmprint.app.BadInputException;
-import ohmprint.app.workspace.Bench;
-import ohmprint.app.workspace.Handing;
-import ohmprint.app.workspace.Shelf;
+import ohmprint.app.workspace.Downloads;
+import ohmprint.app.workspace.LibraryService;
+import ohmprint.app.workspace.Workspace;
 import ohmprint.library.ImportResult;
 
 /**
@@ -18,7 +18,7 @@ import ohmprint.library.ImportResult;
  * @param bench what they work with
  * @param mostBytes most bytes of a bundle that is taken in
  */
-record LibraryRoutes(Bench bench, long mostBytes) {
+record LibraryRoutes(Workspace bench, long mostBytes) {
     private static final String LIBRARY = "/api/library";
     private static final String ENTRY = LIBRARY + "/{id}";
     private static final String BUNDLE = LIBRARY + "/bundle";
@@ -30,28 +30,34 @@ record LibraryRoutes(Bench bench, long mostBytes) {
         routes.get(BUNDLE, this::bundle);
         routes.put(BUNDLE, Answers.json(this::takeIn));
         routes.get(LIBRARY + "/health", Answers.json(context -> shelf().health()));
-        routes.get(LIBRARY, Answers.json(context -> shelf().search(Bodies.query(context))));
-        routes.post(LIBRARY, Answers.json(context -> shelf().keep(Bodies.read(context, Shelf.Addition.class))));
+        routes.get(LIBRARY, Answers.json(context -> shelf().search(RequestBodies.query(context))));
+        routes.post(
+                LIBRARY,
+                Answers.json(context -> shelf().keep(RequestBodies.read(context, LibraryService.Addition.class))));
         routes.get(ENTRY, Answers.json(context -> shelf().show(id(context))));
         routes.post(
                 ENTRY + "/supersede",
-                Answers.json(context -> shelf().supersede(id(context), Bodies.read(context, Shelf.Care.class))));
+                Answers.json(context ->
+                        shelf().supersede(id(context), RequestBodies.read(context, LibraryService.Care.class))));
         routes.post(
                 ENTRY + "/repaired",
-                Answers.json(context -> shelf().repaired(id(context), Bodies.read(context, Shelf.Care.class))));
+                Answers.json(context ->
+                        shelf().repaired(id(context), RequestBodies.read(context, LibraryService.Care.class))));
         routes.post(
                 ENTRY + "/remove",
-                Answers.json(context -> shelf().remove(id(context), Bodies.read(context, Shelf.Care.class))));
+                Answers.json(context ->
+                        shelf().remove(id(context), RequestBodies.read(context, LibraryService.Care.class))));
         routes.get(SPECIFICATIONS, Answers.json(context -> Map.of("names", shelf().specifications())));
         routes.get(
                 SPECIFICATIONS + "/{name}", Answers.json(context -> shelf().specification(context.pathParam("name"))));
         routes.put(
                 SPECIFICATIONS + "/{name}",
                 Answers.json(context -> shelf().keepSpecification(
-                                context.pathParam("name"), Bodies.read(context, Shelf.NewSpecification.class))));
+                                context.pathParam("name"),
+                                RequestBodies.read(context, LibraryService.NewSpecification.class))));
     }
 
-    private Shelf shelf() {
+    private LibraryService shelf() {
         return bench.shelf();
     }
 
@@ -60,13 +66,14 @@ record LibraryRoutes(Bench bench, long mostBytes) {
     }
 
     private void bundle(Context context) throws BadInputException, IOException {
-        List<String> ids =
-                Bodies.query(context).list("ids").stream().map(String::strip).toList();
-        Answers.file(context, new Handing.Sheet("curves.zip", "application/zip", shelf().bundle(ids)));
+        List<String> ids = RequestBodies.query(context).list("ids").stream()
+                .map(String::strip)
+                .toList();
+        Answers.file(context, new Downloads.Sheet("curves.zip", "application/zip", shelf().bundle(ids)));
     }
 
     private ImportResult takeIn(Context context) throws BadInputException, IOException {
-        try (InputStream in = Bodies.file(context, mostBytes)) {
+        try (InputStream in = RequestBodies.file(context, mostBytes)) {
             return shelf().takeIn(in);
         }
     }

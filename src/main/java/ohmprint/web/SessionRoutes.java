@@ -9,13 +9,13 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.workspace.Audition;
-import ohmprint.app.workspace.Bench;
-import ohmprint.app.workspace.Desk;
-import ohmprint.app.workspace.Founding;
 import ohmprint.app.workspace.Manifest;
+import ohmprint.app.workspace.OpenSession;
 import ohmprint.app.workspace.Query;
 import ohmprint.app.workspace.Recorder;
+import ohmprint.app.workspace.SessionCreator;
 import ohmprint.app.workspace.SessionView;
+import ohmprint.app.workspace.Workspace;
 import ohmprint.impedance.Microphone;
 import org.jspecify.annotations.Nullable;
 
@@ -25,15 +25,16 @@ import org.jspecify.annotations.Nullable;
  * @param bench what they work with
  * @param mostBytes most bytes of a file that is taken in
  */
-record SessionRoutes(Bench bench, long mostBytes) {
+record SessionRoutes(Workspace bench, long mostBytes) {
     private static final String SESSION = "/api/sessions/{name}";
 
     /** Adds them. */
     void add(RoutesConfig routes) {
         routes.get("/api/workspace", Answers.json(context -> bench.view()));
-        routes.get("/api/limits", Answers.json(context -> new Bodies.Limits(mostBytes)));
+        routes.get("/api/limits", Answers.json(context -> new RequestBodies.Limits(mostBytes)));
         routes.post(
-                "/api/sessions", Answers.json(context -> bench.create(Bodies.read(context, Founding.Request.class))));
+                "/api/sessions",
+                Answers.json(context -> bench.create(RequestBodies.read(context, SessionCreator.Request.class))));
         routes.post("/api/demo", Answers.json(context -> bench.demo()));
         routes.get(SESSION, Answers.json(context -> desk(context).view()));
         routes.put(SESSION + "/microphone", Answers.json(context -> {
@@ -47,13 +48,13 @@ record SessionRoutes(Bench bench, long mostBytes) {
         routes.put(
                 SESSION + "/stimulus",
                 Answers.json(context ->
-                        desk(context).manifest().stimulus(Bodies.read(context, Manifest.StimulusEntry.class))));
+                        desk(context).manifest().stimulus(RequestBodies.read(context, Manifest.StimulusEntry.class))));
         routes.put(SESSION + "/files/{file}", Answers.json(this::upload));
         routes.post(SESSION + "/adopt", Answers.json(this::adopt));
         routes.post(
                 SESSION + "/takes",
-                Answers.json(
-                        context -> desk(context).manifest().addTake(Bodies.read(context, Manifest.TakeEntry.class))));
+                Answers.json(context ->
+                        desk(context).manifest().addTake(RequestBodies.read(context, Manifest.TakeEntry.class))));
         routes.put(SESSION + "/takes/{file}", Answers.json(context -> {
             Manifest.Edit<Manifest.TakeEntry> edit = edit(context, Manifest.TakeEntry.class);
             return desk(context).manifest().changeTake(context.pathParam("file"), edit);
@@ -71,21 +72,21 @@ record SessionRoutes(Bench bench, long mostBytes) {
         routes.post(
                 SESSION + "/measure",
                 context -> Answers.measured(
-                        context, desk(context).measure(Bodies.read(context, Desk.MeasureOptions.class))));
+                        context, desk(context).measure(RequestBodies.read(context, OpenSession.MeasureOptions.class))));
         routes.get(
                 SESSION + "/curve",
                 Answers.json(context -> bench.curves().view("session:" + context.pathParam("name"))));
     }
 
     private void record(Context context) throws BadInputException, IOException {
-        Desk.Recorded recorded = desk(context).record(Bodies.read(context, Recorder.Request.class));
+        OpenSession.Recorded recorded = desk(context).record(RequestBodies.read(context, Recorder.Request.class));
         context.status(recorded.more() ? 202 : 200);
         Answers.json(context, recorded.session());
     }
 
     private void lines(Context context) throws BadInputException, IOException {
         String svg = desk(context)
-                .lines(Bodies.query(context).number("hz", 1000), "dark".equals(context.queryParam("theme")));
+                .lines(RequestBodies.query(context).number("hz", 1000), "dark".equals(context.queryParam("theme")));
         // The picture is styled within itself.
         context.header("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; sandbox")
                 .contentType("image/svg+xml")
@@ -93,7 +94,7 @@ record SessionRoutes(Bench bench, long mostBytes) {
     }
 
     private void audition(Context context) throws BadInputException, IOException {
-        Query query = Bodies.query(context);
+        Query query = RequestBodies.query(context);
         Audition.Request form = new Audition.Request(
                 query.wanted("take"),
                 query.number("load_ohm", Double.NaN),
@@ -103,18 +104,18 @@ record SessionRoutes(Bench bench, long mostBytes) {
         context.writeSeekableStream(new ByteArrayInputStream(wav), "audio/wav", wav.length);
     }
 
-    private Desk desk(Context context) throws BadInputException, IOException {
+    private OpenSession desk(Context context) throws BadInputException, IOException {
         return bench.desk(context.pathParam("name"));
     }
 
     /** The change that the keys of a request make. */
     private static <T> Manifest.Edit<T> edit(Context context, Class<T> type) throws IOException {
-        byte[] body = Bodies.json(context);
+        byte[] body = RequestBodies.json(context);
         return before -> Json.changed(before, body, type);
     }
 
     private SessionView upload(Context context) throws BadInputException, IOException {
-        try (InputStream in = Bodies.file(context, mostBytes)) {
+        try (InputStream in = RequestBodies.file(context, mostBytes)) {
             return desk(context).upload(context.pathParam("file"), in);
         }
     }
@@ -123,7 +124,7 @@ record SessionRoutes(Bench bench, long mostBytes) {
     record Adoption(@Nullable List<String> files) {}
 
     private SessionView adopt(Context context) throws BadInputException, IOException {
-        Adoption adoption = Bodies.read(context, Adoption.class);
+        Adoption adoption = RequestBodies.read(context, Adoption.class);
         return desk(context).adopt(adoption.files());
     }
 }

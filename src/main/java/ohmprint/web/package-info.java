@@ -4,7 +4,7 @@
  * <p>Nothing is computed here: addresses are mapped to use cases of {@code app}, records to JSON with {@code snake_case}
  * names. NaN and infinite numbers become null, no resistor the word {@code open}, an unknown one {@code unknown}.
  *
- * <p>Who may ask ({@link ohmprint.web.Gate}): the server listens at the loopback address. A browser is admitted by a link
+ * <p>Who may ask ({@link ohmprint.web.AccessFilter}): the server listens at the loopback address. A browser is admitted by a link
  * with a random token, which gives it a cookie; without that every address answers 403 with nothing in it. The name that a
  * request calls this computer by must be the loopback address or {@code localhost}, so that no foreign name can be made to
  * point here; a request that changes something must come from the page itself. The page may load and call nothing but this

@@ -14,9 +14,9 @@ class ArrivalTest {
     private static final int BLOCK = 2400;
 
     /** Blocks of 50 ms that arrive late by chance, up to 40 ms; from the middle on some are missing. */
-    private static JavaSound.ArrivalClock clock(int missing, long seed) {
+    private static JavaSound.GapDetector clock(int missing, long seed) {
         Random random = new Random(seed);
-        JavaSound.ArrivalClock clock = new JavaSound.ArrivalClock(RATE);
+        JavaSound.GapDetector clock = new JavaSound.GapDetector(RATE);
         for (int i = 0; i < 100; i++) {
             int due = (i + 1 + (i < 50 ? 0 : missing)) * 50;
             clock.arrived(BLOCK, (long) ((due + 40 * random.nextDouble()) * 1e6));
@@ -36,8 +36,8 @@ class ArrivalTest {
     }
 
     /** Bursts of 85 ms, and a backlog of half a second that comes at once in the beginning. */
-    private static Trials.Pace pace(double real, double asked) {
-        Trials.Pace pace = new Trials.Pace(asked, 0);
+    private static FormatProbe.Pace pace(double real, double asked) {
+        FormatProbe.Pace pace = new FormatProbe.Pace(asked, 0);
         boolean more = pace.passed((int) (0.5 * real), 1_000_000);
         for (int i = 1; more; i++) {
             more = pace.passed((int) Math.round(0.085 * real), (long) (i * 85e6));
@@ -65,7 +65,7 @@ class ArrivalTest {
     @CsvSource({"48000, 1", "48000, 2", "48000, 3", "48000, 4", "48000, 5", "48000, 6", "44100, 7", "44100, 8"})
     void heldUpBlocksDoNotMakeAnotherPace(double real, long seed) {
         Random random = new Random(seed);
-        Trials.Pace pace = new Trials.Pace(48_000, 0);
+        FormatProbe.Pace pace = new FormatProbe.Pace(48_000, 0);
         double time = 0;
         boolean more = true;
         for (int i = 1; more; i++) {

@@ -40,7 +40,7 @@ class PicturesTest {
     void textNeitherOverlapsNorLeavesThePicture(String name, String svg) throws Exception {
         List<Text> texts = new SvgPicture(svg).texts();
         List<String> faults = new ArrayList<>();
-        Rectangle2D whole = new Rectangle2D.Double(4, 4, WholePicture.WIDTH - 8, WholePicture.HEIGHT - 8);
+        Rectangle2D whole = new Rectangle2D.Double(4, 4, StandaloneChart.WIDTH - 8, StandaloneChart.HEIGHT - 8);
         for (int i = 0; i < texts.size(); i++) {
             Text a = texts.get(i);
             if (!whole.contains(a.box())) {
@@ -71,9 +71,9 @@ class PicturesTest {
     @MethodSource("pictures")
     void everyCharacterHasAGlyphInTheBundledFont(String name, String svg) throws Exception {
         for (String words : new SvgPicture(svg).words()) {
-            assertThat(Lettering.plain(12).canDisplayUpTo(words)).as(words).isEqualTo(-1);
+            assertThat(TextPainter.plain(12).canDisplayUpTo(words)).as(words).isEqualTo(-1);
         }
-        assertThat(Lettering.plain(12).canDisplayUpTo("Ω°±∠µ−√≤×·∥…")).isEqualTo(-1);
+        assertThat(TextPainter.plain(12).canDisplayUpTo("Ω°±∠µ−√≤×·∥…")).isEqualTo(-1);
     }
 
     @ParameterizedTest(name = "{0}")

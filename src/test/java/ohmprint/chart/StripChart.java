@@ -15,7 +15,7 @@ import org.jfree.chart.ui.RectangleEdge;
 import org.jfree.data.xy.XYSeries;
 
 /** Values of many cells as marks in vertical strips, one strip per group, with limits: a plot of the validation page. */
-public final class StripChart extends WholePicture {
+public final class StripChart extends StandaloneChart {
     private static final Rectangle2D PLOT = new Rectangle2D.Double(14, 104, 1160, 560);
     private static final double KEY_Y = 86;
     private static final double KEY_GAP = 28;
@@ -83,8 +83,8 @@ public final class StripChart extends WholePicture {
             double middle = across.valueToJava2D(i, area, RectangleEdge.BOTTOM);
             String[] lines = names.get(i).split("\n");
             for (int l = 0; l < lines.length; l++) {
-                double left = middle - Lettering.width(lines[l], Lettering.SMALL) / 2;
-                Lettering.line(g, Lettering.SMALL, theme.ink(), lines[l], left, area.getMaxY() + 20 + l * LEADING);
+                double left = middle - TextPainter.width(lines[l], TextPainter.SMALL) / 2;
+                TextPainter.line(g, TextPainter.SMALL, theme.ink(), lines[l], left, area.getMaxY() + 20 + l * LEADING);
             }
         }
     }

@@ -43,7 +43,7 @@ final class SvgPicture {
             if (!size.find()) {
                 throw new AssertionError("text without size: " + e.getTextContent());
             }
-            Font font = Lettering.plain(Float.parseFloat(size.group(1)));
+            Font font = TextPainter.plain(Float.parseFloat(size.group(1)));
             Rectangle2D bounds =
                     font.createGlyphVector(CONTEXT, e.getTextContent()).getVisualBounds();
             double wider = e.getAttribute("style").contains("bold") ? 1.1 : 1;

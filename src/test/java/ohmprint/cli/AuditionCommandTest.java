@@ -46,7 +46,7 @@ class AuditionCommandTest {
             asked = request;
             return OUTCOME;
         });
-        Surroundings around = new Surroundings(Path.of(""), false, 80, false, "0.0.7");
+        Environment around = new Environment(Path.of(""), false, 80, false, "0.0.7");
         int code = new Shell(List.of(command), new Console(around, new PrintWriter(out), new PrintWriter(err)))
                 .run(line.split(" "));
         stdout = out.toString();

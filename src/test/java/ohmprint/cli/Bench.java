@@ -71,7 +71,7 @@ final class Bench {
     int run(boolean debug, String... args) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
-        Surroundings around = new Surroundings(folder, false, 80, debug, "0.0.7");
+        Environment around = new Environment(folder, false, 80, debug, "0.0.7");
         int code = new Shell(commands, new Console(around, new PrintWriter(out), new PrintWriter(err))).run(args);
         stdout = out.toString();
         stderr = err.toString();

@@ -42,7 +42,7 @@ class CircuitCommandTest {
     private int run(String... args) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
-        Surroundings around = new Surroundings(folder, false, 80, false, "0.0.7");
+        Environment around = new Environment(folder, false, 80, false, "0.0.7");
         int code = new Shell(
                         List.of(new CircuitCommand()), new Console(around, new PrintWriter(out), new PrintWriter(err)))
                 .run(args);

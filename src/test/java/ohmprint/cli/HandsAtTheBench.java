@@ -82,7 +82,7 @@ abstract class HandsAtTheBench {
                         (request, listener) -> Recording.open(request, bench, listener),
                         () -> new BufferedReader(new Hands(answers), 1)),
                 new DevicesCommand((words, progress) -> DeviceList.of(words.orElse(null), bench, progress)));
-        Surroundings around = new Surroundings(dir, false, 80, false, "0.0.7");
+        Environment around = new Environment(dir, false, 80, false, "0.0.7");
         int code = new Shell(commands, new Console(around, new PrintWriter(out), new PrintWriter(err))).run(args);
         stdout = out.toString();
         stderr = err.toString();

@@ -67,7 +67,7 @@ class ShellTest {
         });
         Bench bench = Bench.written(SampleMeasurements.movingCoil());
         StringWriter err = new StringWriter();
-        Surroundings around = new Surroundings(Path.of(""), false, 80, false, "0.0.7");
+        Environment around = new Environment(Path.of(""), false, 80, false, "0.0.7");
         assertThat(new Shell(bench.commands, new Console(around, full, new PrintWriter(err)))
                         .run(new String[] {"measure", "x"}))
                 .isEqualTo(2);

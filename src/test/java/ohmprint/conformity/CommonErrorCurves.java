@@ -18,7 +18,7 @@ import ohmprint.uncertainty.CoverageFactor;
 
 /** Curves whose bands have errors in common, and errors drawn for them. */
 abstract class CommonErrorCurves extends DecidedCurves {
-    static final double RATE = CheckRates.SIDE_RATE;
+    static final double RATE = FamilywiseRates.SIDE_RATE;
     static final FrequencyBands BANDS = FrequencyBands.within(6, 200, 10_000);
     static final double U = 1.5;
 

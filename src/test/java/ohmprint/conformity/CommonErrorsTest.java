@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
-import ohmprint.conformity.CommonErrors.ErrorShare;
+import ohmprint.conformity.CommonErrors.ErrorDecomposition;
 import ohmprint.impedance.BandBudget;
 import ohmprint.impedance.BandStatus;
 import ohmprint.impedance.BandValue;
@@ -57,7 +57,7 @@ class CommonErrorsTest {
                 share);
     }
 
-    private static void isShare(ErrorShare share, double first, double second, int ownBand) {
+    private static void isShare(ErrorDecomposition share, double first, double second, int ownBand) {
         assertThat(share.common()).containsExactly(new double[] {first, second}, within(EXACT));
         assertThat(share.own()).isCloseTo(Math.sqrt(1 - first * first - second * second), within(EXACT));
         assertThat(share.ownBand()).isEqualTo(ownBand);
@@ -81,7 +81,7 @@ class CommonErrorsTest {
         double first = 220 * (0.75 / 200 + 0.25 * 2.2 / 250);
         double second = 220 * (0.75 * 0.4 / 200 + 0.25 * 0.12 / 250);
         isShare(ERRORS.of(reading(220, 3, true, 0.25), LIMITS), first / 3, second / 3, -1);
-        ErrorShare least = ERRORS.of(reading(220, 0.1, true, 0.25), LIMITS);
+        ErrorDecomposition least = ERRORS.of(reading(220, 0.1, true, 0.25), LIMITS);
         assertThat(least.common()[0]).isCloseTo(first / Math.hypot(first, second), within(EXACT));
         assertThat(least.own()).isCloseTo(0, within(1e-7));
     }
@@ -106,8 +106,8 @@ class CommonErrorsTest {
         ImpedanceCurve bare = new ImpedanceCurve(BANDS, List.of(value(0, 120, 160), value(1, 240, -70)), false);
         LimitedReading low = new LimitedReading(reading(200, 2, false, 0), Limits.exact(100, Double.POSITIVE_INFINITY));
         LimitedReading both = new LimitedReading(reading(200, 2, false, 0), LIMITS);
-        CheckRates rates =
-                CheckRates.of(bare, List.of(List.of(low, low, both)), 0.025).get(0);
+        FamilywiseRates rates = FamilywiseRates.of(bare, List.of(List.of(low, low, both)), 0.025)
+                .get(0);
         assertThat(rates.low()).isCloseTo(0.025 / 3, within(1e-6));
         assertThat(rates.high()).isCloseTo(0.025, within(1e-6));
     }

@@ -17,7 +17,7 @@ public class ArraySource implements SampleSource {
     /** What a scan shows of a take of one channel. */
     static TakeIndicators scan(double fs, double[] x) {
         try {
-            return TakeScan.of(new ArraySource(fs, x), 0, -1).indicators();
+            return TakeAnalyzer.of(new ArraySource(fs, x), 0, -1).indicators();
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -27,7 +27,7 @@ class ClockSkewTest {
         double[] take = OtherClock.recorded(room(NOISE, 7), ppm, 0.37);
         ClockSkew first = ClockSkew.of(NOISE, take, pieces(), TAIL, RATE);
         assertThat(first.ppm()).isCloseTo(ppm, within(0.05 + 0.02 * Math.abs(ppm)));
-        ClockSkew rest = ClockSkew.of(NOISE, RateChange.of(take, 1 + 1e-6 * first.ppm()), pieces(), TAIL, RATE);
+        ClockSkew rest = ClockSkew.of(NOISE, Resampler.of(take, 1 + 1e-6 * first.ppm()), pieces(), TAIL, RATE);
         assertThat(first.ppm() + rest.ppm()).isCloseTo(ppm, within(0.05));
         assertThat(rest.standardUncertaintyPpm()).isLessThan(0.06);
     }

@@ -3,7 +3,7 @@ package ohmprint.estimation;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import ohmprint.estimation.BandStatement.CombinedUncertainty;
+import ohmprint.estimation.BandUncertainty.CombinedUncertainty;
 import ohmprint.impedance.BandBudget;
 import ohmprint.impedance.CauseOrigin;
 import org.junit.jupiter.api.Test;

@@ -30,7 +30,7 @@ class CommonObserverTest extends CoherentRouteContract {
 
     @Override
     BinObservations observe(BenchTakes bench, double fromHz, double toHz) throws IOException {
-        Alignment alignment = WholeTakes.of(bench.takes(), BenchTakes.RATE, 0).align(PIVOT);
+        Alignment alignment = TakeSpectra.of(bench.takes(), BenchTakes.RATE, 0).align(PIVOT);
         for (int k = 0; k < bench.takes().size(); k++) {
             assertThat(alignment.found(k)).isTrue();
         }

@@ -13,9 +13,9 @@ import ohmprint.circuit.Load;
 import ohmprint.circuit.SourceModel;
 import ohmprint.circuit.SourceModel.LossyInductor;
 import ohmprint.circuit.SourceModel.MovingCoil;
-import ohmprint.estimation.Predictor.ExpectedSession;
-import ohmprint.estimation.Predictor.PredictedBand;
-import ohmprint.estimation.Predictor.Prediction;
+import ohmprint.estimation.UncertaintyPredictor.ExpectedSession;
+import ohmprint.estimation.UncertaintyPredictor.PredictedBand;
+import ohmprint.estimation.UncertaintyPredictor.Prediction;
 import ohmprint.impedance.BandValue;
 import ohmprint.impedance.FrequencyBands;
 import org.junit.jupiter.api.Tag;
@@ -63,7 +63,8 @@ class ForetoldStatementTest {
         LoadedTakes takes = new LoadedTakes(loads(list, tolerance), input);
         Priors priors = new Priors(drift, freedom, 1e-9);
         double ratio = Math.pow(10, snrDb / 10);
-        Prediction foretold = new Predictor(new ExpectedSession(BANDS, COIL, ratio, SECONDS), priors).predict(takes);
+        Prediction foretold =
+                new UncertaintyPredictor(new ExpectedSession(BANDS, COIL, ratio, SECONDS), priors).predict(takes);
         double[] square = new double[BANDS.size()];
         for (long seed = 0; seed < SESSIONS; seed++) {
             List<BandValue> stated = stated(takes, priors, ratio, CircuitBins.seeded(seed));
@@ -91,8 +92,10 @@ class ForetoldStatementTest {
         Priors priors = new Priors(0, 0);
         ExpectedSession even = new ExpectedSession(BANDS, COIL, 1e4, SECONDS);
         ExpectedSession other = new ExpectedSession(BANDS, COIL, b -> b == 3 ? 0 : b == 5 ? 1e3 : 1e4, SECONDS);
-        List<PredictedBand> before = new Predictor(even, priors).predict(takes).bands();
-        List<PredictedBand> after = new Predictor(other, priors).predict(takes).bands();
+        List<PredictedBand> before =
+                new UncertaintyPredictor(even, priors).predict(takes).bands();
+        List<PredictedBand> after =
+                new UncertaintyPredictor(other, priors).predict(takes).bands();
         assertThat(after.get(3).u95Percent()).isInfinite();
         assertThat(after.get(4)).isEqualTo(before.get(4));
         assertThat(after.get(5).budget().noise() / before.get(5).budget().noise())

@@ -59,7 +59,7 @@ class NarrowResonanceTest {
         bench.record(SWEEP, 1);
         StimulusObserver observer = new StimulusObserver(SWEEP, BenchTakes.RATE, 20, 400);
         BinObservations obs = observer.observe(
-                        WholeTakes.of(bench.takes(), BenchTakes.RATE, SWEEP.length),
+                        TakeSpectra.of(bench.takes(), BenchTakes.RATE, SWEEP.length),
                         new long[] {bench.start(0), bench.start(1)})
                 .bins();
         return new CoherentSolver(FrequencyBands.within(12, 24, 300), new Priors(5e-4, 1e-9))

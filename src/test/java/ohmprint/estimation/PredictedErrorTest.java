@@ -15,8 +15,8 @@ import ohmprint.circuit.Load;
 import ohmprint.circuit.SourceModel;
 import ohmprint.circuit.SourceModel.LossyInductor;
 import ohmprint.circuit.SourceModel.MovingCoil;
-import ohmprint.estimation.Predictor.ExpectedSession;
-import ohmprint.estimation.Predictor.PredictedBand;
+import ohmprint.estimation.UncertaintyPredictor.ExpectedSession;
+import ohmprint.estimation.UncertaintyPredictor.PredictedBand;
 import ohmprint.impedance.BandValue;
 import ohmprint.impedance.FrequencyBands;
 import org.apache.commons.math3.complex.Complex;
@@ -55,7 +55,7 @@ class PredictedErrorTest {
         LoadedTakes takes = new LoadedTakes(stated, input);
         Priors priors = new Priors(drift, 0);
         double ratio = Math.pow(10, snrDb / 10);
-        PredictedBand predicted = new Predictor(new ExpectedSession(bands, COIL, ratio, seconds), priors)
+        PredictedBand predicted = new UncertaintyPredictor(new ExpectedSession(bands, COIL, ratio, seconds), priors)
                 .predict(takes)
                 .worst();
         double u = predicted.covariance().modulusUncertainty(predicted.resistanceOhm(), predicted.reactanceOhm());

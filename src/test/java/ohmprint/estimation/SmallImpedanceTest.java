@@ -6,7 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import java.util.SplittableRandom;
 import ohmprint.estimation.BandSolver.BandFit;
-import ohmprint.estimation.Nuisance.RemainingCauses;
+import ohmprint.estimation.Nuisance.PosteriorCauses;
 import ohmprint.impedance.BandStatus;
 import ohmprint.impedance.BandValue;
 import org.junit.jupiter.api.Tag;
@@ -95,7 +95,7 @@ class SmallImpedanceTest {
     private static BandValue stated(double r, double x, double noise, double freedom) {
         BandFit fit =
                 new BandFit(1000, r, x, noise * noise, 0, 1e9, 1, 1e9, 1e4, 0, 100, 100, new double[0], new double[0]);
-        RemainingCauses none = new RemainingCauses(List.of(), CircuitBins.resistorsOnly(150, 1500), null);
-        return new BandStatement(none, Double.POSITIVE_INFINITY).of(fit, 1, freedom);
+        PosteriorCauses none = new PosteriorCauses(List.of(), CircuitBins.resistorsOnly(150, 1500), null);
+        return new BandUncertainty(none, Double.POSITIVE_INFINITY).of(fit, 1, freedom);
     }
 }

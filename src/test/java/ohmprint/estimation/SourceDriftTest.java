@@ -107,7 +107,7 @@ class SourceDriftTest {
         bench.record(noise, 1);
         List<TakeRecording> references =
                 bench.takes().stream().map(TakeRecording::throughReference).toList();
-        long[] lags = WholeTakes.of(bench.takes(), BenchTakes.RATE, 0).align(0).lags();
+        long[] lags = TakeSpectra.of(bench.takes(), BenchTakes.RATE, 0).align(0).lags();
         SourceDrift drift = SourceDrift.of(new CommonObserver(40, 19_000).observe(references, lags), 0);
         double[] size = new double[drift.gainRe()[1].length];
         Arrays.setAll(size, i -> Math.hypot(drift.gainRe()[1][i], drift.gainIm()[1][i]));
@@ -164,7 +164,7 @@ class SourceDriftTest {
         }
         int pivot = 2;
         long[] lags =
-                WholeTakes.of(bench.takes(), BenchTakes.RATE, 0).align(pivot).lags();
+                TakeSpectra.of(bench.takes(), BenchTakes.RATE, 0).align(pivot).lags();
         CommonObserver observer = new CommonObserver(40, 19_000);
         BinObservations microphone = observer.observe(bench.takes(), lags);
         double[] late = TimingCheck.of(microphone, pivot, BenchTakes.RATE, 60, 15_000, true)

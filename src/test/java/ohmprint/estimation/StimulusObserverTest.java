@@ -45,7 +45,7 @@ class StimulusObserverTest extends CoherentRouteContract {
             throws IOException {
         StimulusObserver observer = new StimulusObserver(stimulus, BenchTakes.RATE, fromHz, toHz);
         assertThat(observer.length()).isEqualTo(stimulus.length);
-        WholeTakes whole = WholeTakes.of(bench.takes(), BenchTakes.RATE, stimulus.length);
+        TakeSpectra whole = TakeSpectra.of(bench.takes(), BenchTakes.RATE, stimulus.length);
         long[] starts = new long[whole.size()];
         for (int k = 0; k < starts.length; k++) {
             CircularLag found = observer.locate(whole, k);
@@ -108,7 +108,7 @@ class StimulusObserverTest extends CoherentRouteContract {
         bench.record(withDecay, 1);
         bench.record(withDecay, 1);
         StimulusObserver observer = new StimulusObserver(sound, BenchTakes.RATE, fromHz, toHz);
-        WholeTakes whole = WholeTakes.of(bench.takes(), BenchTakes.RATE, sound.length);
+        TakeSpectra whole = TakeSpectra.of(bench.takes(), BenchTakes.RATE, sound.length);
         BinObservations obs = observer.observe(whole, new long[] {bench.start(0), bench.start(1)})
                 .bins();
         double sum = 0;

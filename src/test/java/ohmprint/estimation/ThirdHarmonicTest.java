@@ -35,7 +35,7 @@ class ThirdHarmonicTest {
     private static double[] third(double[] sound, double... curvatures) throws Exception {
         List<TakeRecording> takes =
                 Arrays.stream(curvatures).mapToObj(a -> take(sound, a)).toList();
-        WholeTakes whole = WholeTakes.of(takes, RATE, sound.length);
+        TakeSpectra whole = TakeSpectra.of(takes, RATE, sound.length);
         long[] starts = new long[curvatures.length];
         Arrays.fill(starts, LEAD);
         return new StimulusObserver(sound, RATE, 30, 19_000)

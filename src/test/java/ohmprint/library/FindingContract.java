@@ -87,15 +87,15 @@ interface FindingContract extends OpenLibrary {
         }
         Measurement unknown = InventedUnits.unit(49, 12, 0.01);
 
-        List<Likeness> likest = library().likest(CurveShape.of(unknown.curve()), 5, "");
+        List<Similarity> likest = library().likest(CurveSignature.of(unknown.curve()), 5, "");
 
         assertThat(likest).hasSize(5).allSatisfy(l -> {
             assertThat(l.entry().model()).isEqualTo(unknown.microphone().model());
             assertThat(l.bands()).isGreaterThan(28);
         });
-        assertThat(likest).extracting(Likeness::distance).isSorted();
+        assertThat(likest).extracting(Similarity::distance).isSorted();
         String best = likest.get(0).entry().id();
-        assertThat(library().likest(CurveShape.of(unknown.curve()), 5, best))
+        assertThat(library().likest(CurveSignature.of(unknown.curve()), 5, best))
                 .extracting(l -> l.entry().id())
                 .doesNotContain(best);
     }

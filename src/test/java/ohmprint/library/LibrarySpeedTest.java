@@ -58,7 +58,8 @@ class LibrarySpeedTest {
             assertThat(library.takeIn(all, List.of(), List.of()).added()).hasSize(ENTRIES);
             report.append(String.format(Locale.ROOT, "  filled in %.0f s%n", (System.nanoTime() - begun) / 1e9));
         }
-        CurveShape unknown = CurveShape.of(InventedUnits.unit(ENTRIES + 1).curve());
+        CurveSignature unknown =
+                CurveSignature.of(InventedUnits.unit(ENTRIES + 1).curve());
         Filter words = Filter.ofWords(List.of("heron", "unit 7"));
         Filter rare = Filter.ofWords(List.of("kl-" + ENTRIES / 2));
         Filter none = Filter.ofWords(List.of("no such words"));

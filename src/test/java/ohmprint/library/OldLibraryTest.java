@@ -47,7 +47,7 @@ class OldLibraryTest {
             assertThat(library.entry("7cfc").supersededBy()).isEqualTo("c840e9cee5e0");
             assertThat(library.removals()).extracting(Removal::label).containsExactly("Bench ribbon 7");
             assertThat(library.specification("Bench ribbon")).isPresent();
-            assertThat(library.likest(CurveShape.of(m.curve()), 3, "")).hasSize(3);
+            assertThat(library.likest(CurveSignature.of(m.curve()), 3, "")).hasSize(3);
             assertThat(library.add(InventedUnits.added(1), false).fresh()).isTrue();
             assertThat(library.verify(CurveJson::read).problems()).isEmpty();
         }

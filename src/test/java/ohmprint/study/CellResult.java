@@ -18,7 +18,7 @@ import java.util.function.Function;
  * @param errorPercent root mean square of the relative error of |Z|, percent
  * @param efficiency root mean square of the error over the bound of {@link CramerRao} that all bands reach together
  * @param alone the same over the bound of each band by itself
- * @param overPredicted root mean square of the error over what {@link ohmprint.estimation.Predictor} foretells; NaN where it cannot
+ * @param overPredicted root mean square of the error over what {@link ohmprint.estimation.UncertaintyPredictor} foretells; NaN where it cannot
  * @param biasPercent mean relative error of |Z|, percent
  * @param biasOverError largest mean error of a band over the root mean square of its error
  * @param statedOverError root mean square of the stated standard uncertainty (U/1.96) over that of the error

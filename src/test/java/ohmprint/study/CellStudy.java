@@ -8,8 +8,8 @@ import ohmprint.estimation.BinObservations;
 import ohmprint.estimation.CoherentSolver;
 import ohmprint.estimation.CurveEstimate;
 import ohmprint.estimation.LoadedTakes;
-import ohmprint.estimation.Predictor;
-import ohmprint.estimation.Predictor.ExpectedSession;
+import ohmprint.estimation.UncertaintyPredictor;
+import ohmprint.estimation.UncertaintyPredictor.ExpectedSession;
 import ohmprint.impedance.BandValue;
 import ohmprint.study.Cell.Layout;
 import org.apache.commons.math3.complex.Complex;
@@ -42,7 +42,7 @@ final class CellStudy {
         }
         ExpectedSession expected = new ExpectedSession(
                 spectrum.bands, cell.circuit(), Math.pow(10, cell.snrDb() / 10), Spectrum.EVEN_SECONDS);
-        return new Predictor(expected, cell.priors(), fit.shared())
+        return new UncertaintyPredictor(expected, cell.priors(), fit.shared())
                 .predict(cell.stated()).bands().stream()
                         .mapToDouble(b -> b.covariance().modulusUncertainty(b.resistanceOhm(), b.reactanceOhm()))
                         .toArray();

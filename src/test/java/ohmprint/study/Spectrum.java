@@ -14,7 +14,7 @@ import org.apache.commons.math3.complex.Complex;
  * What the sessions of a cell have in common, bin by bin: the source's impedance, the room's notches and the noise.
  *
  * <p>The sound's power per bin is that of a complex Gaussian, as behind a room with many reflections, scaled to a mean of
- * 1 per band; the noise variance is {@code |h_open|²/SNR}, as {@link ohmprint.estimation.Predictor.ExpectedSession} has it.
+ * 1 per band; the noise variance is {@code |h_open|²/SNR}, as {@link ohmprint.estimation.UncertaintyPredictor.ExpectedSession} has it.
  */
 final class Spectrum {
     /** Length of the sound that gives the distance of even bins, seconds. */

@@ -8,8 +8,8 @@ import java.util.concurrent.locks.LockSupport;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.app.workspace.Bench;
-import ohmprint.app.workspace.PageDoor;
+import ohmprint.app.workspace.PageServer;
+import ohmprint.app.workspace.Workspace;
 import ohmprint.audiodevice.SoundSystem;
 import ohmprint.loopback.SoundlessBench;
 
@@ -21,10 +21,10 @@ public final class OpenPage implements AutoCloseable {
     private static final long PATIENCE_NANOS = 5_000_000_000L;
     private static final long PAUSE_NANOS = 50_000_000;
 
-    private final Bench bench;
-    private final PageDoor.Page page;
+    private final Workspace bench;
+    private final PageServer.Page page;
 
-    private OpenPage(Bench bench, PageDoor.Page page) {
+    private OpenPage(Workspace bench, PageServer.Page page) {
         this.bench = bench;
         this.page = page;
     }
@@ -42,7 +42,7 @@ public final class OpenPage implements AutoCloseable {
     /** The same with a sound system and a door. */
     public static OpenPage of(Path workspace, Supplier<SoundSystem> sound, BenchPage door)
             throws BadInputException, IOException {
-        Bench bench = Bench.open(workspace, null, sound);
+        Workspace bench = Workspace.open(workspace, null, sound);
         return new OpenPage(bench, door.open(bench, 0));
     }
 
@@ -52,7 +52,7 @@ public final class OpenPage implements AutoCloseable {
     }
 
     /** The page itself. */
-    public PageDoor.Page page() {
+    public PageServer.Page page() {
         return page;
     }
 

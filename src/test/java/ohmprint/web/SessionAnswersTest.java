@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.nio.file.Files;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.impedance.BandValue;
 import ohmprint.session.SessionReader;
 import org.junit.jupiter.api.Tag;
@@ -14,7 +14,7 @@ import org.junit.jupiter.api.Test;
 @Tag("slow")
 class SessionAnswersTest extends RibbonBeforeThePage {
     private static void assertColumn(
-            JsonNode column, StoredCurve curve, java.util.function.ToDoubleFunction<BandValue> f) {
+            JsonNode column, NamedCurve curve, java.util.function.ToDoubleFunction<BandValue> f) {
         var values = curve.measurement().curve().values();
         assertThat(column).hasSize(values.size());
         for (int b = 0; b < values.size(); b++) {
@@ -53,7 +53,7 @@ class SessionAnswersTest extends RibbonBeforeThePage {
 
         JsonNode curve = client.good("POST", RIBBON + "/measure", "{\"bands\": 6}");
 
-        StoredCurve stored = StoredCurve.of(dir.resolve("ribbon/result").toString());
+        NamedCurve stored = NamedCurve.of(dir.resolve("ribbon/result").toString());
         JsonNode bands = curve.path("bands");
         assertColumn(bands.path("frequency_hz"), stored, BandValue::frequencyHz);
         assertColumn(bands.path("magnitude_ohm"), stored, BandValue::magnitudeOhm);

@@ -11,7 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import javax.imageio.ImageIO;
-import ohmprint.app.workspace.Bench;
+import ohmprint.app.workspace.Workspace;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -211,7 +211,8 @@ class WaysOutTest extends RibbonAndOutside {
         Path other = Files.createDirectories(dir.resolve("second"));
         Files.createSymbolicLink(other.resolve("library.db"), outside.resolve("library.db"));
 
-        assertThatThrownBy(() -> Bench.open(other, null)).hasMessageContaining("library.db is a link that leads out");
-        Bench.open(other, outside.resolve("library.db").toString()).close();
+        assertThatThrownBy(() -> Workspace.open(other, null))
+                .hasMessageContaining("library.db is a link that leads out");
+        Workspace.open(other, outside.resolve("library.db").toString()).close();
     }
 }

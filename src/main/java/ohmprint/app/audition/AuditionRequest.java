@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  * Which take is to be heard into which load.
  *
  * @param take the recording
- * @param curve impedance of its microphone, named as for {@link ohmprint.app.StoredCurve#of}
+ * @param curve impedance of its microphone, named as for {@link ohmprint.app.NamedCurve#of}
  * @param from what the take was recorded through
  * @param to what it shall be heard through
  * @param channel the channel to render, counted from 1, or null for all; others pass as they are

@@ -9,8 +9,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.Progress;
-import ohmprint.app.StoredCurve;
 import ohmprint.app.audition.Reloading.Extension;
 import ohmprint.app.audition.Rendering.Levels;
 import ohmprint.audiofile.AudioFiles;
@@ -38,12 +38,12 @@ public final class AuditionTake {
 
     private final AuditionRequest request;
     private final Progress progress;
-    private final StoredCurve stored;
+    private final NamedCurve stored;
     private final Reloading reloading;
     private final AuditionFiles files;
 
     private AuditionTake(
-            AuditionRequest request, Progress progress, StoredCurve stored, Reloading reloading, AuditionFiles files) {
+            AuditionRequest request, Progress progress, NamedCurve stored, Reloading reloading, AuditionFiles files) {
         this.request = request;
         this.progress = progress;
         this.stored = stored;
@@ -65,7 +65,7 @@ public final class AuditionTake {
             throw new BadInputException(request.take() + " is not there; give the path of a recording");
         }
         AuditionFiles files = new AuditionFiles(request);
-        StoredCurve stored = StoredCurve.of(request.curve());
+        NamedCurve stored = NamedCurve.of(request.curve());
         Reloading reloading = Reloading.of(stored, request.from(), request.to());
         return new AuditionTake(request, progress, stored, reloading, files).outcome();
     }

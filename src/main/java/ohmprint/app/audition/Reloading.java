@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.function.DoubleFunction;
 import java.util.function.ToDoubleFunction;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.circuit.Divider;
 import ohmprint.impedance.BandValue;
 import ohmprint.impedance.ImpedanceCurve;
@@ -63,7 +63,7 @@ final class Reloading {
      *
      * @throws BadInputException if the curve has no phase, too few values, or does not go with the inputs
      */
-    static Reloading of(StoredCurve stored, AuditionRequest.Side from, AuditionRequest.Side to)
+    static Reloading of(NamedCurve stored, AuditionRequest.Side from, AuditionRequest.Side to)
             throws BadInputException {
         ImpedanceCurve curve = stored.measurement().curve();
         List<BandValue> values = curve.values().stream()

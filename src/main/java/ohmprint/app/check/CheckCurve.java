@@ -10,7 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.measure.ConsistencyWords;
 import ohmprint.app.measure.ResultFolder;
 import ohmprint.chart.ChartTheme;
@@ -44,7 +44,7 @@ public final class CheckCurve {
         Path out = request.out();
         ResultFolder folder = out == null ? null : ResultFolder.at(out, Set.copyOf(FILES), "a check");
         Specification specification = specification(request.specification());
-        Measurement measurement = StoredCurve.of(request.curve()).measurement();
+        Measurement measurement = NamedCurve.of(request.curve()).measurement();
         CheckOutcome outcome = decide(measurement, specification);
         if (out == null || folder == null) {
             return outcome;
@@ -113,7 +113,7 @@ public final class CheckCurve {
     private static Measurement beside(Path specification, String named) throws IOException {
         try {
             Path file = specification.resolveSibling(named);
-            return StoredCurve.of(file.toString()).measurement();
+            return NamedCurve.of(file.toString()).measurement();
         } catch (BadInputException | InvalidPathException e) {
             throw new IOException(e.getMessage(), e);
         }

@@ -6,7 +6,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * What to check.
  *
- * @param curve what {@link ohmprint.app.StoredCurve} reads
+ * @param curve what {@link ohmprint.app.NamedCurve} reads
  * @param specification file of the specification
  * @param out folder for verdict and pictures, or null for none
  */

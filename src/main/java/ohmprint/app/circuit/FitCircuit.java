@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.Version;
 import ohmprint.circuit.fit.CircuitFit;
 import ohmprint.circuit.fit.Family;
@@ -43,7 +43,7 @@ public final class FitCircuit {
         if (out != null) {
             NetlistFile.check(out);
         }
-        StoredCurve stored = StoredCurve.of(request.curve());
+        NamedCurve stored = NamedCurve.of(request.curve());
         Measurement measurement = stored.measurement();
         if (measurement.curve().count(BandStatus.MEASURED) == 0) {
             throw new BadInputException(stored.name() + " holds no value, at most bounds; a circuit needs values:"

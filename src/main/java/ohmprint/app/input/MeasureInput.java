@@ -4,10 +4,10 @@ import java.io.IOException;
 import ohmprint.app.BadInputException;
 import ohmprint.app.Progress;
 import ohmprint.app.input.InputOutcome.ParallelInput;
+import ohmprint.app.measure.DeviceUnderTest;
 import ohmprint.app.measure.MeasureOutcome;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.measure.MeasureSession;
-import ohmprint.app.measure.Subject;
 import ohmprint.app.measure.TakeFiles;
 import ohmprint.estimation.ResistorCapacitorFit;
 import ohmprint.session.InputSessionReader;
@@ -36,7 +36,7 @@ public final class MeasureInput {
         } catch (ManifestException e) {
             throw new BadInputException(String.valueOf(e.getMessage()), e);
         }
-        MeasureOutcome outcome = MeasureSession.run(session, Subject.INPUT, request, progress);
+        MeasureOutcome outcome = MeasureSession.run(session, DeviceUnderTest.INPUT, request, progress);
         ResistorCapacitorFit fit = outcome.measurement().curve().parallelWithInput()
                 ? null
                 : ResistorCapacitorFit.of(outcome.measurement().curve());

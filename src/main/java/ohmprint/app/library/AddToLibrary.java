@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.function.Consumer;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.exchange.CurveJson;
 import ohmprint.exchange.ExchangeException;
 import ohmprint.impedance.Measurement;
@@ -71,7 +71,7 @@ public final class AddToLibrary {
      *
      * @param each told of each as soon as it is safe on the disk
      */
-    public static List<Outcome> run(LibraryPlace place, Request request, Consumer<Outcome> each)
+    public static List<Outcome> run(LibraryConnection place, Request request, Consumer<Outcome> each)
             throws BadInputException, IOException {
         if (request.curves().size() != 1 && (request.supersedes() != null || request.repairOf() != null)) {
             throw new BadInputException(request.curves().size()
@@ -79,7 +79,7 @@ public final class AddToLibrary {
         }
         List<Path> files = new ArrayList<>();
         for (String curve : request.curves()) {
-            Path file = StoredCurve.file(curve);
+            Path file = NamedCurve.file(curve);
             read(file, request);
             files.add(file);
         }
@@ -109,7 +109,7 @@ public final class AddToLibrary {
      * @param name its name, or null for that of the file without its ending
      * @return the name
      */
-    public static String specification(LibraryPlace place, Path file, @Nullable String name, String by)
+    public static String specification(LibraryConnection place, Path file, @Nullable String name, String by)
             throws BadInputException, IOException {
         String given = name == null ? String.valueOf(file.getFileName()).replaceFirst("\\.[A-Za-z]+$", "") : name;
         try {
@@ -124,7 +124,7 @@ public final class AddToLibrary {
      *
      * @return the name
      */
-    public static String keep(LibraryPlace place, String name, String yaml, String by)
+    public static String keep(LibraryConnection place, String name, String yaml, String by)
             throws BadInputException, IOException {
         String kept = name.strip();
         if (kept.isEmpty() || kept.length() > LONGEST_NAME || kept.codePoints().anyMatch(Character::isISOControl)) {
@@ -164,7 +164,7 @@ public final class AddToLibrary {
             }
         }
         if (request.repairOf() != null) {
-            String different = KeepLibrary.different(
+            String different = LibraryMaintenance.different(
                     library.entry(LibraryReference.id(request.repairOf())), library.entry(added.id()));
             if (different != null) {
                 notes.add(different);

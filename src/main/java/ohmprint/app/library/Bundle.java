@@ -45,7 +45,8 @@ public final class Bundle {
      * @param file the new file
      * @return how many measurements it holds
      */
-    public static int export(LibraryPlace place, List<String> ids, Filter filter, boolean specifications, Path file)
+    public static int export(
+            LibraryConnection place, List<String> ids, Filter filter, boolean specifications, Path file)
             throws BadInputException, IOException {
         return place.with(library -> {
             Set<String> chosen = new LinkedHashSet<>();
@@ -101,7 +102,7 @@ public final class Bundle {
      *
      * @throws BadInputException if the bundle is damaged or holds what no library exports
      */
-    public static ImportResult take(LibraryPlace place, Path file) throws BadInputException, IOException {
+    public static ImportResult take(LibraryConnection place, Path file) throws BadInputException, IOException {
         if (!Files.isRegularFile(file)) {
             throw new BadInputException(file + " is no file; name the bundle that another library exported");
         }

@@ -11,7 +11,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.chart.ChartTheme;
 import ohmprint.chart.OverlayChart;
 import ohmprint.impedance.FrequencyBands;
@@ -32,7 +32,7 @@ import org.jspecify.annotations.Nullable;
  * @param curves the curves, the first being what the others are compared with
  * @param differences one for each further curve
  */
-public record Comparison(List<StoredCurve> curves, List<Difference> differences) {
+public record Comparison(List<NamedCurve> curves, List<Difference> differences) {
     /** Of the bands called different, the share that may be so by chance. */
     private static final double FALSE_SHARE = 0.05;
 
@@ -53,29 +53,29 @@ public record Comparison(List<StoredCurve> curves, List<Difference> differences)
      * @param curves measurements of the library or files, two to six
      * @param sameBench whether loads and input were the very same for all, so that their errors are common
      */
-    public static Comparison run(LibraryPlace place, List<String> curves, boolean sameBench)
+    public static Comparison run(LibraryConnection place, List<String> curves, boolean sameBench)
             throws BadInputException, IOException {
         if (curves.size() < 2 || curves.size() > MOST_CURVES) {
             throw new BadInputException("compare was given " + curves.size() + " curves; give two to " + MOST_CURVES);
         }
         boolean library = curves.stream().anyMatch(CurveArgument::namesAnEntry);
-        List<StoredCurve> all = library ? place.with(open -> read(open, curves)) : readFiles(curves);
+        List<NamedCurve> all = library ? place.with(open -> read(open, curves)) : readFiles(curves);
         return of(all, sameBench);
     }
 
-    private static List<StoredCurve> read(CurveLibrary library, List<String> curves)
+    private static List<NamedCurve> read(CurveLibrary library, List<String> curves)
             throws BadInputException, IOException, LibraryException {
-        List<StoredCurve> all = new ArrayList<>();
+        List<NamedCurve> all = new ArrayList<>();
         for (String curve : curves) {
             all.add(CurveArgument.read(library, curve).curve());
         }
         return all;
     }
 
-    private static List<StoredCurve> readFiles(List<String> curves) throws BadInputException, IOException {
-        List<StoredCurve> all = new ArrayList<>();
+    private static List<NamedCurve> readFiles(List<String> curves) throws BadInputException, IOException {
+        List<NamedCurve> all = new ArrayList<>();
         for (String curve : curves) {
-            all.add(StoredCurve.of(curve));
+            all.add(NamedCurve.of(curve));
         }
         return all;
     }
@@ -87,10 +87,10 @@ public record Comparison(List<StoredCurve> curves, List<Difference> differences)
      * @param sameBench as for {@link #run}
      * @throws BadInputException if one shares no band with the first
      */
-    public static Comparison of(List<StoredCurve> all, boolean sameBench) throws BadInputException {
+    public static Comparison of(List<NamedCurve> all, boolean sameBench) throws BadInputException {
         Measurement first = all.get(0).measurement();
         List<Difference> differences = new ArrayList<>();
-        for (StoredCurve other : all.subList(1, all.size())) {
+        for (NamedCurve other : all.subList(1, all.size())) {
             Difference difference = difference(first, other.measurement(), sameBench);
             if (difference.bands().isEmpty()) {
                 throw new BadInputException(other.name() + " and " + all.get(0).name()

@@ -5,7 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import ohmprint.app.BadInputException;
 import ohmprint.app.LibraryReference;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.exchange.CurveJson;
 import ohmprint.library.CurveLibrary;
 import ohmprint.library.LibraryException;
@@ -14,18 +14,18 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What a curve argument stands for: {@code library:ID}, an identifier alone where there is no file of that name, or a file
- * as {@link StoredCurve} reads it.
+ * as {@link NamedCurve} reads it.
  *
  * @param curve what it holds
  * @param id its identifier when it is a measurement of the library, else null
  */
-record CurveArgument(StoredCurve curve, @Nullable String id) {
+record CurveArgument(NamedCurve curve, @Nullable String id) {
     static CurveArgument read(CurveLibrary library, String text)
             throws BadInputException, IOException, LibraryException {
         if (!namesAnEntry(text)) {
-            return new CurveArgument(StoredCurve.of(text), null);
+            return new CurveArgument(NamedCurve.of(text), null);
         }
-        StoredCurve curve = LibraryReference.read(library, text);
+        NamedCurve curve = LibraryReference.read(library, text);
         return new CurveArgument(curve, curve.name().substring(LibraryReference.PREFIX.length()));
     }
 
@@ -37,7 +37,7 @@ record CurveArgument(StoredCurve curve, @Nullable String id) {
     String ownId(String text) throws BadInputException, IOException {
         return id != null
                 ? id
-                : new NewMeasurement(CurveJson.text(StoredCurve.file(text)), curve.measurement(), "", null).id();
+                : new NewMeasurement(CurveJson.text(NamedCurve.file(text)), curve.measurement(), "", null).id();
     }
 
     /** True when it cannot be a file. */

@@ -3,9 +3,9 @@ package ohmprint.app.library;
 import java.io.IOException;
 import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
-import ohmprint.library.CurveShape;
-import ohmprint.library.Likeness;
+import ohmprint.app.NamedCurve;
+import ohmprint.library.CurveSignature;
+import ohmprint.library.Similarity;
 
 /** Ranks what a library holds by likeness with a curve: what might this unknown be? */
 public final class FindLike {
@@ -25,15 +25,15 @@ public final class FindLike {
      *     be it named by its identifier or by the file that was added
      * @param most how many at most
      */
-    public static Outcome run(LibraryPlace place, String curve, int most) throws BadInputException, IOException {
+    public static Outcome run(LibraryConnection place, String curve, int most) throws BadInputException, IOException {
         return place.with(library -> {
             CurveArgument argument = CurveArgument.read(library, curve);
-            StoredCurve asked = argument.curve();
-            CurveShape shape = CurveShape.of(asked.measurement().curve());
-            if (shape.size() < CurveShape.FEWEST_BANDS) {
+            NamedCurve asked = argument.curve();
+            CurveSignature shape = CurveSignature.of(asked.measurement().curve());
+            if (shape.size() < CurveSignature.FEWEST_BANDS) {
                 throw new BadInputException(
                         asked.name() + " holds a value in " + shape.size() + " third octaves; likeness needs "
-                                + CurveShape.FEWEST_BANDS + " or more, measure a wider range");
+                                + CurveSignature.FEWEST_BANDS + " or more, measure a wider range");
             }
             return new Outcome(
                     asked.name(),
@@ -51,7 +51,7 @@ public final class FindLike {
      * @param parallelWithInput true when its ohms are those in parallel with the input, and so too low
      * @param likes the likest, likest first
      */
-    public record Outcome(String name, String label, boolean parallelWithInput, List<Likeness> likes) {
+    public record Outcome(String name, String label, boolean parallelWithInput, List<Similarity> likes) {
         /** Copies the list. */
         public Outcome {
             likes = List.copyOf(likes);

@@ -21,12 +21,13 @@ public final class ReadLibrary {
      *
      * @param most how many at most
      */
-    public static EntryList list(LibraryPlace place, Filter filter, int most) throws BadInputException, IOException {
+    public static EntryList list(LibraryConnection place, Filter filter, int most)
+            throws BadInputException, IOException {
         return place.with(library -> library.page(filter, most));
     }
 
     /** One measurement by its identifier or the first four digits or more of it. */
-    public static EntryDetail show(LibraryPlace place, String id) throws BadInputException, IOException {
+    public static EntryDetail show(LibraryConnection place, String id) throws BadInputException, IOException {
         return place.with(library -> {
             Entry entry = library.entry(LibraryReference.id(id));
             String document = library.document(entry);
@@ -36,13 +37,13 @@ public final class ReadLibrary {
     }
 
     /** Names of the specifications that are kept, in order. */
-    public static List<String> specifications(LibraryPlace place) throws BadInputException, IOException {
+    public static List<String> specifications(LibraryConnection place) throws BadInputException, IOException {
         return place.with(library ->
                 library.specifications().stream().map(KeptSpecification::name).toList());
     }
 
     /** The text of a specification by its name. */
-    public static String specification(LibraryPlace place, String name) throws BadInputException, IOException {
+    public static String specification(LibraryConnection place, String name) throws BadInputException, IOException {
         return place.with(library -> library.specification(name)
                 .map(KeptSpecification::yaml)
                 .orElseThrow(() -> new LibraryException("library " + library.location() + " holds no specification "

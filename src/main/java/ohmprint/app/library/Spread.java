@@ -70,7 +70,7 @@ public record Spread(@Nullable String maker, String model, List<Unit> units, Lis
      * @param model its model
      * @throws BadInputException if there are fewer than two units with a usable curve
      */
-    public static Spread of(LibraryPlace place, @Nullable String maker, String model)
+    public static Spread of(LibraryConnection place, @Nullable String maker, String model)
             throws BadInputException, IOException {
         return place.with(library -> {
             List<String> notes = new ArrayList<>();

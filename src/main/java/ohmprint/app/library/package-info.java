@@ -29,7 +29,7 @@
  * import ohmprint.library.EntryList;
  * import ohmprint.library.Filter;
  *
- * LibraryPlace place = new LibraryPlace(file.toString(), Map.of());
+ * LibraryConnection place = new LibraryConnection(file.toString(), Map.of());
  * EntryList entries = ReadLibrary.list(place, Filter.ofModel(null, "R-1"), 20);
  * }</pre>
  */

@@ -27,7 +27,7 @@ import org.jspecify.annotations.Nullable;
  * <pre>{@code
  * version: 1
  * inputs:
- *   - {name: Desk channel 1, resistance_ohm: 2400, capacitance_pf: 470, gain_db: 60, ein_dbu: -127}
+ *   - {name: OpenSession channel 1, resistance_ohm: 2400, capacitance_pf: 470, gain_db: 60, ein_dbu: -127}
  *   - {name: Rack 2, curve: rack-2.csv, gain_db: 72, voltage_noise_nv: 1.1, current_noise_pa: 1.5}
  * boosters:
  *   - {name: Line booster, resistance_ohm: 20000, gain_db: 25, output_ohm: 150, voltage_noise_nv: 1.3}

@@ -10,7 +10,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.impedance.Finding;
 import ohmprint.impedance.FindingCode;
@@ -27,10 +27,10 @@ public final class MatchCurve {
             List.of(150.0, 300.0, 600.0, 1200.0, 2400.0, 5000.0, 10_000.0, 20_000.0, 40_000.0);
 
     private final MatchRequest request;
-    private final StoredCurve curve;
+    private final NamedCurve curve;
     private final Matching matching;
 
-    private MatchCurve(MatchRequest request, StoredCurve curve, Matching matching) {
+    private MatchCurve(MatchRequest request, NamedCurve curve, Matching matching) {
         this.request = request;
         this.curve = curve;
         this.matching = matching;
@@ -46,11 +46,11 @@ public final class MatchCurve {
         if (request.out() != null) {
             MatchFiles.folder(request.out());
         }
-        return of(StoredCurve.of(request.curve()), request);
+        return of(NamedCurve.of(request.curve()), request);
     }
 
     /** The same for a curve that was read. */
-    public static MatchOutcome of(StoredCurve curve, MatchRequest request) throws BadInputException, IOException {
+    public static MatchOutcome of(NamedCurve curve, MatchRequest request) throws BadInputException, IOException {
         Matching matching = Matching.of(
                 curve.measurement().curve(), request.range(), request.line(), request.sound(), request.celsius());
         return new MatchCurve(request, curve, matching).match();

@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * What a curve is to be matched with.
  *
- * @param curve the curve, named as for {@link ohmprint.app.StoredCurve#of}
+ * @param curve the curve, named as for {@link ohmprint.app.NamedCurve#of}
  * @param range which frequencies
  * @param loads inputs stated by value
  * @param inputCurves files of measured input curves

@@ -18,11 +18,11 @@ public final class Advice {
 
     /** One to three sentences about the curve of a microphone and the session that it came from; none when its takes are gone. */
     public static List<String> of(Measurement measurement, Session session) {
-        return of(measurement, session, Subject.MICROPHONE);
+        return of(measurement, session, DeviceUnderTest.MICROPHONE);
     }
 
     /** One to three sentences. */
-    static List<String> of(Measurement measurement, Session session, Subject subject) {
+    static List<String> of(Measurement measurement, Session session, DeviceUnderTest subject) {
         List<BandValue> measured = measurement.curve().values().stream()
                 .filter(v -> v.isMeasured() && v.budget() != null)
                 .toList();
@@ -57,35 +57,36 @@ public final class Advice {
                 .orElse(0);
     }
 
-    private static String named(CauseOrigin origin, Subject subject) {
+    private static String named(CauseOrigin origin, DeviceUnderTest subject) {
         return switch (origin) {
             case NOISE -> origin.word();
             case DRIFT -> "level drift between takes";
             case LOADS -> "the tolerance of the " + subject.resistor() + "s";
-            case INPUT -> subject == Subject.INPUT ? "the generator" : "the recording input";
+            case INPUT -> subject == DeviceUnderTest.INPUT ? "the generator" : "the recording input";
             case TIMING -> "timing between takes";
         };
     }
 
-    private static String remedy(CauseOrigin origin, Route route, boolean repeated, Subject subject) {
+    private static String remedy(CauseOrigin origin, Route route, boolean repeated, DeviceUnderTest subject) {
         return switch (origin) {
             case NOISE ->
-                subject == Subject.INPUT
+                subject == DeviceUnderTest.INPUT
                         ? "Play louder or use a longer sweep."
                         : "Play louder, come closer, use a longer sweep or a quieter room.";
             case DRIFT -> steadier(route, repeated, subject);
             case LOADS ->
-                "Measure the resistors and state " + (subject == Subject.INPUT ? "series_u_ohm." : "load_u_ohm.");
+                "Measure the resistors and state "
+                        + (subject == DeviceUnderTest.INPUT ? "series_u_ohm." : "load_u_ohm.");
             case INPUT ->
-                subject == Subject.INPUT
+                subject == DeviceUnderTest.INPUT
                         ? "Measure its output impedance and state its tolerance, or buffer it."
                         : "Measure the input and state its tolerance.";
             case TIMING -> "Play and record with one interface.";
         };
     }
 
-    private static String steadier(Route route, boolean repeated, Subject subject) {
-        if (subject == Subject.INPUT) {
+    private static String steadier(Route route, boolean repeated, DeviceUnderTest subject) {
+        if (subject == DeviceUnderTest.INPUT) {
             return repeated
                     ? "Let the equipment warm up and touch nothing but the resistor."
                     : "Record the first series resistor again at the end.";
@@ -109,7 +110,7 @@ public final class Advice {
     }
 
     /** Two takes cannot show that the level has changed between them: say what it would do. */
-    private static String unseenDrift(List<BandValue> measured, Session session, Subject subject) {
+    private static String unseenDrift(List<BandValue> measured, Session session, DeviceUnderTest subject) {
         double assumed = session.levelDriftPercent() == null ? Double.NaN : session.levelDriftPercent();
         double perTenth = measured.stream()
                 .filter(v -> v.budget() != null)
@@ -131,7 +132,7 @@ public final class Advice {
     }
 
     /** Response of |Z| to 0.1 dB with the two most different loads, per cent. */
-    private static double driftPerTenthDecibel(BandValue v, Session session, Subject subject) {
+    private static double driftPerTenthDecibel(BandValue v, Session session, DeviceUnderTest subject) {
         double[] y = session.takes().stream()
                 .mapToDouble(t -> t.load().conductance()
                         + session.input().admittance(v.frequencyHz()).getReal())

@@ -8,7 +8,7 @@ import java.util.stream.IntStream;
 import ohmprint.estimation.BinObservations;
 import ohmprint.estimation.StimulusObserver;
 import ohmprint.estimation.TakeRecording;
-import ohmprint.estimation.WholeTakes;
+import ohmprint.estimation.TakeSpectra;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
 import org.jspecify.annotations.Nullable;
@@ -75,8 +75,8 @@ record ComparedTakes(
      *
      * @param stimulus what they are to be divided by, or null
      */
-    WholeTakes whole(@Nullable StimulusObserver stimulus) throws IOException {
-        return WholeTakes.of(recordings(), sampleRate, stimulus == null ? 0 : stimulus.length());
+    TakeSpectra whole(@Nullable StimulusObserver stimulus) throws IOException {
+        return TakeSpectra.of(recordings(), sampleRate, stimulus == null ? 0 : stimulus.length());
     }
 
     /** Their entries in the session. */

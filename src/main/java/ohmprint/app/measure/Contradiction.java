@@ -47,7 +47,7 @@ record Contradiction(Finding finding, boolean isGross) {
     private static final double LEVEL_DB = 0.04;
 
     /** What is said of takes that do not lie on one line: of the one to blame, or of all. */
-    static Optional<Finding> disagreement(TakeAgreement seen, TakeSet takes, Subject subject) {
+    static Optional<Finding> disagreement(TakeAgreement seen, TakeSet takes, DeviceUnderTest subject) {
         if (!disagrees(seen)) {
             return Optional.empty();
         }
@@ -65,9 +65,9 @@ record Contradiction(Finding finding, boolean isGross) {
                         : Wording.LOAD_OF_ONE_TAKE.of(
                                 take.file(),
                                 subject.label(take.load()),
-                                subject == Subject.INPUT && Double.isInfinite(seen.fittingOhm())
+                                subject == DeviceUnderTest.INPUT && Double.isInfinite(seen.fittingOhm())
                                         ? "no resistor"
-                                        : Subject.ohms(subject.ohm(seen.fittingOhm()))));
+                                        : DeviceUnderTest.ohms(subject.ohm(seen.fittingOhm()))));
     }
 
     /** The take without which all others agree, where they do not agree with it: its load or level is not as it was said to be. */
@@ -95,7 +95,7 @@ record Contradiction(Finding finding, boolean isGross) {
      * @param priors what is believed of gains and delays
      * @param subject what is measured
      */
-    static Contradiction of(CurveEstimate whole, TakeSet takes, Priors priors, Subject subject) {
+    static Contradiction of(CurveEstimate whole, TakeSet takes, Priors priors, DeviceUnderTest subject) {
         // The curve of all takes without what the contradiction adds to its uncertainty, which may reject every band.
         CoherentSolver solver = new CoherentSolver(whole.bands(), priors);
         CurveEstimate entered = solver.solveAsEntered(takes.bins(), takes.loads());
@@ -148,7 +148,8 @@ record Contradiction(Finding finding, boolean isGross) {
         return new Median().evaluate(Arrays.copyOf(values, n));
     }
 
-    private static Finding finding(CurveEstimate whole, TakeSet takes, double most, boolean gross, Subject subject) {
+    private static Finding finding(
+            CurveEstimate whole, TakeSet takes, double most, boolean gross, DeviceUnderTest subject) {
         Consistency consistency = Objects.requireNonNull(whole.consistency());
         String all = takes.takes().stream()
                 .map(take -> take.file() + " as " + subject.label(take.load()))

@@ -63,7 +63,7 @@ public record LevelDrift(double relative, double freedom) {
     }
 
     /** With what repeated loads show. */
-    LevelDrift with(RepeatedLoads repeats) {
+    LevelDrift with(RepeatDrift repeats) {
         int seen = repeats.freedom();
         if (seen == 0) {
             return this;

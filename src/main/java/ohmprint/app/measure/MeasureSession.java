@@ -10,8 +10,8 @@ import ohmprint.app.Progress;
 import ohmprint.chart.Chart;
 import ohmprint.chart.LineChart;
 import ohmprint.dsp.RealFourier;
+import ohmprint.dsp.TakeAnalyzer;
 import ohmprint.dsp.TakeIndicators;
-import ohmprint.dsp.TakeScan;
 import ohmprint.estimation.Parallel;
 import ohmprint.impedance.Finding;
 import ohmprint.impedance.FindingCode.Wording;
@@ -34,10 +34,10 @@ public final class MeasureSession {
     private final MeasureRequest request;
     private final Progress progress;
     private final Session session;
-    private final Subject subject;
+    private final DeviceUnderTest subject;
     private final List<Finding> findings = new ArrayList<>();
 
-    private MeasureSession(MeasureRequest request, Progress progress, Session session, Subject subject) {
+    private MeasureSession(MeasureRequest request, Progress progress, Session session, DeviceUnderTest subject) {
         this.request = request;
         this.progress = progress;
         this.session = session;
@@ -53,10 +53,10 @@ public final class MeasureSession {
      * @throws IOException if a file cannot be read or the results cannot be written
      */
     public static MeasureOutcome run(MeasureRequest request, Progress progress) throws BadInputException, IOException {
-        ahead("scan", TakeScan::prepare);
+        ahead("scan", TakeAnalyzer::prepare);
         ahead("fourier", RealFourier::prepare);
         checkRange(request);
-        return run(read(request), Subject.MICROPHONE, request, progress);
+        return run(read(request), DeviceUnderTest.MICROPHONE, request, progress);
     }
 
     private static Session read(MeasureRequest request) throws BadInputException, IOException {
@@ -84,7 +84,8 @@ public final class MeasureSession {
      * @throws BadInputException if files or request cannot be worked with
      * @throws IOException if a file cannot be read or the results cannot be written
      */
-    public static MeasureOutcome run(Session session, Subject subject, MeasureRequest request, Progress progress)
+    public static MeasureOutcome run(
+            Session session, DeviceUnderTest subject, MeasureRequest request, Progress progress)
             throws BadInputException, IOException {
         checkRange(request);
         Path out = request.out() == null ? session.folder().resolve("result") : request.out();
@@ -113,24 +114,24 @@ public final class MeasureSession {
      */
     public static LoadLines lines(MeasureRequest request) throws BadInputException, IOException {
         checkRange(request);
-        MeasureSession run = new MeasureSession(request, Progress.SILENT, read(request), Subject.MICROPHONE);
-        Observation seen = run.observe();
+        MeasureSession run = new MeasureSession(request, Progress.SILENT, read(request), DeviceUnderTest.MICROPHONE);
+        AlignedSpectra seen = run.observe();
         return run.lines(seen, run.solve(seen));
     }
 
     /** What a session gives; nothing is drawn or written. */
     static Measurement measurement(MeasureRequest request) throws BadInputException, IOException {
-        MeasureSession run = new MeasureSession(request, Progress.SILENT, read(request), Subject.MICROPHONE);
+        MeasureSession run = new MeasureSession(request, Progress.SILENT, read(request), DeviceUnderTest.MICROPHONE);
         SessionProvenance provenance = new SessionProvenance(run.session);
-        Observation seen = run.observe();
+        AlignedSpectra seen = run.observe();
         return run.measurement(seen, run.solve(seen), provenance);
     }
 
-    private LoadLines lines(Observation seen, SessionSolver.Solution solution) {
+    private LoadLines lines(AlignedSpectra seen, SessionSolver.Solution solution) {
         return new LoadLines(session.microphone().label(), solution.curve(), seen.takes(), solution.used());
     }
 
-    private Observation observe() throws IOException, BadInputException {
+    private AlignedSpectra observe() throws IOException, BadInputException {
         List<TakeInspection> takes =
                 List.of(Parallel.map(session.takes(), take -> TakeInspection.of(session, take), TakeInspection[]::new));
         // Only now: all processors have been busy with the takes.
@@ -142,14 +143,14 @@ public final class MeasureSession {
         }
         noteSampleRate(takes);
         progress.at("comparing the takes", 0.3);
-        Observation seen = new RouteChoice(session, takes, request.fromHz() / EDGE, request.toHz() * EDGE)
+        AlignedSpectra seen = new RouteChoice(session, takes, request.fromHz() / EDGE, request.toHz() * EDGE)
                 .observe(request.route());
         findings.addAll(seen.findings());
-        findings.addAll(GainRiding.findings(session, takes, seen));
+        findings.addAll(AutomaticGainDetector.findings(session, takes, seen));
         return seen;
     }
 
-    private SessionSolver.Solution solve(Observation seen) throws BadInputException {
+    private SessionSolver.Solution solve(AlignedSpectra seen) throws BadInputException {
         SessionSolver.Solution solution = new SessionSolver(request, session, subject).solve(seen);
         findings.addAll(solution.findings());
         return solution;
@@ -158,7 +159,7 @@ public final class MeasureSession {
     private MeasureOutcome measure(Path out, ResultFolder folder) throws IOException, BadInputException {
         progress.at("reading the takes", 0.05);
         SessionProvenance provenance = new SessionProvenance(session);
-        Observation seen = observe();
+        AlignedSpectra seen = observe();
         progress.at("solving", 0.6);
         SessionSolver.Solution solution = solve(seen);
         Measurement measurement = measurement(seen, solution, provenance);
@@ -168,14 +169,14 @@ public final class MeasureSession {
         }
         progress.at("drawing", 0.8);
         LineChart.Data lines =
-                subject == Subject.INPUT ? null : lines(seen, solution).data();
+                subject == DeviceUnderTest.INPUT ? null : lines(seen, solution).data();
         var files = ResultFiles.of(measurement, lines);
         folder.write(ResultFiles.inWritingOrder(files));
         progress.at("done", 1);
         return new MeasureOutcome(measurement, advice, out, List.copyOf(files.keySet()));
     }
 
-    private Measurement measurement(Observation seen, SessionSolver.Solution solution, SessionProvenance provenance)
+    private Measurement measurement(AlignedSpectra seen, SessionSolver.Solution solution, SessionProvenance provenance)
             throws IOException {
         List<Finding> sorted = UsabilityRule.mostSeriousFirst(findings);
         return new Measurement(

@@ -15,7 +15,7 @@ import ohmprint.estimation.Alignment;
 import ohmprint.estimation.Playback;
 import ohmprint.estimation.StimulusObserver;
 import ohmprint.estimation.StimulusPattern;
-import ohmprint.estimation.WholeTakes;
+import ohmprint.estimation.TakeSpectra;
 import ohmprint.impedance.Finding;
 import ohmprint.impedance.FindingCode.Wording;
 import ohmprint.impedance.Route;
@@ -46,20 +46,20 @@ final class RouteChoice {
      *
      * @throws BadInputException if the forced route lacks what it needs
      */
-    Observation observe(@Nullable Route forced) throws IOException, BadInputException {
+    AlignedSpectra observe(@Nullable Route forced) throws IOException, BadInputException {
         if (forced != null) {
             return forced(forced);
         }
         if (allHaveReference()) {
             return reference("every take has a reference channel");
         }
-        StimulusPattern file = compared.fit(WholeTakes.LONGEST) ? pattern() : null;
+        StimulusPattern file = compared.fit(TakeSpectra.LONGEST) ? pattern() : null;
         Playback playback = file == null ? null : playback(file);
         if (playback != null) {
             return reader().played(playback, stimulusName() + " is found in the takes");
         }
         StimulusObserver stimulus = file == null ? null : observer(file);
-        WholeTakes whole = stimulus != null || compared.fit(WholeTakes.MODERATE) ? compared.whole(stimulus) : null;
+        TakeSpectra whole = stimulus != null || compared.fit(TakeSpectra.MODERATE) ? compared.whole(stimulus) : null;
         CompletableFuture<@Nullable CircularLag> located = stimulus == null || whole == null
                 ? CompletableFuture.completedFuture(null)
                 : CompletableFuture.supplyAsync(() -> stimulus.locate(whole, compared.pivot()));
@@ -76,7 +76,7 @@ final class RouteChoice {
         if (stimulus != null && same.length < 2) {
             findings.add(Wording.NO_COMMON_STIMULUS.of(null, stimulusName()));
         }
-        Observation common = same.length < 2 ? null : reader().common(alignment, same, whyCommon(stimulus));
+        AlignedSpectra common = same.length < 2 ? null : reader().common(alignment, same, whyCommon(stimulus));
         return common != null
                 ? common
                 : reader().power("the takes do not hold the same sound and have no reference channel");
@@ -91,7 +91,7 @@ final class RouteChoice {
                 : "the takes are coherent with each other, though not with the stimulus file";
     }
 
-    private Observation forced(Route route) throws IOException, BadInputException {
+    private AlignedSpectra forced(Route route) throws IOException, BadInputException {
         String reason = "asked for";
         return switch (route) {
             case REFERENCE -> {
@@ -103,7 +103,7 @@ final class RouteChoice {
             }
             case STIMULUS -> forcedStimulus(reason);
             case COMMON -> {
-                Observation common = reader().common(reader().alignment(null), all(), reason);
+                AlignedSpectra common = reader().common(reader().alignment(null), all(), reason);
                 if (common == null) {
                     throw new BadInputException(
                             "the takes do not hold the same sound, or share too little of it; the route 'common' cannot be"
@@ -123,14 +123,14 @@ final class RouteChoice {
         return compared.takes().stream().allMatch(t -> t.reference() != null);
     }
 
-    private Observation forcedStimulus(String reason) throws IOException, BadInputException {
+    private AlignedSpectra forcedStimulus(String reason) throws IOException, BadInputException {
         StimulusPattern file = pattern();
         if (file == null) {
             throw new BadInputException("the route 'stimulus' needs stimulus: {file: …} in " + Session.MANIFEST
                     + "; add the file that was played or take another route");
         }
-        if (!compared.fit(WholeTakes.LONGEST)) {
-            throw new BadInputException("the takes are longer than " + WholeTakes.LONGEST
+        if (!compared.fit(TakeSpectra.LONGEST)) {
+            throw new BadInputException("the takes are longer than " + TakeSpectra.LONGEST
                     + " samples, too long for the route 'stimulus'; take another route or cut them");
         }
         Playback playback = playback(file);
@@ -138,7 +138,7 @@ final class RouteChoice {
             return reader().played(playback, reason);
         }
         StimulusObserver stimulus = observer(file);
-        WholeTakes whole = compared.whole(stimulus);
+        TakeSpectra whole = compared.whole(stimulus);
         return reader().stimulus(
                         stimulus,
                         whole,
@@ -152,8 +152,8 @@ final class RouteChoice {
         return session.stimulusPath().map(p -> String.valueOf(p.getFileName())).orElse("the stimulus");
     }
 
-    private Observation reference(String reason) throws IOException {
-        StimulusPattern file = compared.fit(WholeTakes.MODERATE) ? pattern() : null;
+    private AlignedSpectra reference(String reason) throws IOException {
+        StimulusPattern file = compared.fit(TakeSpectra.MODERATE) ? pattern() : null;
         return reader().reference(file == null ? null : observer(file), reason);
     }
 
@@ -165,9 +165,9 @@ final class RouteChoice {
     private @Nullable StimulusPattern pattern() throws IOException {
         if (pattern == null && session.stimulusPath().isPresent()) {
             try (SampleSource source = AudioFiles.open(session.stimulusPath().get())) {
-                pattern = source.frames() > WholeTakes.LONGEST
+                pattern = source.frames() > TakeSpectra.LONGEST
                         ? null
-                        : StimulusPattern.of(Samples.channel(source, 0, WholeTakes.LONGEST));
+                        : StimulusPattern.of(Samples.channel(source, 0, TakeSpectra.LONGEST));
             }
         }
         return pattern;

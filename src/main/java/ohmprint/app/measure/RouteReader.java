@@ -7,7 +7,7 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.stream.IntStream;
 import ohmprint.app.BadInputException;
-import ohmprint.app.measure.Observation.Figures;
+import ohmprint.app.measure.AlignedSpectra.Figures;
 import ohmprint.dsp.ClockSkew;
 import ohmprint.dsp.PhaseTransform.CircularLag;
 import ohmprint.estimation.Alignment;
@@ -21,7 +21,7 @@ import ohmprint.estimation.SourceDrift;
 import ohmprint.estimation.StimulusObserver;
 import ohmprint.estimation.StimulusPattern;
 import ohmprint.estimation.TakeRecording;
-import ohmprint.estimation.WholeTakes;
+import ohmprint.estimation.TakeSpectra;
 import ohmprint.impedance.Finding;
 import ohmprint.impedance.FindingCode.Wording;
 import ohmprint.impedance.Route;
@@ -60,9 +60,9 @@ final class RouteReader {
      * @param at where the sound begins in the pivot
      * @param reason why the route was taken
      */
-    Observation stimulus(
+    AlignedSpectra stimulus(
             StimulusObserver observer,
-            WholeTakes whole,
+            TakeSpectra whole,
             Alignment alignment,
             int[] held,
             CircularLag at,
@@ -76,7 +76,7 @@ final class RouteReader {
     }
 
     /** Takes of a repeated sound, or on two clocks. */
-    Observation played(Playback playback, String reason) {
+    AlignedSpectra played(Playback playback, String reason) {
         ComparedTakes takes = all.only(playback.kept());
         String how = playback.isSummed() ? reason + ", " + periods(playback.periods()) + " are averaged" : reason;
         BinObservations bins = playback.observe();
@@ -97,8 +97,8 @@ final class RouteReader {
     }
 
     /** Position of the takes: by whole spectra when they are at hand or the takes are short, else by streaming. */
-    Alignment alignment(@Nullable WholeTakes whole) throws IOException {
-        if (whole == null && !all.fit(WholeTakes.MODERATE)) {
+    Alignment alignment(@Nullable TakeSpectra whole) throws IOException {
+        if (whole == null && !all.fit(TakeSpectra.MODERATE)) {
             return Alignment.of(all.recordings(), all.pivot());
         }
         return (whole == null ? all.whole(null) : whole).align(all.pivot());
@@ -112,7 +112,7 @@ final class RouteReader {
      * @return null when they share too little
      */
     @Nullable
-    Observation common(Alignment alignment, int[] held, String reason) throws IOException {
+    AlignedSpectra common(Alignment alignment, int[] held, String reason) throws IOException {
         ComparedTakes takes = all.only(held);
         long[] lags = lags(alignment, held);
         if (sharedFrames(takes, lags) < LEAST_SHARED_SECONDS * all.sampleRate()) {
@@ -144,7 +144,7 @@ final class RouteReader {
     }
 
     /** Takes of which only the power is compared. */
-    Observation power(String reason) throws BadInputException, IOException {
+    AlignedSpectra power(String reason) throws BadInputException, IOException {
         try {
             BinObservations bins = new PowerObserver(all.fromHz(), all.toHz()).observe(all.recordings());
             return unaligned(Route.POWER, reason, bins, new IdentityHashMap<>());
@@ -160,12 +160,12 @@ final class RouteReader {
      * @param stimulus looks for the stimulus where it is at hand
      * @param reason why the route was taken
      */
-    Observation reference(@Nullable StimulusObserver stimulus, String reason) throws IOException {
-        if (all.fit(WholeTakes.MODERATE)) {
-            WholeTakes whole = all.whole(stimulus);
+    AlignedSpectra reference(@Nullable StimulusObserver stimulus, String reason) throws IOException {
+        if (all.fit(TakeSpectra.MODERATE)) {
+            TakeSpectra whole = all.whole(stimulus);
             Alignment alignment = whole.align(all.pivot());
             if (IntStream.range(0, all.size()).allMatch(alignment::found)) {
-                Observation same = sameSound(stimulus, whole, alignment.lags(), reason);
+                AlignedSpectra same = sameSound(stimulus, whole, alignment.lags(), reason);
                 if (same != null) {
                     return same;
                 }
@@ -184,8 +184,8 @@ final class RouteReader {
     }
 
     /** The reference takes out the drift of the source; the takes are compared with each other, without its room notches. */
-    private @Nullable Observation sameSound(
-            @Nullable StimulusObserver stimulus, WholeTakes whole, long[] lags, String reason) throws IOException {
+    private @Nullable AlignedSpectra sameSound(
+            @Nullable StimulusObserver stimulus, TakeSpectra whole, long[] lags, String reason) throws IOException {
         List<TakeRecording> references =
                 all.recordings().stream().map(TakeRecording::throughReference).toList();
         CircularLag at = stimulus == null ? null : stimulus.locate(whole, all.pivot());
@@ -196,7 +196,7 @@ final class RouteReader {
             StimulusObserver.Observed seen = stimulus.observe(whole, starts);
             noteSaturation(all, seen.thirdHarmonic());
             microphone = seen.bins();
-            heard = stimulus.observe(WholeTakes.of(references, all.sampleRate(), stimulus.length()), starts)
+            heard = stimulus.observe(TakeSpectra.of(references, all.sampleRate(), stimulus.length()), starts)
                     .bins();
         } else {
             CommonObserver observer = new CommonObserver(all.fromHz(), all.toHz());
@@ -260,7 +260,7 @@ final class RouteReader {
      * @param reference what the reference channels hold, or null without one
      * @param clocks rate of each take against the others where it was looked at, or null
      */
-    private Observation aligned(
+    private AlignedSpectra aligned(
             Route route,
             String reason,
             ComparedTakes takes,
@@ -286,7 +286,7 @@ final class RouteReader {
                             drift == null ? Double.NaN : drift.driftDb()[k],
                             clocks == null ? Double.NaN : clocks[k].ppm()));
         }
-        return new Observation(
+        return new AlignedSpectra(
                 route,
                 reason,
                 takes.holding(drift == null ? delays.cells() : delays.cells(drift)),
@@ -305,8 +305,8 @@ final class RouteReader {
     }
 
     /** All takes, where their delays do not matter. */
-    private Observation unaligned(
+    private AlignedSpectra unaligned(
             Route route, String reason, BinObservations bins, IdentityHashMap<Take, Figures> figures) {
-        return new Observation(route, reason, all.holding(bins), figures, 0, true, List.copyOf(findings));
+        return new AlignedSpectra(route, reason, all.holding(bins), figures, 0, true, List.copyOf(findings));
     }
 }

@@ -52,11 +52,11 @@ final class SessionProvenance {
      * @param used the takes that the curve rests on
      * @throws IOException if a file cannot be read
      */
-    Provenance of(Subject subject, Observation seen, TakeSet used) throws IOException {
+    Provenance of(DeviceUnderTest subject, AlignedSpectra seen, TakeSet used) throws IOException {
         List<String> hashes = hashes();
         List<Provenance.TakeOrigin> origins = new ArrayList<>();
         for (Take take : session.takes()) {
-            Observation.Figures figures = seen.of(take);
+            AlignedSpectra.Figures figures = seen.of(take);
             origins.add(new Provenance.TakeOrigin(
                     new Provenance.FileOrigin(take.file(), hashes.get(origins.size())),
                     subject.ohm(take.load().ohm()),
@@ -75,7 +75,7 @@ final class SessionProvenance {
         return new Provenance(
                 Version.current(),
                 Instant.now().truncatedTo(ChronoUnit.SECONDS),
-                subject == Subject.INPUT
+                subject == DeviceUnderTest.INPUT
                         ? generator(session.input())
                         : session.input().label(),
                 origins,
@@ -108,7 +108,7 @@ final class SessionProvenance {
 
     private static String generator(InputImpedance dual) {
         return dual instanceof StatedInput stated
-                ? Subject.ohms(Dual.ohm(stated.ohm())) + " ± " + stated.tolerancePercent() + " %"
+                ? DeviceUnderTest.ohms(Dual.ohm(stated.ohm())) + " ± " + stated.tolerancePercent() + " %"
                 : dual.label();
     }
 

@@ -28,7 +28,7 @@ final class SessionSolver {
 
     private final MeasureRequest request;
     private final Session session;
-    private final Subject subject;
+    private final DeviceUnderTest subject;
 
     /**
      * A solver.
@@ -37,7 +37,7 @@ final class SessionSolver {
      * @param session the session
      * @param subject what it measures
      */
-    SessionSolver(MeasureRequest request, Session session, Subject subject) {
+    SessionSolver(MeasureRequest request, Session session, DeviceUnderTest subject) {
         this.request = request;
         this.session = session;
         this.subject = subject;
@@ -65,19 +65,19 @@ final class SessionSolver {
      * @param seen what the takes hold
      * @throws BadInputException if the takes or the frequency range cannot be worked with
      */
-    Solution solve(Observation seen) throws BadInputException {
+    Solution solve(AlignedSpectra seen) throws BadInputException {
         List<Finding> findings = new ArrayList<>();
         TakeSet takes = seen.takes();
         requireDifferentLoads(takes);
         boolean drifted = false;
         double spread = 0;
         boolean disagree = false;
-        RepeatedLoads repeats = RepeatedLoads.NONE;
+        RepeatDrift repeats = RepeatDrift.NONE;
         if (seen.route() != Route.POWER) {
-            LevelSteps steps = LevelSteps.of(seen);
+            LevelGroups steps = LevelGroups.of(seen);
             findings.addAll(steps.findings());
             drifted = steps.uncertain();
-            repeats = RepeatedLoads.of(steps.used());
+            repeats = RepeatDrift.of(steps.used());
             takes = repeats.levelled(steps.used());
             findings.addAll(repeats.findings());
             noteSourceDrift(seen, findings);
@@ -110,7 +110,7 @@ final class SessionSolver {
     }
 
     /** One finding for each take whose source level differs from the first one's; it has been taken out already. */
-    private static void noteSourceDrift(Observation seen, List<Finding> findings) {
+    private static void noteSourceDrift(AlignedSpectra seen, List<Finding> findings) {
         for (Take take : seen.takes().takes()) {
             double drift = seen.of(take).driftDb();
             if (Math.abs(drift) > DRIFT_WORTH_A_WORD_DB) {
@@ -126,7 +126,7 @@ final class SessionSolver {
         }
     }
 
-    private CurveEstimate estimate(Observation seen, TakeSet takes, double seenSpread, RepeatedLoads repeats)
+    private CurveEstimate estimate(AlignedSpectra seen, TakeSet takes, double seenSpread, RepeatDrift repeats)
             throws BadInputException {
         Integer asked = request.bandsPerOctave();
         boolean power = seen.route() == Route.POWER;
@@ -141,7 +141,7 @@ final class SessionSolver {
                 : new CoherentSolver(bands, priors, request.sharedErrors()).solve(takes.bins(), takes.loads());
     }
 
-    private Priors priors(Observation seen, double seenSpread, RepeatedLoads repeats) {
+    private Priors priors(AlignedSpectra seen, double seenSpread, RepeatDrift repeats) {
         return LevelDrift.believed(session.levelDriftPercent(), seen.route())
                 .with(repeats)
                 .atLeast(seenSpread)

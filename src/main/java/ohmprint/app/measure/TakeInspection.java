@@ -9,8 +9,8 @@ import ohmprint.dsp.HumLines;
 import ohmprint.dsp.NoiseFloor;
 import ohmprint.dsp.SampleSource;
 import ohmprint.dsp.Samples;
+import ohmprint.dsp.TakeAnalyzer;
 import ohmprint.dsp.TakeIndicators;
-import ohmprint.dsp.TakeScan;
 import ohmprint.estimation.TakeRecording;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
@@ -60,7 +60,7 @@ public record TakeInspection(
         int reference = take.referenceChannel() == null ? -1 : take.referenceChannel() - 1;
         try (SampleSource source = AudioFiles.open(path)) {
             double rate = source.sampleRate();
-            TakeScan scan = TakeScan.of(source, channel, reference);
+            TakeAnalyzer scan = TakeAnalyzer.of(source, channel, reference);
             TakeIndicators seen = scan.indicators();
             TakeIndicators heard = scan.reference();
             long zeros = scan.leadingZeros();

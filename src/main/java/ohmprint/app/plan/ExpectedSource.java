@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.SourceModel;
 import ohmprint.circuit.SourceModel.CapacitorCoupled;
@@ -88,7 +88,7 @@ public record ExpectedSource(
     }
 
     private static ExpectedSource ofCurve(String reference) throws BadInputException, IOException {
-        return of(StoredCurve.of(reference));
+        return of(NamedCurve.of(reference));
     }
 
     /**
@@ -96,7 +96,7 @@ public record ExpectedSource(
      *
      * @throws BadInputException if it holds too few values
      */
-    public static ExpectedSource of(StoredCurve stored) throws BadInputException {
+    public static ExpectedSource of(NamedCurve stored) throws BadInputException {
         Measurement measurement = stored.measurement();
         List<BandValue> values = measurement.curve().values().stream()
                 .filter(v -> v.isMeasured() && v.magnitudeOhm() > 0)

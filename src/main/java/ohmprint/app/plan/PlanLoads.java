@@ -17,10 +17,10 @@ import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.ResistorSeries;
 import ohmprint.estimation.LoadedTakes;
-import ohmprint.estimation.Predictor;
-import ohmprint.estimation.Predictor.ExpectedSession;
-import ohmprint.estimation.Predictor.PredictedBand;
-import ohmprint.estimation.Predictor.Prediction;
+import ohmprint.estimation.UncertaintyPredictor;
+import ohmprint.estimation.UncertaintyPredictor.ExpectedSession;
+import ohmprint.estimation.UncertaintyPredictor.PredictedBand;
+import ohmprint.estimation.UncertaintyPredictor.Prediction;
 import ohmprint.impedance.FrequencyBands;
 import ohmprint.session.Assumed;
 import ohmprint.text.Numbers;
@@ -117,7 +117,7 @@ public final class PlanLoads {
     }
 
     private LoadPlan plan() throws BadInputException {
-        Predictor predictor = predictor(drift(), request.bench().seconds(), REPEATS);
+        UncertaintyPredictor predictor = predictor(drift(), request.bench().seconds(), REPEATS);
         List<Load> candidates =
                 candidates().stream().filter(l -> !(l.ohm() < minimumLoad)).toList();
         if (candidates.size() < FEWEST_LOADS) {
@@ -164,18 +164,18 @@ public final class PlanLoads {
         return out;
     }
 
-    private @Nullable LoadedTakes best(Predictor predictor, List<Load> loads, int size) {
-        LoadedTakes apart = new LoadSearch(predictor, input, loads, APART).best(size);
-        return apart != null ? apart : new LoadSearch(predictor, input, loads, 1).best(size);
+    private @Nullable LoadedTakes best(UncertaintyPredictor predictor, List<Load> loads, int size) {
+        LoadedTakes apart = new LoadOptimizer(predictor, input, loads, APART).best(size);
+        return apart != null ? apart : new LoadOptimizer(predictor, input, loads, 1).best(size);
     }
 
     private double drift() {
         return request.bench().driftPercent() / 100;
     }
 
-    private Predictor predictor(double drift, double seconds, int repeats) {
+    private UncertaintyPredictor predictor(double drift, double seconds, int repeats) {
         double ratio = Math.pow(10, request.bench().snrDb() / 10);
-        return new Predictor(
+        return new UncertaintyPredictor(
                 new ExpectedSession(bands, source.source(), ratio, seconds),
                 LevelDrift.believed(drift).expecting(repeats).priors());
     }
@@ -205,7 +205,7 @@ public final class PlanLoads {
                 HIGHEST_TIMES * DoubleStream.of(z).max().orElseThrow());
     }
 
-    private LoadPlan.LoadSet described(LoadedTakes takes, Predictor predictor) {
+    private LoadPlan.LoadSet described(LoadedTakes takes, UncertaintyPredictor predictor) {
         Prediction prediction = predictor.predict(takes);
         PredictedBand worst = prediction.worst();
         List<Double> order = takes.loads().stream().map(Load::ohm).toList();
@@ -226,7 +226,7 @@ public final class PlanLoads {
         return new LoadPlan.Percent(prediction.worst().u95Percent(), prediction.medianPercent());
     }
 
-    private List<LoadPlan.Change> changes(LoadedTakes takes, Predictor predictor) {
+    private List<LoadPlan.Change> changes(LoadedTakes takes, UncertaintyPredictor predictor) {
         List<LoadPlan.Change> out = new ArrayList<>();
         if (takes.loads().stream().anyMatch(l -> l.relativeStandardUncertainty() > MEASURED)) {
             UnaryOperator<Load> known = l -> l.isOpen() ? l : Load.measured(l.ohm(), MEASURED * l.ohm());
@@ -243,19 +243,20 @@ public final class PlanLoads {
             out.add(change("measure the input to 0.1 %", predictor, new LoadedTakes(takes.loads(), known)));
         }
         if (drift() > LevelDrift.REFERENCED) {
-            Predictor steady = predictor(LevelDrift.REFERENCED, request.bench().seconds(), REPEATS);
+            UncertaintyPredictor steady =
+                    predictor(LevelDrift.REFERENCED, request.bench().seconds(), REPEATS);
             out.add(change("add a reference channel", steady, takes));
         }
-        Predictor longer = predictor(drift(), 2 * request.bench().seconds(), REPEATS);
+        UncertaintyPredictor longer = predictor(drift(), 2 * request.bench().seconds(), REPEATS);
         out.add(change("make the sound twice as long", longer, takes));
         out.sort(Comparator.comparingDouble(c -> c.predicted().worst()));
         int[] once = IntStream.range(0, takes.size() - 1).toArray();
-        Predictor unrepeated = predictor(drift(), request.bench().seconds(), 0);
+        UncertaintyPredictor unrepeated = predictor(drift(), request.bench().seconds(), 0);
         out.add(change("leave out the repeated take", unrepeated, takes.only(once)));
         return out;
     }
 
-    private static LoadPlan.Change change(String what, Predictor predictor, LoadedTakes takes) {
+    private static LoadPlan.Change change(String what, UncertaintyPredictor predictor, LoadedTakes takes) {
         return new LoadPlan.Change(what, percent(predictor.predict(takes)));
     }
 }

@@ -1,7 +1,7 @@
 package ohmprint.app.plan;
 
 import java.util.List;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.measure.LevelDrift;
 import ohmprint.session.Assumed;
 import org.jspecify.annotations.Nullable;
@@ -43,7 +43,7 @@ public record PlanRequest(
      *
      * @param impedanceOhm a resistance at all frequencies, ohms, or null
      * @param transducer moving-coil, ribbon or condenser, or null
-     * @param curve a curve that was measured, named as for {@link StoredCurve#of}, or null
+     * @param curve a curve that was measured, named as for {@link NamedCurve#of}, or null
      */
     public record Expected(
             @Nullable Double impedanceOhm,
@@ -59,7 +59,7 @@ public record PlanRequest(
             return new Expected(null, transducer, null);
         }
 
-        /** A curve that was measured, named as for {@link StoredCurve#of}. */
+        /** A curve that was measured, named as for {@link NamedCurve#of}. */
         public static Expected ofCurve(String curve) {
             return new Expected(null, null, curve);
         }

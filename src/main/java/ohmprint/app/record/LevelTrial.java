@@ -10,10 +10,10 @@ import ohmprint.circuit.Load;
 import ohmprint.circuit.SourceModel;
 import ohmprint.dsp.TakeIndicators;
 import ohmprint.estimation.LoadedTakes;
-import ohmprint.estimation.Predictor;
-import ohmprint.estimation.Predictor.ExpectedSession;
-import ohmprint.estimation.Predictor.PredictedBand;
-import ohmprint.estimation.Predictor.Prediction;
+import ohmprint.estimation.UncertaintyPredictor;
+import ohmprint.estimation.UncertaintyPredictor.ExpectedSession;
+import ohmprint.estimation.UncertaintyPredictor.PredictedBand;
+import ohmprint.estimation.UncertaintyPredictor.Prediction;
 import ohmprint.impedance.Finding;
 import ohmprint.impedance.FrequencyBands;
 import ohmprint.impedance.Route;
@@ -91,8 +91,9 @@ final class LevelTrial {
                 trial.session().levelDriftPercent(),
                 trial.take().referenceChannel() == null ? Route.COMMON : Route.REFERENCE);
         ExpectedSession expected = new ExpectedSession(bands, source, b -> ratios[b], seen.seconds());
-        Prediction prediction =
-                new Predictor(expected, drift.expecting(loads).priors()).predict(new LoadedTakes(loads, input));
+        Prediction prediction = new UncertaintyPredictor(
+                        expected, drift.expecting(loads).priors())
+                .predict(new LoadedTakes(loads, input));
         double[] good = prediction.bands().stream()
                 .filter(b -> b.u95Percent() < LevelReport.Predicted.LIMIT_PERCENT)
                 .mapToDouble(PredictedBand::frequencyHz)

@@ -25,27 +25,27 @@ public final class Recording {
     private final RecordListener listener;
     private final Setup setup;
     private final SessionFolder files;
-    private final Expectation expectation;
+    private final ExpectedImpedance expectation;
     private final TakeCapture capture;
-    private final KeptTakes kept;
+    private final AcceptedTakes kept;
     private final Steps steps;
     private @Nullable Pending pending;
 
     /** A take that waits for a verdict: its number, its entry under its final name, its levels. */
     private record Pending(int number, Take take, TakeLevels levels) {}
 
-    private Recording(Opening opening, SoundSystem sound, RecordListener listener)
+    private Recording(SessionStart opening, SoundSystem sound, RecordListener listener)
             throws IOException, BadInputException {
         Session session = opening.session();
         this.listener = listener;
         this.setup = opening.setup();
         this.files = new SessionFolder(session.folder());
         PlayedSound played = PlayedSound.read(session.stimulusPath().orElseThrow(), setup.rate());
-        this.expectation = Expectation.of(session.microphone(), setup.expectedOhm());
+        this.expectation = ExpectedImpedance.of(session.microphone(), setup.expectedOhm());
         this.capture = new TakeCapture(sound, setup, played, listener);
         opening.notes().forEach(listener::noted);
         files.tidy(session).forEach(listener::noted);
-        this.kept = KeptTakes.of(session);
+        this.kept = AcceptedTakes.of(session);
         this.steps = new Steps(setup.remaining(session).isEmpty() ? Step.DONE : Step.CAUTIONS, listener);
     }
 
@@ -62,7 +62,7 @@ public final class Recording {
     public static Recording open(RecordRequest request, SoundSystem sound, RecordListener listener)
             throws BadInputException, IOException {
         try {
-            return new Recording(Opening.of(request, sound), sound, listener);
+            return new Recording(SessionStart.of(request, sound), sound, listener);
         } catch (SoundException e) {
             throw trouble(e);
         }

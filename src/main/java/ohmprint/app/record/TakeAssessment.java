@@ -23,7 +23,7 @@ final class TakeAssessment {
             throws IOException {
         List<Finding> own = TakeChecks.of(recorded);
         List<Finding> findings = new ArrayList<>(TakeChecks.named(own, name));
-        LoadStep loads = LoadStep.of(recorded, expectedOhm);
+        LoadPlausibility loads = LoadPlausibility.of(recorded, expectedOhm);
         Finding mismatch = loads == null ? null : loads.finding();
         boolean spoilt = false;
         if (loads != null && mismatch != null) {

@@ -60,7 +60,7 @@ final class TakeCapture {
      * @throws BadInputException if the disk has no room for it
      * @throws CancellationException after {@link #cancel}
      */
-    RecordedTake record(Take take, KeptTakes kept) throws SoundException, IOException, BadInputException {
+    RecordedTake record(Take take, AcceptedTakes kept) throws SoundException, IOException, BadInputException {
         Session session = kept.session();
         RunReport run = run(session.folder().resolve(take.file()));
         TakeInspection inspection = TakeInspection.of(session, take);

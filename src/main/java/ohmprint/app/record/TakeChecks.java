@@ -19,7 +19,7 @@ final class TakeChecks {
             recorded -> TakeFindings.of(
                     List.of(recorded.inspection()), recorded.session().microphone()),
             TakeChecks::contrast,
-            Continuity::of);
+            SegmentContinuity::of);
 
     private TakeChecks() {}
 

@@ -9,8 +9,8 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.app.BadInputException;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.Progress;
-import ohmprint.app.StoredCurve;
 import ohmprint.app.Version;
 import ohmprint.app.check.CheckCurve;
 import ohmprint.app.check.CheckOutcome;
@@ -96,10 +96,10 @@ public final class HandOver {
         Path folder = folder(subject);
         if (folder != null
                 && Files.isRegularFile(folder.resolve("session.yaml"))
-                && !Files.isRegularFile(folder.resolve(StoredCurve.IN_A_SESSION))) {
+                && !Files.isRegularFile(folder.resolve(NamedCurve.IN_A_SESSION))) {
             return MeasureSession.run(MeasureRequest.of(folder), progress).measurement();
         }
-        return StoredCurve.of(subject).measurement();
+        return NamedCurve.of(subject).measurement();
     }
 
     private static @Nullable Path folder(String subject) {
@@ -145,14 +145,14 @@ public final class HandOver {
         boolean values = measurement.curve().count(BandStatus.MEASURED) > 0;
         boolean relied = measurement.usability() != Usability.UNUSABLE && values;
         if (relied && !measurement.curve().parallelWithInput()) {
-            MatchOutcome match = MatchCurve.of(new StoredCurve(request.subject(), measurement), loads());
+            MatchOutcome match = MatchCurve.of(new NamedCurve(request.subject(), measurement), loads());
             sections.add(SheetSections.inputs(match));
             add(SheetSections.levels(match));
         }
         String earlier = request.earlier();
         if (earlier != null) {
             Comparison comparison = Comparison.of(
-                    List.of(StoredCurve.of(earlier), new StoredCurve(request.subject(), measurement)), false);
+                    List.of(NamedCurve.of(earlier), new NamedCurve(request.subject(), measurement)), false);
             warningOfComparison = comparison.differences().get(0).different();
             sections.add(SheetSections.comparison(comparison));
         }

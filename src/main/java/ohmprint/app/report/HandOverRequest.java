@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * What a sheet is wanted of.
  *
- * @param subject a curve as {@link ohmprint.app.StoredCurve} reads it, or the folder of a session
+ * @param subject a curve as {@link ohmprint.app.NamedCurve} reads it, or the folder of a session
  * @param specification file of a specification to check against, or null
  * @param earlier a curve of the same microphone to compare with, before the repair, or null
  * @param workshop file that says who hands it over, or null

@@ -29,13 +29,13 @@ public final class Audition {
     private static final double MOST = 1e9;
 
     private final Path folder;
-    private final Places places;
+    private final PathGuard places;
     private @Nullable Kept kept;
 
     /** A rendering and what was asked. */
     private record Kept(Session session, Request form, FileStamp stamp, byte[] wav) {}
 
-    Audition(Path folder, Places places) {
+    Audition(Path folder, PathGuard places) {
         this.folder = folder;
         this.places = places;
     }
@@ -75,7 +75,7 @@ public final class Audition {
             throws BadInputException, IOException {
         AuditionRequest.Side from = recorded(session.input(), take.load());
         AuditionRequest.Side to = wanted(session.input().isKnown(), form);
-        try (Scratch scratch = Scratch.make()) {
+        try (TempDirectory scratch = TempDirectory.make()) {
             Path piece = scratch.file("take.wav");
             Path out = scratch.file("rendered.wav");
             cut(session, take, piece);

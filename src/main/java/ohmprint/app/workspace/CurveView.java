@@ -2,7 +2,7 @@ package ohmprint.app.workspace;
 
 import java.util.List;
 import java.util.function.ToDoubleFunction;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.measure.ConsistencyWords;
 import ohmprint.impedance.BandBudget;
 import ohmprint.impedance.BandValue;
@@ -121,7 +121,7 @@ public record CurveView(
         }
     }
 
-    static CurveView of(String ref, StoredCurve stored, boolean outdated, List<String> advice) {
+    static CurveView of(String ref, NamedCurve stored, boolean outdated, List<String> advice) {
         Measurement m = stored.measurement();
         List<BandValue> values = m.curve().values();
         return new CurveView(

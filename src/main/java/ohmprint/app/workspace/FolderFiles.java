@@ -120,7 +120,7 @@ public final class FolderFiles {
      *
      * @param but names to leave out
      */
-    static List<AudioFile> recordings(Path folder, Places places, Set<String> but) throws IOException {
+    static List<AudioFile> recordings(Path folder, PathGuard places, Set<String> but) throws IOException {
         List<AudioFile> out = new ArrayList<>();
         List<Path> files;
         try (Stream<Path> all = Files.list(folder)) {

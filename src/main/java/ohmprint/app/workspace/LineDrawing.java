@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.measure.LoadLines;
 import ohmprint.app.measure.MeasureRequest;
 import ohmprint.app.measure.MeasureSession;
@@ -16,19 +16,19 @@ import ohmprint.session.Session;
 /** The straight lines of a session in any band. What they are drawn from is kept as long as memory allows. */
 final class LineDrawing {
     private final Path folder;
-    private final Places places;
+    private final PathGuard places;
     private SoftReference<Ready> kept = new SoftReference<>(null);
 
     /** Lines with what they were made from. */
     private record Ready(Session session, MeasureRequest request, FileStamp stamp, LoadLines lines) {}
 
-    LineDrawing(Path folder, Places places) {
+    LineDrawing(Path folder, PathGuard places) {
         this.folder = folder;
         this.places = places;
     }
 
     /** The picture of a band of a measured session, by the grid and the route of its result. */
-    synchronized String svg(StoredCurve measured, double hz, boolean dark) throws BadInputException, IOException {
+    synchronized String svg(NamedCurve measured, double hz, boolean dark) throws BadInputException, IOException {
         Manifest manifest = Manifest.read(folder, places);
         Session session = manifest.session();
         if (session == null || manifest.problem() != null) {

@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.match.LevelPrediction;
 import ohmprint.app.match.LoadPrediction;
 import ohmprint.app.match.MatchCurve;
@@ -21,17 +21,17 @@ public final class LoadControl {
     private static final String INPUTS = "inputs.yaml";
     private static final int KEPT = 16;
 
-    private final Places places;
-    private final Curves curves;
+    private final PathGuard places;
+    private final CurveRepository curves;
     private final RecentlyUsed<Question, Ready> kept = new RecentlyUsed<>(KEPT);
 
     /** All but the load. */
     private record Question(String ref, MatchRequest.Line line, MatchRequest.@Nullable Sound sound) {}
 
     /** A curve with what it was made from. */
-    private record Ready(StoredCurve curve, Matching matching) {}
+    private record Ready(NamedCurve curve, Matching matching) {}
 
-    LoadControl(Places places, Curves curves) {
+    LoadControl(PathGuard places, CurveRepository curves) {
         this.places = places;
         this.curves = curves;
     }
@@ -44,7 +44,7 @@ public final class LoadControl {
 
     private Matching matching(Request form) throws BadInputException, IOException {
         Question question = new Question(form.ref(), form.line(), form.sound());
-        StoredCurve curve = curves.stored(question.ref());
+        NamedCurve curve = curves.stored(question.ref());
         Ready ready = kept.get(question);
         if (ready != null && ready.curve().equals(curve)) {
             return ready.matching();

@@ -14,9 +14,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Which loads to record, before anything is connected. */
 public final class LoadPlanner {
-    private final Curves curves;
+    private final CurveRepository curves;
 
-    LoadPlanner(Curves curves) {
+    LoadPlanner(CurveRepository curves) {
         this.curves = curves;
     }
 
@@ -194,8 +194,8 @@ public final class LoadPlanner {
          * @param findings what to be careful about
          */
         public record LoadSet(
-                List<Ohms> loadsOhm,
-                List<Ohms> takeOrderOhm,
+                List<ResistanceValue> loadsOhm,
+                List<ResistanceValue> takeOrderOhm,
                 double predictedWorstU95Percent,
                 double predictedMedianU95Percent,
                 double worstHz,
@@ -205,8 +205,8 @@ public final class LoadPlanner {
                 List<Finding> findings) {
             static LoadSet of(LoadPlan.LoadSet set) {
                 return new LoadSet(
-                        set.loadsOhm().stream().map(Ohms::new).toList(),
-                        set.takeOrderOhm().stream().map(Ohms::new).toList(),
+                        set.loadsOhm().stream().map(ResistanceValue::new).toList(),
+                        set.takeOrderOhm().stream().map(ResistanceValue::new).toList(),
                         set.predicted().worst(),
                         set.predicted().median(),
                         set.worstHz(),

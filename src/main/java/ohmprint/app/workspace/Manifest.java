@@ -30,7 +30,7 @@ import org.jspecify.annotations.Nullable;
  */
 public record Manifest(@Nullable Session session, @Nullable String problem) {
     /** Reads it; takes may be missing still. Where a link leads out of the workspace, nothing is read. */
-    static Manifest read(Path folder, Places places) {
+    static Manifest read(Path folder, PathGuard places) {
         String problem;
         try {
             places.refuseLinks(folder);
@@ -120,7 +120,7 @@ public record Manifest(@Nullable Session session, @Nullable String problem) {
      */
     public record TakeEntry(
             @Nullable String file,
-            @Nullable Ohms loadOhm,
+            @Nullable ResistanceValue loadOhm,
             @Nullable Double loadTolerancePercent,
             @Nullable Double loadUncertaintyOhm,
             @Nullable Integer channel,
@@ -132,7 +132,7 @@ public record Manifest(@Nullable Session session, @Nullable String problem) {
             boolean stated = !load.isOpen() && !load.isMeasured();
             return new TakeEntry(
                     take.file(),
-                    new Ohms(load.ohm()),
+                    new ResistanceValue(load.ohm()),
                     stated ? (Double) load.tolerancePercent() : null,
                     load.isMeasured() ? (Double) load.standardUncertaintyOhm() : null,
                     take.channel(),
@@ -193,7 +193,7 @@ public record Manifest(@Nullable Session session, @Nullable String problem) {
      * @param addPhantomFeeds whether the feed resistors of a phantom supply lie across what is stated
      */
     public record InputEntry(
-            @Nullable Ohms resistanceOhm,
+            @Nullable ResistanceValue resistanceOhm,
             @Nullable Double resistanceTolerancePercent,
             @Nullable Double capacitancePf,
             @Nullable String curve,
@@ -204,16 +204,20 @@ public record Manifest(@Nullable Session session, @Nullable String problem) {
             InputImpedance bare = input instanceof PhantomFedInput feeds ? feeds.bare() : input;
             if (bare instanceof StatedInput stated) {
                 return new InputEntry(
-                        new Ohms(stated.ohm()), stated.tolerancePercent(), stated.capacitancePf(), null, fed);
+                        new ResistanceValue(stated.ohm()),
+                        stated.tolerancePercent(),
+                        stated.capacitancePf(),
+                        null,
+                        fed);
             }
             if (bare instanceof UnknownInput unknown) {
-                return new InputEntry(new Ohms(Double.NaN), null, unknown.capacitancePf(), null, fed);
+                return new InputEntry(new ResistanceValue(Double.NaN), null, unknown.capacitancePf(), null, fed);
             }
             return new InputEntry(null, null, null, session.inputCurveFile(), fed);
         }
 
         /** The session with this input. What the form does not show, the tolerance of the capacitance, stays as it was. */
-        Session into(Session session, Places places) throws BadInputException, IOException {
+        Session into(Session session, PathGuard places) throws BadInputException, IOException {
             String file = Query.filled(curve);
             InputImpedance bare = file == null ? stated(session.input()) : measured(session, places, file);
             try {
@@ -255,7 +259,7 @@ public record Manifest(@Nullable Session session, @Nullable String problem) {
                     : Assumed.INPUT_CAPACITANCE_TOLERANCE_PERCENT;
         }
 
-        private static InputImpedance measured(Session session, Places places, String file)
+        private static InputImpedance measured(Session session, PathGuard places, String file)
                 throws BadInputException, IOException {
             try {
                 return InputCurve.read(places.existing(session.folder(), file));

@@ -19,7 +19,7 @@ import ohmprint.session.Take;
 public final class ManifestEditor {
     private final String name;
     private final Path folder;
-    private final Places places;
+    private final PathGuard places;
     private final Lock changing;
     private final Revision open;
     private final Changed changed;
@@ -33,7 +33,7 @@ public final class ManifestEditor {
      * @param open changes the session where it is open in the recorder
      * @param changed is told of each change before the next may begin
      */
-    ManifestEditor(String name, Path folder, Places places, Lock changing, Revision open, Changed changed) {
+    ManifestEditor(String name, Path folder, PathGuard places, Lock changing, Revision open, Changed changed) {
         this.name = name;
         this.folder = folder;
         this.places = places;

@@ -32,7 +32,7 @@ public final class Recorder implements RecordListener {
     private final Path folder;
     private final Watcher watcher;
     private final Supplier<SoundSystem> sound;
-    private final Driver driver;
+    private final RecordingExecutor driver;
     private volatile @Nullable Recording recording;
     private volatile @Nullable LevelReport level;
     private volatile @Nullable TakeReport heard;
@@ -53,7 +53,7 @@ public final class Recorder implements RecordListener {
         this.folder = folder;
         this.sound = sound;
         this.watcher = watcher;
-        this.driver = new Driver("recorder of " + name);
+        this.driver = new RecordingExecutor("recorder of " + name);
     }
 
     /** Hears what becomes of a recorder; must return at once. */
@@ -88,7 +88,7 @@ public final class Recorder implements RecordListener {
             return null;
         }
         Step step = open.step();
-        var remaining = open.remainingOhms().stream().map(Ohms::new).toList();
+        var remaining = open.remainingOhms().stream().map(ResistanceValue::new).toList();
         return new State(
                 step.name().toLowerCase(Locale.ROOT),
                 trial && step == Step.SOUNDING,
@@ -96,7 +96,7 @@ public final class Recorder implements RecordListener {
                 open.recorder(),
                 open.takeSeconds(),
                 remaining,
-                new Ohms(open.levelOhm()),
+                new ResistanceValue(open.levelOhm()),
                 remaining.isEmpty() ? null : remaining.get(0),
                 level,
                 step == Step.JUDGE ? heard : null,
@@ -209,7 +209,7 @@ public final class Recorder implements RecordListener {
     }
 
     /** Does something that does not last. */
-    private void now(Driver.Action action) throws BadInputException, IOException {
+    private void now(RecordingExecutor.Action action) throws BadInputException, IOException {
         driver.now(() -> {
             error = null;
             action.run();
@@ -427,9 +427,9 @@ public final class Recorder implements RecordListener {
             List<String> cautions,
             String recorder,
             double takeSeconds,
-            List<Ohms> remainingOhm,
-            Ohms levelOhm,
-            @Nullable Ohms nextOhm,
+            List<ResistanceValue> remainingOhm,
+            ResistanceValue levelOhm,
+            @Nullable ResistanceValue nextOhm,
             @Nullable LevelReport level,
             @Nullable TakeReport take,
             @Nullable String error) {}
@@ -442,7 +442,7 @@ public final class Recorder implements RecordListener {
      * @param repeatFirst whether the first comes once more at the end; null for yes
      */
     public record Loads(
-            @Nullable List<Ohms> ohm,
+            @Nullable List<ResistanceValue> ohm,
             @Nullable Double tolerancePercent,
             @Nullable Boolean repeatFirst) {
         /** The loads. */
@@ -451,7 +451,7 @@ public final class Recorder implements RecordListener {
                 throw new BadInputException("the loads are not all stated; give each in ohms, or open for none");
             }
             return new RecordRequest.Loads(
-                    ohm.stream().map(Ohms::value).toList(),
+                    ohm.stream().map(ResistanceValue::value).toList(),
                     tolerancePercent == null ? Assumed.LOAD_TOLERANCE_PERCENT : tolerancePercent,
                     repeatFirst == null || repeatFirst);
         }

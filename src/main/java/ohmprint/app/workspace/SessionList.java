@@ -22,13 +22,13 @@ public final class SessionList {
     /** Folders below one of a session that are looked at; of deeper ones nothing is remembered. */
     private static final int DEEPEST = 8;
 
-    private final Places places;
+    private final PathGuard places;
     private final RecentlyUsed<Path, Known> known = new RecentlyUsed<>(MOST);
 
     /** What was said, and what the folder looked like before it was read. */
     private record Known(FileStamp stamp, Line line) {}
 
-    SessionList(Places places) {
+    SessionList(PathGuard places) {
         this.places = places;
     }
 
@@ -82,7 +82,7 @@ public final class SessionList {
     private Line read(Path folder) throws IOException {
         Manifest manifest = Manifest.read(folder, places);
         Session session = manifest.session();
-        Path result = Curves.file(folder);
+        Path result = CurveRepository.file(folder);
         Usability verdict = null;
         String curveProblem = null;
         if (places.holds(result)) {

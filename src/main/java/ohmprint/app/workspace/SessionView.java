@@ -7,7 +7,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.record.PlannedLoads;
 import ohmprint.impedance.Microphone;
 import ohmprint.session.Session;
@@ -38,7 +38,7 @@ public record SessionView(
         Manifest.@Nullable StimulusEntry stimulus,
         List<Manifest.TakeEntry> takes,
         List<FolderFiles.AudioFile> unlisted,
-        List<Ohms> plannedOhm,
+        List<ResistanceValue> plannedOhm,
         @Nullable String problem,
         boolean hasCurve,
         boolean curveOutdated,
@@ -46,7 +46,12 @@ public record SessionView(
         Recorder.@Nullable State recorder) {
     /** Looks at a session. */
     static SessionView of(
-            String name, Path folder, Places places, Curves curves, long revision, Recorder.@Nullable State recorder)
+            String name,
+            Path folder,
+            PathGuard places,
+            CurveRepository curves,
+            long revision,
+            Recorder.@Nullable State recorder)
             throws IOException {
         Manifest manifest = Manifest.read(folder, places);
         Session session = manifest.session();
@@ -57,10 +62,12 @@ public record SessionView(
                 named.add(session.stimulus().file());
             }
         }
-        StoredCurve curve = null;
+        NamedCurve curve = null;
         String curveProblem = null;
         try {
-            curve = Files.isRegularFile(Curves.file(folder)) ? curves.stored(Curves.ofSession(name)) : null;
+            curve = Files.isRegularFile(CurveRepository.file(folder))
+                    ? curves.stored(CurveRepository.ofSession(name))
+                    : null;
         } catch (BadInputException | IOException e) {
             // One file that cannot be read must not take the whole session with it.
             curveProblem = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
@@ -78,14 +85,14 @@ public record SessionView(
                 session == null && manifest.problem() != null ? List.of() : planned(folder),
                 manifest.problem() == null ? curveProblem : manifest.problem(),
                 curve != null,
-                curve != null && Curves.isOutdated(session, folder, curve),
+                curve != null && CurveRepository.isOutdated(session, folder, curve),
                 revision,
                 recorder);
     }
 
-    private static List<Ohms> planned(Path folder) throws IOException {
+    private static List<ResistanceValue> planned(Path folder) throws IOException {
         try {
-            return PlannedLoads.read(folder).stream().map(Ohms::new).toList();
+            return PlannedLoads.read(folder).stream().map(ResistanceValue::new).toList();
         } catch (BadInputException e) {
             return List.of();
         }

@@ -7,7 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.function.DoubleFunction;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.input.InputOutcome.ParallelInput;
 import ohmprint.impedance.BandValue;
 import ohmprint.impedance.Finding;
@@ -146,7 +146,7 @@ class MeasureInputTest {
     void aMicrophonesPlaceDoesNotTakeAnInputForASource() throws Exception {
         bench(50, InputBench.parallel(3000, 470)).take(0).take(3300).measure("resistance_ohm: 50", 20_000, false);
         Assertions.assertThatThrownBy(
-                        () -> StoredCurve.of(folder.resolve("result").toString()))
+                        () -> NamedCurve.of(folder.resolve("result").toString()))
                 .hasMessageContaining("preamplifier's input");
     }
 

@@ -46,7 +46,7 @@ class BundleTest {
             Path file = Files.writeString(folder.resolve(n + ".json"), CurveJson.write(InventedUnits.unit(n)));
             files.add(file.toString());
         }
-        LibraryPlace ours = place("ours.db");
+        LibraryConnection ours = place("ours.db");
         ids =
                 AddToLibrary.run(
                                 ours,
@@ -55,19 +55,19 @@ class BundleTest {
                         .stream()
                         .map(AddToLibrary.Outcome::id)
                         .toList();
-        KeepLibrary.repaired(ours, ids.get(0), ids.get(1), "coil", "Ada Quill");
+        LibraryMaintenance.repaired(ours, ids.get(0), ids.get(1), "coil", "Ada Quill");
         AddToLibrary.specification(ours, Files.writeString(folder.resolve("Wren.yaml"), "version: 1\n"), null, "Ada");
         bundle = folder.resolve("bundle.zip");
         assertThat(Bundle.export(ours, List.of(), Filter.CURRENT, true, bundle)).isEqualTo(3);
     }
 
-    private LibraryPlace place(String name) {
-        return new LibraryPlace(folder.resolve(name).toString(), Map.of());
+    private LibraryConnection place(String name) {
+        return new LibraryConnection(folder.resolve(name).toString(), Map.of());
     }
 
     @Test
     void anotherLibraryHoldsTheSameAfterwardsAndASecondTimeChangesNothing() throws Exception {
-        LibraryPlace theirs = place("theirs.db");
+        LibraryConnection theirs = place("theirs.db");
 
         ImportResult first = Bundle.take(theirs, bundle);
         ImportResult second = Bundle.take(theirs, bundle);
@@ -82,7 +82,7 @@ class BundleTest {
         assertThat(there.document()).isEqualTo(here.document());
         assertThat(there.links()).isEqualTo(here.links());
         assertThat(there.entry().note()).isEqualTo("a note");
-        assertThat(KeepLibrary.verify(theirs).problems()).isEmpty();
+        assertThat(LibraryMaintenance.verify(theirs).problems()).isEmpty();
     }
 
     @Test
@@ -116,9 +116,9 @@ class BundleTest {
 
     @Test
     void conflictsAreTold() throws Exception {
-        LibraryPlace theirs = place("theirs.db");
+        LibraryConnection theirs = place("theirs.db");
         Bundle.take(theirs, bundle);
-        KeepLibrary.remove(theirs, ids.get(2), "doubtful", "Ben");
+        LibraryMaintenance.remove(theirs, ids.get(2), "doubtful", "Ben");
         AddToLibrary.specification(
                 theirs, Files.writeString(folder.resolve("x.yaml"), "version: 1\nname: x\n"), "Wren", "Ben");
 
@@ -182,11 +182,11 @@ class BundleTest {
                 bytes[random.nextInt(bytes.length)] ^= (byte) (1 << random.nextInt(8));
             }
             Files.write(torn, bytes);
-            LibraryPlace place = place("torn-" + i + ".db");
+            LibraryConnection place = place("torn-" + i + ".db");
             try {
                 // a change of what zip does not need (a time, a comment) does no harm
                 assertThat(Bundle.take(place, torn).added()).hasSize(3);
-                assertThat(KeepLibrary.verify(place).problems()).isEmpty();
+                assertThat(LibraryMaintenance.verify(place).problems()).isEmpty();
             } catch (BadInputException e) {
                 refused++;
                 assertThat(folder.resolve("torn-" + i + ".db")).doesNotExist();

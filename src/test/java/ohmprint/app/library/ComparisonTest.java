@@ -10,7 +10,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.app.library.Comparison.Difference;
 import ohmprint.impedance.BandBudget;
 import ohmprint.impedance.BandValue;
@@ -29,7 +29,7 @@ class ComparisonTest {
     private static final double BENCH = 0.003;
 
     /** 200 Ω times what is given, with an error of each band's own and one that all share, as stated in its budget. */
-    private static StoredCurve curve(int fraction, DoubleUnaryOperator factor, Random random, double shared) {
+    private static NamedCurve curve(int fraction, DoubleUnaryOperator factor, Random random, double shared) {
         FrequencyBands bands = FrequencyBands.within(fraction, 50, 15_000);
         List<BandValue> values = new ArrayList<>();
         List<PlaneCovariance> noise = new ArrayList<>();
@@ -54,9 +54,9 @@ class ComparisonTest {
         return stored(new ImpedanceCurve(bands, values, false, CurveCovariance.of(List.of(loads), noise)));
     }
 
-    private static StoredCurve stored(ImpedanceCurve curve) {
+    private static NamedCurve stored(ImpedanceCurve curve) {
         Measurement m = InventedUnits.unit(1);
-        return new StoredCurve(
+        return new NamedCurve(
                 "curve",
                 new Measurement(
                         m.microphone(),
@@ -69,7 +69,7 @@ class ComparisonTest {
     }
 
     /** 200 Ω at 1 kHz, moved by noise of 0.1 % and by two resistors, one standard deviation of which does this to ln|Z|. */
-    private static StoredCurve oneBand(double[] effects, double[] resistors, Random random) {
+    private static NamedCurve oneBand(double[] effects, double[] resistors, Random random) {
         FrequencyBands bands = FrequencyBands.within(1, 900, 1100);
         double noise = 0.001;
         double log = noise * random.nextGaussian();
@@ -136,22 +136,22 @@ class ComparisonTest {
                 0.01,
                 40,
                 new BandBudget(0, u, 0, 0, 0));
-        StoredCurve curve = stored(new ImpedanceCurve(bands, List.of(value), false));
+        NamedCurve curve = stored(new ImpedanceCurve(bands, List.of(value), false));
         Difference.Band d = compared(curve, curve, false).bands().get(0);
         assertThat(Math.log1p(d.highPercent() / 100)).isCloseTo(2.306004 * Math.sqrt(2) * u / 200, within(1e-7));
     }
 
     @Test
     void withoutItsCausesACurveSharesNoErrors() throws Exception {
-        StoredCurve known = curve(12, f -> 1, new Random(1), 0);
+        NamedCurve known = curve(12, f -> 1, new Random(1), 0);
         ImpedanceCurve c = known.measurement().curve();
-        StoredCurve plain = stored(new ImpedanceCurve(c.bands(), c.values(), false));
+        NamedCurve plain = stored(new ImpedanceCurve(c.bands(), c.values(), false));
         Difference same = compared(known, plain, true);
         assertThat(same.assumed()).contains("does not tell what each load").contains("count as independent");
         assertThat(same.bands()).isEqualTo(compared(known, plain, false).bands());
     }
 
-    private static Difference compared(StoredCurve a, StoredCurve b, boolean sameBench) throws Exception {
+    private static Difference compared(NamedCurve a, NamedCurve b, boolean sameBench) throws Exception {
         return Comparison.of(List.of(a, b), sameBench).differences().get(0);
     }
 
@@ -231,12 +231,12 @@ class ComparisonTest {
 
     @Test
     void whatWasAssumedIsSaid() throws Exception {
-        StoredCurve a = curve(12, f -> 1, new Random(1), 0);
-        StoredCurve b = curve(12, f -> 1, new Random(2), 0);
+        NamedCurve a = curve(12, f -> 1, new Random(1), 0);
+        NamedCurve b = curve(12, f -> 1, new Random(2), 0);
 
         assertThat(compared(a, b, false).assumed()).contains("--same-bench").contains("the same recordings");
         assertThat(compared(a, b, true).assumed()).contains("as you said");
-        assertThatThrownBy(() -> Comparison.run(new LibraryPlace(null, Map.of()), List.of("a.json"), false))
+        assertThatThrownBy(() -> Comparison.run(new LibraryConnection(null, Map.of()), List.of("a.json"), false))
                 .isInstanceOf(BadInputException.class)
                 .hasMessageContaining("two to 6");
     }

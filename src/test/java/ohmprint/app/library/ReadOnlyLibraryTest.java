@@ -42,8 +42,8 @@ class ReadOnlyLibraryTest {
         return folder.resolve("our 100% library?#1.db");
     }
 
-    private LibraryPlace place() {
-        return new LibraryPlace(file().toString(), Map.of("OHMPRINT_OPERATOR", "somebody"));
+    private LibraryConnection place() {
+        return new LibraryConnection(file().toString(), Map.of("OHMPRINT_OPERATOR", "somebody"));
     }
 
     private AddToLibrary.Request request(int unit) throws IOException {
@@ -85,7 +85,7 @@ class ReadOnlyLibraryTest {
         assertThat(ReadLibrary.show(place(), id).entry().id()).isEqualTo(id);
         Path bundle = dir.resolve("bundle.zip");
         Bundle.export(place(), List.of(id), Filter.CURRENT, false, bundle);
-        LibraryPlace other = new LibraryPlace(dir.resolve("other.db").toString(), Map.of());
+        LibraryConnection other = new LibraryConnection(dir.resolve("other.db").toString(), Map.of());
         Bundle.take(other, bundle);
         assertThat(ReadLibrary.list(other, Filter.CURRENT, 10).total()).isEqualTo(1);
         try (Stream<Path> left = Files.list(folder)) {
@@ -119,7 +119,7 @@ class ReadOnlyLibraryTest {
         }
         assertThat(beside(copy, "-wal")).isNotEmptyFile();
         forbidWriting();
-        LibraryPlace killed = new LibraryPlace(copy.toString(), Map.of());
+        LibraryConnection killed = new LibraryConnection(copy.toString(), Map.of());
         long seen;
         try {
             seen = ReadLibrary.list(killed, Filter.CURRENT, 10).total();

@@ -25,8 +25,8 @@ class SpreadOfModelTest {
     @TempDir
     Path folder;
 
-    private LibraryPlace place() {
-        return new LibraryPlace(folder.resolve("w.db").toString(), Map.of());
+    private LibraryConnection place() {
+        return new LibraryConnection(folder.resolve("w.db").toString(), Map.of());
     }
 
     /** Adds units of model 1, unit i under the number that is given for it. */
@@ -99,7 +99,7 @@ class SpreadOfModelTest {
     @Test
     void whatWasSupersededDoesNotCount() throws Exception {
         List<String> ids = add(3, i -> i, 3);
-        KeepLibrary.supersede(place(), ids.get(0), ids.get(1), "same unit", "Ada Quill");
+        LibraryMaintenance.supersede(place(), ids.get(0), ids.get(1), "same unit", "Ada Quill");
 
         assertThat(Spread.of(place(), null, "Heron").units()).hasSize(2);
     }

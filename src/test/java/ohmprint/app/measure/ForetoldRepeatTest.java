@@ -15,9 +15,9 @@ import ohmprint.circuit.Load;
 import ohmprint.estimation.BinObservations;
 import ohmprint.estimation.CoherentSolver;
 import ohmprint.estimation.LoadedTakes;
-import ohmprint.estimation.Predictor;
-import ohmprint.estimation.Predictor.ExpectedSession;
 import ohmprint.estimation.Priors;
+import ohmprint.estimation.UncertaintyPredictor;
+import ohmprint.estimation.UncertaintyPredictor.ExpectedSession;
 import ohmprint.impedance.FrequencyBands;
 import ohmprint.session.Take;
 import org.apache.commons.math3.complex.Complex;
@@ -47,7 +47,7 @@ class ForetoldRepeatTest {
     @CsvSource({"0.0005", "0.005"})
     void theStatementIsWhatWasForetold(double drift) {
         LoadedTakes takes = new LoadedTakes(LOADS, InputImpedance.ofOhms(3000, 0));
-        Predictor predictor = new Predictor(
+        UncertaintyPredictor predictor = new UncertaintyPredictor(
                 new ExpectedSession(BAND, hz -> OHMS, RATIO, SECONDS),
                 LevelDrift.believed(drift).expecting(LOADS).priors());
         double foretold = predictor.predict(takes).worst().u95Ohm();
@@ -63,7 +63,7 @@ class ForetoldRepeatTest {
         double[] gain = new double[3];
         Arrays.setAll(gain, k -> Math.exp(drift * random.nextGaussian()));
         TakeSet set = TakeSet.of(TAKES, TAKES, takes.input(), bins(takes, gain, 1, random));
-        RepeatedLoads repeats = RepeatedLoads.of(set);
+        RepeatDrift repeats = RepeatDrift.of(set);
         return new CoherentSolver(BAND, LevelDrift.believed(drift).with(repeats).priors(1e-9))
                 .solve(repeats.levelled(set).bins(), takes)
                 .values()
@@ -115,10 +115,10 @@ class ForetoldRepeatTest {
         LoadedTakes takes = new LoadedTakes(LOADS, InputImpedance.ofOhms(3000, 0));
         BinObservations bins = bins(takes, new double[] {1, Math.exp(0.001), Math.exp(0.002)}, 0, new Random(0));
         TakeSet set = TakeSet.of(TAKES, TAKES, takes.input(), bins);
-        RepeatedLoads repeats = RepeatedLoads.of(set);
+        RepeatDrift repeats = RepeatDrift.of(set);
         assertThat(repeats.slope()).isCloseTo(0.001, within(1e-9));
         assertThat(repeats.squares()).isCloseTo(0.002 * 0.002 / 2, within(1e-12));
         assertThat(repeats.freedom()).isEqualTo(1);
-        assertThat(RepeatedLoads.of(repeats.levelled(set)).slope()).isCloseTo(0, within(1e-12));
+        assertThat(RepeatDrift.of(repeats.levelled(set)).slope()).isCloseTo(0, within(1e-12));
     }
 }

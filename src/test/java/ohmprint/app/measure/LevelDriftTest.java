@@ -15,7 +15,7 @@ class LevelDriftTest {
 
     @Test
     void withoutARepeatTheBeliefIsTakenForKnown() {
-        LevelDrift scatter = LevelDrift.believed(BELIEVED).with(RepeatedLoads.NONE);
+        LevelDrift scatter = LevelDrift.believed(BELIEVED).with(RepeatDrift.NONE);
         assertThat(scatter.relative()).isEqualTo(0.0005);
         assertThat(scatter.freedom()).isInfinite();
     }
@@ -109,7 +109,7 @@ class LevelDriftTest {
         return (double) inside / SESSIONS;
     }
 
-    private static RepeatedLoads once(double logRatio) {
-        return new RepeatedLoads(logRatio / 2, logRatio * logRatio / 2, 1, List.of());
+    private static RepeatDrift once(double logRatio) {
+        return new RepeatDrift(logRatio / 2, logRatio * logRatio / 2, 1, List.of());
     }
 }

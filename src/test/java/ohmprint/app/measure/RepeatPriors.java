@@ -28,7 +28,7 @@ public final class RepeatPriors {
                 .map(load -> new Take(load.label() + ".wav", load))
                 .toList();
         TakeSet set = TakeSet.of(entries, entries, takes.input(), obs);
-        RepeatedLoads repeats = RepeatedLoads.of(set);
+        RepeatDrift repeats = RepeatDrift.of(set);
         BinObservations levelled = repeats.levelled(set).bins();
         Priors priors = LevelDrift.believed(believed)
                 .with(repeats)

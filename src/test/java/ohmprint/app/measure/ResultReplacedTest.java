@@ -19,7 +19,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.app.StoredCurve;
+import ohmprint.app.NamedCurve;
 import ohmprint.files.Leftovers;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -173,7 +173,7 @@ class ResultReplacedTest {
         }
         told.add("curve.json");
         assertThat(told).containsExactlyInAnyOrderElementsOf(outcome.files());
-        assertThat(StoredCurve.of(out.toString()).measurement().microphone())
+        assertThat(NamedCurve.of(out.toString()).measurement().microphone())
                 .as("it is read all the same")
                 .isEqualTo(outcome.measurement().microphone());
     }

@@ -15,8 +15,8 @@ import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.circuit.ResistorSeries;
 import ohmprint.estimation.LoadedTakes;
-import ohmprint.estimation.Predictor;
-import ohmprint.estimation.Predictor.ExpectedSession;
+import ohmprint.estimation.UncertaintyPredictor;
+import ohmprint.estimation.UncertaintyPredictor.ExpectedSession;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -49,7 +49,7 @@ class PlanLoadsTest {
     @Test
     void theBestPairIsTheBestOfAllPairs() throws Exception {
         LoadPlan plan = PlanLoads.run(PlanRequest.of(Expected.ofOhms(300), 3000));
-        Predictor predictor = new Predictor(
+        UncertaintyPredictor predictor = new UncertaintyPredictor(
                 new ExpectedSession(plan.bands(), hz -> new Complex(300, 0), 1e4, 10),
                 LevelDrift.believed(0.0005).expecting(1).priors());
         List<Load> loads = Stream.concat(

@@ -26,7 +26,7 @@ class RememberedTest {
     Path dir;
 
     private Path session;
-    private Bench bench;
+    private Workspace bench;
 
     @BeforeEach
     void open() throws Exception {
@@ -36,8 +36,8 @@ class RememberedTest {
                 Files.copy(file, session.resolve(file.getFileName()));
             }
         }
-        bench = Bench.open(dir, null);
-        bench.desk("unit").measure(new Desk.MeasureOptions(3, null, null));
+        bench = Workspace.open(dir, null);
+        bench.desk("unit").measure(new OpenSession.MeasureOptions(3, null, null));
         age();
     }
 
