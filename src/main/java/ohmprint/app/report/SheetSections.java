@@ -56,9 +56,6 @@ final class SheetSections {
     private static final double EIGHTH_OF_AN_OCTAVE = 0.125;
     private static final double LEAST_OHM = 0.001;
     private static final int FINGERPRINT_DIGITS = 64;
-    private static final String[] PREFIXES = {"p", "n", "µ", "m", "", "k", "M"};
-    private static final int NO_PREFIX = 4;
-    private static final double THOUSAND = 1000;
 
     private static final List<String> CAUTIONS = List.of(
             "Phantom power off and discharged before a load, a patch or a ribbon is connected. Loads go across pins 2 and 3,"

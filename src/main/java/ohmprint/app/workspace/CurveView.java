@@ -54,7 +54,6 @@ public record CurveView(
         int bandsPerOctave,
         Bands bands,
         Budget budget) {
-    private static final int DIGITS = 6;
 
     /**
      * Values per band.
