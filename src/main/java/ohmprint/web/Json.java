@@ -340,8 +340,9 @@ final class Json {
                 case "open" -> new ResistanceValue(Double.POSITIVE_INFINITY);
                 case "unknown" -> new ResistanceValue(Double.NaN);
                 default ->
-                    throw context.weirdStringException(
-                            text, ResistanceValue.class, "a resistance is a number of ohms, \"open\" or \"unknown\"");
+                    // said without the names of classes and methods that the library would put in front of it
+                    throw MismatchedInputException.from(
+                            json, ResistanceValue.class, "a resistance is a number of ohms, \"open\" or \"unknown\"");
             };
         }
     }

@@ -2,7 +2,7 @@
 import { query } from "./api.js";
 import { el, fill } from "./dom.js";
 import { field, tick } from "./fields.js";
-import { ohms } from "./words.js";
+import { ohms } from "./format.js";
 
 /** The player; `load({load_ohm, capacitance_pf})` says for which load. Nothing is computed before it is wanted. */
 export function audition(bench) {

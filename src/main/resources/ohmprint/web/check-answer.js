@@ -2,8 +2,8 @@
 import { el, fill } from "./dom.js";
 import { graph } from "./graph.js";
 import { magnitudeLine } from "./graph-lines.js";
-import { findings, verdict } from "./told.js";
-import { bandOhms, significant } from "./words.js";
+import { findings, verdict } from "./verdict-view.js";
+import { bandOhms, significant } from "./format.js";
 
 const HEADLINES = {
   within: "Within the limits", outside: "Outside the limits", undecided: "Undecided within the uncertainty",

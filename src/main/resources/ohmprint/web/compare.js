@@ -5,8 +5,8 @@ import { tick } from "./fields.js";
 import { curve, curveField, hrefOf, offered } from "./curves.js";
 import { graph, together } from "./graph.js";
 import { magnitudeLine } from "./graph-lines.js";
-import { verdict } from "./told.js";
-import { bandOhms, count, decimals, fixed, hertz } from "./words.js";
+import { verdict } from "./verdict-view.js";
+import { bandOhms, count, decimals, fixed, hertz } from "./format.js";
 
 const MOST = 6;
 

@@ -4,11 +4,11 @@ import { magnitudeLine, phaseLine } from "./graph-lines.js";
 import { overlays } from "./overlays.js";
 import { difference } from "./difference.js";
 import { readout } from "./readout.js";
-import { measuring } from "./measuring.js";
+import { measuring } from "./measure-panel.js";
 import { zoomBar } from "./zoom.js";
-import { consistency, findings, verdict } from "./told.js";
+import { consistency, findings, verdict } from "./verdict-view.js";
 import { announce, el, fill } from "./dom.js";
-import { bandOhms, ohms, percent, plusMinus } from "./words.js";
+import { bandOhms, ohms, percent, plusMinus } from "./format.js";
 
 const WHOLE = [20, 20_000];
 const OWN = 0;

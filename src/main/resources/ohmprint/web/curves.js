@@ -1,7 +1,7 @@
 // Naming curves: what REF stands for, where it leads, and a field that offers the curves there are.
 import { at, get, query } from "./api.js";
 import { field } from "./fields.js";
-import { dateTime } from "./words.js";
+import { dateTime } from "./format.js";
 
 const MOST_OFFERED = 200;
 

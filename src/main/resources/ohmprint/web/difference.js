@@ -3,7 +3,7 @@ import { get, query } from "./api.js";
 import { graph } from "./graph.js";
 import { el, fill } from "./dom.js";
 import { field, tick } from "./fields.js";
-import { fixed, hertz } from "./words.js";
+import { fixed, hertz } from "./format.js";
 
 /** A section that is hidden until something is laid over; `among(curves)` says what there is to compare with. */
 export function difference(bench) {

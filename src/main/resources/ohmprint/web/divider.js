@@ -1,8 +1,8 @@
 // The divider with its real values, each edited where it stands in the drawing.
-import { drawDivider } from "./drawing.js";
+import { drawDivider } from "./circuit-diagram.js";
 import { el, fill, svg } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
-import { TRANSDUCERS, hertz, bandOhms, ohms, ohmsField, significant } from "./words.js";
+import { TRANSDUCERS, hertz, bandOhms, ohms, ohmsField, significant } from "./format.js";
 import { bandAt } from "./bands.js";
 
 const KINDS = [["", "not said"], ...TRANSDUCERS];

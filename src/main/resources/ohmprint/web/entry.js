@@ -3,10 +3,10 @@ import { at, get, query } from "./api.js";
 import { button, el } from "./dom.js";
 import { graph, together } from "./graph.js";
 import { magnitudeLine, phaseLine } from "./graph-lines.js";
-import { caring } from "./entry-care.js";
+import { caring } from "./entry-actions.js";
 import { download } from "./download.js";
-import { consistency, facts, findings, kind, verdict } from "./told.js";
-import { bandOhms, dateTime, plusMinus, transducer } from "./words.js";
+import { consistency, facts, findings, kind, verdict } from "./verdict-view.js";
+import { bandOhms, dateTime, plusMinus, transducer } from "./format.js";
 
 const FILES = [["csv", "CSV, a row per band"], ["json", "JSON, everything"], ["s1p", "Touchstone"], ["svg", "picture, SVG"], ["png", "picture, PNG"]];
 

@@ -1,7 +1,7 @@
 // Bringing files: dropped or chosen, single or as the folder of a session.
 import { upload } from "./api.js";
 import { announce, el, fill } from "./dom.js";
-import { count } from "./words.js";
+import { count } from "./format.js";
 
 const SOUND = /\.(wav|wave|rf64|aif|aiff|aifc|flac)$/i;
 const WANTED = (name) => SOUND.test(name) || name === "session.yaml" || name === "recording.json";

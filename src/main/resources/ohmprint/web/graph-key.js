@@ -1,7 +1,7 @@
 // What stands beside a plot in words: which line is which, their values at the cursor, and everything as a table.
 import { el, fill, svg, table } from "./dom.js";
 import { nearest } from "./graph-lines.js";
-import { hertz } from "./words.js";
+import { hertz } from "./format.js";
 
 /** Dashes of lines that are compared, so that colour is not the only difference. */
 export const DASHES = [[], [8, 4], [3, 3], [10, 3, 2, 3], [5, 5], [14, 5]];

@@ -1,6 +1,6 @@
 // How a plot over frequency looks: its colours, its axes, and what is painted behind the lines.
 import { NAMED_HZ, axisHz, logSplits } from "./graph-lines.js";
-import { significant } from "./words.js";
+import { significant } from "./format.js";
 
 /** Okabe and Ito's colours in the order of the program's pictures; on the dark ground its lighter ones. */
 const SERIES = {

@@ -4,7 +4,7 @@ import { el, fill } from "./dom.js";
 import { DASHES, asTable, keyOf, sample } from "./graph-key.js";
 import { aligned, linearRange, logRange, nearest } from "./graph-lines.js";
 import { DARK, axesOf, inkOf, paintLimits } from "./graph-paint.js";
-import { significant } from "./words.js";
+import { significant } from "./format.js";
 
 const OCTAVE = 2;
 const LEAST_DRAG_PX = 8;

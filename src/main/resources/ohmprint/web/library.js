@@ -3,9 +3,9 @@ import { get, query } from "./api.js";
 import { button, el, fill, notice } from "./dom.js";
 import { field, tick } from "./fields.js";
 import { download } from "./download.js";
-import { keeping } from "./library-keep.js";
-import { verdict, whatItIs } from "./told.js";
-import { TRANSDUCERS, count, dateTime, ohms } from "./words.js";
+import { keeping } from "./library-actions.js";
+import { verdict, whatItIs } from "./verdict-view.js";
+import { TRANSDUCERS, count, dateTime, ohms } from "./format.js";
 
 const STEP = 50;
 const MOST_COMPARED = 6;

@@ -2,11 +2,11 @@
 import { get, latest, post, query } from "./api.js";
 import { audition } from "./audition.js";
 import { graph } from "./graph.js";
-import { markStrip } from "./marks.js";
-import { answers, roundedUp } from "./load-answers.js";
+import { markStrip } from "./slider-marks.js";
+import { answers, roundedUp } from "./load-results.js";
 import { el, fill } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
-import { fixed, ohms } from "./words.js";
+import { fixed, ohms } from "./format.js";
 
 const LEAST = 150;
 const MOST = 40_000;

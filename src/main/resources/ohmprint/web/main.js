@@ -10,7 +10,7 @@ const VIEWS = [
   { path: /^\/library\/([^/]+)$/, module: "./entry.js", within: "/library" },
   { path: /^\/compare$/, module: "./compare.js", within: "/library" },
   { path: /^\/spread$/, module: "./spread.js", within: "/library" },
-  { path: /^\/like$/, module: "./like.js", within: "/library" },
+  { path: /^\/like$/, module: "./similar.js", within: "/library" },
   { path: /^\/check$/, module: "./check.js", within: "/library" },
   { path: /^\/report$/, module: "./report.js", within: "/library" },
   { path: /^\/plan$/, module: "./plan.js", room: "Plan loads", href: "/plan" },

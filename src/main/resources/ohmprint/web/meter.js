@@ -1,6 +1,6 @@
 // The live level: a bar over a scale in dBFS with the highest peak held, a lamp for clipping, and how much of the take is done.
 import { el } from "./dom.js";
-import { decibels } from "./words.js";
+import { decibels } from "./format.js";
 
 const LOWEST = -60;
 const CLIP_DBFS = -0.1;

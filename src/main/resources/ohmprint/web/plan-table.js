@@ -1,6 +1,6 @@
 // What a plan of loads says: the sets with what each gives, what limits them, and what a change would give.
 import { button, el, table } from "./dom.js";
-import { hertz, ohms, percent } from "./words.js";
+import { hertz, ohms, percent } from "./format.js";
 
 const reach = (value) => (value === null ? "out of reach" : `± ${percent(value)}`);
 

@@ -4,8 +4,8 @@ import { busy, el, fill } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
 import { curveField, offered } from "./curves.js";
 import { assumed, planTable } from "./plan-table.js";
-import { cautions } from "./told.js";
-import { TRANSDUCERS } from "./words.js";
+import { cautions } from "./verdict-view.js";
+import { TRANSDUCERS } from "./format.js";
 
 const KINDS = [["", "choose, or give ohms"], ...TRANSDUCERS.filter(([one]) => one !== "other")];
 const SERIES = [["E12", "E12, twelve values a decade"], ["E24", "E24, twenty-four"], ["E96", "E96, ninety-six"]];

@@ -3,7 +3,7 @@ import { bandAt } from "./bands.js";
 import { el, fill, table } from "./dom.js";
 import { query } from "./api.js";
 import { lineSample, lookOf } from "./graph.js";
-import { bandOhms, decibels, hertz, plusMinus, significant } from "./words.js";
+import { bandOhms, decibels, hertz, plusMinus, significant } from "./format.js";
 
 const ORIGINS = { noise: "noise", drift: "level from take to take", loads: "the resistors", input: "the input", timing: "timing" };
 const DARK = matchMedia("(prefers-color-scheme: dark)");

@@ -3,8 +3,8 @@ import { get } from "./api.js";
 import { deviceForm } from "./devices.js";
 import { meter } from "./meter.js";
 import { announce, button, el, fill } from "./dom.js";
-import { decibels, hertz, ohms, percent, seconds, significant } from "./words.js";
-import { findings } from "./told.js";
+import { decibels, hertz, ohms, percent, seconds, significant } from "./format.js";
+import { findings } from "./verdict-view.js";
 
 /** The panel. What it shows follows from the state that the server tells, so that all windows show the same. */
 export function recorder(bench) {

@@ -6,7 +6,7 @@ import { recorder } from "./recorder.js";
 import { curvePanel } from "./curve.js";
 import { loadControl } from "./load.js";
 import { el, fill } from "./dom.js";
-import { ohms, count } from "./words.js";
+import { ohms, count } from "./format.js";
 
 /** Shows the session that the address names. */
 export async function show(stage, address) {

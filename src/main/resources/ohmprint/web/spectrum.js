@@ -1,6 +1,6 @@
 // The spectrum of a take as a small picture: signal above, noise below, on the axis of all pictures.
 import { el, svg } from "./dom.js";
-import { decibels, hertz } from "./words.js";
+import { decibels, hertz } from "./format.js";
 
 const WIDTH = 320;
 const HEIGHT = 96;

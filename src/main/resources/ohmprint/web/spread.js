@@ -5,7 +5,7 @@ import { field } from "./fields.js";
 import { graph } from "./graph.js";
 import { magnitudeLine } from "./graph-lines.js";
 import { save } from "./download.js";
-import { bandOhms, count, hertz, ohms } from "./words.js";
+import { bandOhms, count, hertz, ohms } from "./format.js";
 
 const MOST_OFFERED = 500;
 

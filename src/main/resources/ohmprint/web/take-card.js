@@ -1,10 +1,10 @@
 // One take, one take that waits for a verdict, or one file of which nobody has said yet what it is.
 import { get } from "./api.js";
-import { findings } from "./told.js";
+import { findings } from "./verdict-view.js";
 import { awaited, inWords, spectrum } from "./spectrum.js";
 import { ask, button, el, fill } from "./dom.js";
 import { field, readNumber, readOhms } from "./fields.js";
-import { decibels, fixed, ohms, seconds, significant, timeOfDay } from "./words.js";
+import { decibels, fixed, ohms, seconds, significant, timeOfDay } from "./format.js";
 
 /** Names that files of what was played usually have. */
 const PLAYED = /stimulus|sweep|noise|played/i;

@@ -2,7 +2,7 @@
 import { pendingCard, takeCard, unlistedCard } from "./take-card.js";
 import { dropPlace } from "./files.js";
 import { announce, el, fill } from "./dom.js";
-import { count, ohms } from "./words.js";
+import { count, ohms } from "./format.js";
 
 /** The list, which keeps each card as long as its take stays, so that the focus stays too. */
 export function takes(bench) {

@@ -2,10 +2,10 @@
 import { at, get, post } from "./api.js";
 import { busy, button, el, fill, notice } from "./dom.js";
 import { tick } from "./fields.js";
-import { beginForm } from "./begin.js";
-import { bringIn } from "./bring.js";
-import { cautions, verdict } from "./told.js";
-import { count, dateTime, seconds } from "./words.js";
+import { beginForm } from "./new-session.js";
+import { bringIn } from "./import-recordings.js";
+import { cautions, verdict } from "./verdict-view.js";
+import { count, dateTime, seconds } from "./format.js";
 
 const SHOWN = 20;
 

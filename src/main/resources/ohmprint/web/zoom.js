@@ -1,6 +1,6 @@
 // Looking closer along the frequency axis: by buttons, which keys work too, or by dragging over the plot.
 import { announce, el } from "./dom.js";
-import { hertz } from "./words.js";
+import { hertz } from "./format.js";
 
 const STEP = 2;
 const LEAST_RATIO = 1.5;

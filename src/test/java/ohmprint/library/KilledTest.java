@@ -18,7 +18,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * A process that adds is killed without warning at a random moment, {@code -Dohmprint.library.kills} times; {@code
- * scripts/library-load} does it 200 times. Every fifth begins without a library, so that its making is interrupted too.
+ * scripts/stress-library} does it 200 times. Every fifth begins without a library, so that its making is interrupted too.
  */
 @Tag("process")
 class KilledTest {

@@ -16,7 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Several processes of the command line add to one library that none of them finds made. How many of how many results each:
- * {@code -Dohmprint.library.processes} and {@code -Dohmprint.library.adds}; {@code scripts/library-load} runs eight of a
+ * {@code -Dohmprint.library.processes} and {@code -Dohmprint.library.adds}; {@code scripts/stress-library} runs eight of a
  * thousand each.
  */
 @Tag("process")

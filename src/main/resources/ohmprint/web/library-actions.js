@@ -3,7 +3,7 @@ import { at, get, post, upload } from "./api.js";
 import { busy, button, el, fill, notice } from "./dom.js";
 import { chooser } from "./files.js";
 import { field, tick } from "./fields.js";
-import { count } from "./words.js";
+import { count } from "./format.js";
 
 /** Adding the result of a session. `after()` runs when the library holds more. */
 function addForm(workspace, address, after) {

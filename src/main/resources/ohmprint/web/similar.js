@@ -2,8 +2,8 @@
 import { get, query } from "./api.js";
 import { el, fill, table } from "./dom.js";
 import { curveField, hrefOf, offered } from "./curves.js";
-import { verdict, whatItIs } from "./told.js";
-import { percent } from "./words.js";
+import { verdict, whatItIs } from "./verdict-view.js";
+import { percent } from "./format.js";
 
 const LIMIT = 20;
 

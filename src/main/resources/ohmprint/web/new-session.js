@@ -3,7 +3,7 @@ import { latest, post } from "./api.js";
 import { busy, el, fill } from "./dom.js";
 import { field, readField, readNumber, readOhms, tick } from "./fields.js";
 import { loadsInWords, planTable } from "./plan-table.js";
-import { TRANSDUCERS } from "./words.js";
+import { TRANSDUCERS } from "./format.js";
 
 const KINDS = [["", "not stated"], ...TRANSDUCERS];
 /** How long someone who types has to pause before the planner is asked. */

@@ -1,6 +1,6 @@
 // The answers about a load in words: ten times or not, loss, tilt, level and noise.
 import { el, fill } from "./dom.js";
-import { decibels, fixed, hertz, ohms, significant, withMinus } from "./words.js";
+import { decibels, fixed, hertz, ohms, significant, withMinus } from "./format.js";
 
 const TEN = {
   yes: ["good", "✓", "at least ten times everywhere"],

@@ -3,7 +3,7 @@ import { at, get, post, upload } from "./api.js";
 import { announce, busy, el, fill } from "./dom.js";
 import { field } from "./fields.js";
 import { FOLDER, RECORDINGS, chooser, isSound, sessionFiles, takesDrops } from "./files.js";
-import { count } from "./words.js";
+import { count } from "./format.js";
 
 const MANIFEST = "session.yaml";
 

@@ -2,7 +2,7 @@
 import { at, get, post, query } from "./api.js";
 import { ask, busy, el, notice } from "./dom.js";
 import { field } from "./fields.js";
-import { dateTime } from "./words.js";
+import { dateTime } from "./format.js";
 
 const MOST_OFFERED = 200;
 

@@ -1,7 +1,7 @@
 // How the program's judgements look on the page: verdicts as words with a mark, findings, cautions.
 import { get } from "./api.js";
 import { el, fill } from "./dom.js";
-import { transducer, withMinus } from "./words.js";
+import { transducer, withMinus } from "./format.js";
 
 /** Tone and mark of each verdict; the mark says the same as the colour. */
 const VERDICTS = {

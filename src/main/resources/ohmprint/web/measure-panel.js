@@ -1,6 +1,6 @@
 // Computing the curve by hand: bands and route to choose, what came out, and what to do when nothing did.
 import { post } from "./api.js";
-import { findings } from "./told.js";
+import { findings } from "./verdict-view.js";
 import { busy, button, el, fill } from "./dom.js";
 import { field } from "./fields.js";
 
