@@ -25,4 +25,19 @@ public record Take(
     public Take(String file, Load load) {
         this(file, load, 1, null, null, null);
     }
+
+    /** The same on these channels of its file, from 1; the reference channel is null when there is none. */
+    public Take onChannels(int channel, @Nullable Integer referenceChannel) {
+        return new Take(file, load, channel, referenceChannel, note, time);
+    }
+
+    /** The same with a note, or null for none. */
+    public Take withNote(@Nullable String note) {
+        return new Take(file, load, channel, referenceChannel, note, time);
+    }
+
+    /** The same recorded at a time, or null where it is not known. */
+    public Take at(@Nullable OffsetDateTime time) {
+        return new Take(file, load, channel, referenceChannel, note, time);
+    }
 }

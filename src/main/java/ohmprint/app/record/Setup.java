@@ -61,6 +61,6 @@ record Setup(
 
     /** The entry of a take. */
     Take take(String file, Load load, java.time.OffsetDateTime time) {
-        return new Take(file, load, channel, referenceChannel, null, time);
+        return new Take(file, load).onChannels(channel, referenceChannel).at(time);
     }
 }

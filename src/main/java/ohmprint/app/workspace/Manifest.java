@@ -146,8 +146,10 @@ public record Manifest(@Nullable Session session, @Nullable String problem) {
             if (file == null || file.isBlank()) {
                 throw new BadInputException("a take has no file; name a recording of the session");
             }
-            return new Take(
-                    file, load(file), channel == null ? 1 : channel, referenceChannel, Query.filled(note), time(file));
+            return new Take(file, load(file))
+                    .onChannels(channel == null ? 1 : channel, referenceChannel)
+                    .withNote(Query.filled(note))
+                    .at(time(file));
         }
 
         private Load load(String take) throws BadInputException {
