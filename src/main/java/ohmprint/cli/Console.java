@@ -51,7 +51,7 @@ record Console(Environment around, PrintWriter out, PrintWriter err) {
         if (!around.progressWanted()) {
             return work.run(Progress.SILENT);
         }
-        try (SlowWorkBar bar = SlowWorkBar.start(err, around.columns())) {
+        try (TerminalProgress bar = TerminalProgress.start(err, around.columns())) {
             return work.run(bar);
         }
     }

@@ -5,10 +5,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import me.tongfei.progressbar.DelegatingProgressBarConsumer;
-import me.tongfei.progressbar.ProgressBar;
-import me.tongfei.progressbar.ProgressBarBuilder;
-import me.tongfei.progressbar.ProgressBarStyle;
 
 /** The program of {@code scripts/validate}. */
 public final class Validate {
@@ -56,8 +52,8 @@ public final class Validate {
         Path work = Files.createTempDirectory("ohmprint-validate");
         Study study;
         long begun = System.nanoTime();
-        try (StudyBar bar = new StudyBar(err)) {
-            study = Study.run(plan, work, bar::at);
+        try {
+            study = Study.run(plan, work, new Tenths(err)::at);
         } finally {
             WholeSession.delete(work);
         }
@@ -76,49 +72,21 @@ public final class Validate {
         System.exit(failed.isEmpty() ? 0 : 1);
     }
 
-    /** A progress bar on a terminal; elsewhere a line for every tenth of the work. */
-    private static final class StudyBar implements AutoCloseable {
-        private static final int FULL = 1000;
-        private static final int COLUMNS = 79;
-
+    /** A line for every tenth of the work. */
+    private static final class Tenths {
         private final PrintStream err;
-        private final ProgressBar bar;
-        private final boolean terminal = System.console() != null;
         private int tenths;
 
-        StudyBar(PrintStream err) {
+        Tenths(PrintStream err) {
             this.err = err;
-            bar = new ProgressBarBuilder()
-                    .setTaskName("validating")
-                    .setInitialMax(FULL)
-                    .setUpdateIntervalMillis(500)
-                    .setStyle(ProgressBarStyle.ASCII)
-                    .setConsumer(new DelegatingProgressBarConsumer(this::draw, COLUMNS))
-                    .build();
         }
 
-        private void draw(String line) {
-            if (terminal) {
-                err.print('\r' + line);
-                err.flush();
-            }
-        }
-
-        /** Shows how much is done. */
         synchronized void at(double share) {
-            bar.stepTo(Math.max(bar.getCurrent(), (long) (share * FULL)));
             int now = (int) (10 * share);
-            if (!terminal && now > tenths) {
+            if (now > tenths) {
                 tenths = now;
                 err.println("validating: " + 10 * tenths + " %");
             }
-        }
-
-        @Override
-        public void close() {
-            bar.close();
-            draw(" ".repeat(COLUMNS));
-            draw("");
         }
     }
 }

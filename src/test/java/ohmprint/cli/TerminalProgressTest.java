@@ -8,11 +8,11 @@ import java.time.Duration;
 import java.util.Arrays;
 import org.junit.jupiter.api.Test;
 
-class SlowWorkBarTest {
+class TerminalProgressTest {
     @Test
     void quickWorkShowsNothing() {
         StringWriter err = new StringWriter();
-        try (SlowWorkBar bar = SlowWorkBar.start(new PrintWriter(err), 60)) {
+        try (TerminalProgress bar = TerminalProgress.start(new PrintWriter(err), 60)) {
             bar.at("reading take-1.wav", 0.5);
         }
         assertThat(err.toString()).isEmpty();
@@ -21,7 +21,7 @@ class SlowWorkBarTest {
     @Test
     void slowWorkShowsStepAndShareOnOneLineAndTakesItAway() throws InterruptedException {
         StringWriter err = new StringWriter();
-        try (SlowWorkBar bar = SlowWorkBar.start(new PrintWriter(err), 90)) {
+        try (TerminalProgress bar = TerminalProgress.start(new PrintWriter(err), 90)) {
             bar.at("reading take-1.wav", 0.25);
             Thread.sleep(Duration.ofMillis(1400).toMillis());
             bar.at("solving", 0.75);
@@ -30,9 +30,9 @@ class SlowWorkBarTest {
         String shown = err.toString();
         assertThat(shown)
                 .contains("reading take-1.wav")
-                .contains("25%")
+                .contains("25 %")
                 .contains("solving")
-                .contains("75%")
+                .contains("75 %")
                 .doesNotContain("\n")
                 .doesNotContain("\u001b");
         assertThat(Arrays.stream(shown.split("\r"))).allMatch(line -> line.length() < 90);
