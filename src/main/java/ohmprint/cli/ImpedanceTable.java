@@ -52,7 +52,7 @@ final class ImpedanceTable {
             case INTERVAL ->
                 new String[] {
                     frequency,
-                    TerminalText.bounds(v.magnitudeLowOhm(), v.magnitudeHighOhm(), 3),
+                    Numbers.bounds(v.magnitudeLowOhm(), v.magnitudeHighOhm(), 3),
                     Rounded.NONE,
                     Rounded.NONE,
                     Rounded.NONE

@@ -45,7 +45,9 @@ final class TerminalText {
 
     /** A predicted value in ohms with its unit; a dash for what is not determined. */
     static String ohms(PredictedValue p) {
-        return p.isBounded() ? bounds(p) + " Ω" : p.isValue() ? ohms(p.value(), p.u95()) : Rounded.NONE;
+        return p.isBounded()
+                ? Numbers.bounds(p.low(), p.high(), "Ω", bound -> Numbers.digits(bound, 2))
+                : p.isValue() ? ohms(p.value(), p.u95()) : Rounded.NONE;
     }
 
     /** Decibels or a ratio with 95 % uncertainty, {@code 0.828 ± 0.012}; bounds; a dash. Three decimals are plenty. */
@@ -68,7 +70,7 @@ final class TerminalText {
     /** Levels and gains in decibels, to the tenth. */
     static String tenths(PredictedValue p) {
         if (p.isBounded()) {
-            return String.format(Locale.ROOT, "%.1f to %.1f", p.low(), p.high());
+            return Numbers.bounds(p.low(), p.high(), "", bound -> String.format(Locale.ROOT, "%.1f", bound));
         }
         if (!p.isValue()) {
             return Rounded.NONE;
@@ -89,12 +91,6 @@ final class TerminalText {
     }
 
     private static String bounds(PredictedValue p) {
-        return bounds(p.low(), p.high(), 2);
-    }
-
-    /** Bounds with so many significant digits, {@code 0.4 to 0.9} or {@code 0.4 or more}. */
-    static String bounds(double low, double high, int digits) {
-        return Numbers.digits(low, digits)
-                + (Double.isFinite(high) ? " to " + Numbers.digits(high, digits) : " or more");
+        return Numbers.bounds(p.low(), p.high(), 2);
     }
 }

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.io.NumberOutput;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import java.util.function.DoubleFunction;
 import java.util.regex.Pattern;
 
 /**
@@ -80,6 +81,25 @@ public final class Numbers {
         int thousands = Math.floorDiv(rounded.precision() - rounded.scale() - 1, 3);
         int prefix = Math.max(0, Math.min(PREFIXES.length - 1, thousands + NO_PREFIX));
         return digits(value / Math.pow(1000, prefix - NO_PREFIX), significant) + " " + PREFIXES[prefix] + unit;
+    }
+
+    /** Bounds with so many significant digits and no unit, see {@link #bounds(double, double, String, DoubleFunction)}. */
+    public static String bounds(double low, double high, int significant) {
+        return bounds(low, high, "", bound -> digits(bound, significant));
+    }
+
+    /**
+     * Bounds in words: {@code 0.4 to 0.9 dB}, {@code 0.4 dB or more}, {@code 0.9 dB or less}; a dash where neither is finite.
+     *
+     * @param unit the unit; empty for none
+     * @param text writes a bound
+     */
+    public static String bounds(double low, double high, String unit, DoubleFunction<String> text) {
+        String behind = unit.isEmpty() ? "" : " " + unit;
+        if (Double.isFinite(low)) {
+            return text.apply(low) + (Double.isFinite(high) ? " to " + text.apply(high) + behind : behind + " or more");
+        }
+        return Double.isFinite(high) ? text.apply(high) + behind + " or less" : Rounded.NONE;
     }
 
     /** Nine significant digits without zeros at the end; empty for NaN and infinity, which no file holds. */

@@ -30,7 +30,7 @@ record CurveRoutes(Workspace bench) {
                 CURVE + "/file",
                 context -> Answers.file(
                         context,
-                        bench.handing()
+                        bench.downloads()
                                 .curve(
                                         context.pathParam("ref"),
                                         RequestBodies.query(context).wanted("kind"))));
@@ -47,23 +47,24 @@ record CurveRoutes(Workspace bench) {
         routes.post(
                 "/api/check",
                 Answers.json(context ->
-                        bench.deciding().check(RequestBodies.read(context, ConformityService.Request.class))));
+                        bench.conformity().check(RequestBodies.read(context, ConformityService.Request.class))));
         routes.post(
                 "/api/plan",
                 Answers.json(context -> bench.planner().plan(RequestBodies.read(context, LoadPlanner.Request.class))));
         routes.get("/api/cautions", Answers.json(context -> Map.of("cautions", Cautions.all())));
         routes.get(
-                "/api/report", context -> Answers.file(context, bench.handing().report(RequestBodies.query(context))));
+                "/api/report",
+                context -> Answers.file(context, bench.downloads().report(RequestBodies.query(context))));
     }
 
     private ComparisonService.Overlay compare(Context context) throws BadInputException, IOException {
         Query query = RequestBodies.query(context);
-        return bench.comparing().compare(query.list("curves"), query.isTrue("same_bench"));
+        return bench.comparison().compare(query.list("curves"), query.isTrue("same_bench"));
     }
 
     private ComparisonService.UnitSpread spread(Context context) throws BadInputException, IOException {
         Query query = RequestBodies.query(context);
-        return bench.comparing().spread(query.text("maker"), query.wanted("model"));
+        return bench.comparison().spread(query.text("maker"), query.wanted("model"));
     }
 
     private ComparisonService.Likes like(Context context) throws BadInputException, IOException {
@@ -75,6 +76,6 @@ record CurveRoutes(Workspace bench) {
         } catch (NumberFormatException e) {
             throw new BadInputException("limit is '" + limit + "', no number of measurements; give one such as 20", e);
         }
-        return bench.comparing().like(query.wanted("curve"), most);
+        return bench.comparison().like(query.wanted("curve"), most);
     }
 }

@@ -13,10 +13,10 @@ import ohmprint.app.workspace.Workspace;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The stream of what happens at a desk, for one window. A window that does not take its events in time loses levels, and
+ * The stream of what happens in a session, for one window. A window that does not take its events in time loses levels, and
  * after that its stream, which its browser then opens anew: neither sound nor other windows wait for it.
  *
- * @param bench where the desks are
+ * @param bench where the open sessions are
  */
 record Events(Workspace bench) {
     private static final int WAITING = 256;
@@ -29,9 +29,9 @@ record Events(Workspace bench) {
     }
 
     private void stream(SseClient client) {
-        OpenSession desk;
+        OpenSession openSession;
         try {
-            desk = bench.desk(client.ctx().pathParam("name"));
+            openSession = bench.openSession(client.ctx().pathParam("name"));
         } catch (BadInputException | IOException e) {
             client.sendEvent("note", text(new OpenSession.Note(String.valueOf(e.getMessage()))), "0");
             client.close();
@@ -39,7 +39,7 @@ record Events(Workspace bench) {
         }
         Window window = new Window(client);
         try {
-            Runnable end = desk.listen(window::take);
+            Runnable end = openSession.listen(window::take);
             try {
                 window.run();
             } finally {

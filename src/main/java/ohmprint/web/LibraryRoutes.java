@@ -29,36 +29,41 @@ record LibraryRoutes(Workspace bench, long mostBytes) {
         // Before those of an entry, whose pattern they fit as well.
         routes.get(BUNDLE, this::bundle);
         routes.put(BUNDLE, Answers.json(this::takeIn));
-        routes.get(LIBRARY + "/health", Answers.json(context -> shelf().health()));
-        routes.get(LIBRARY, Answers.json(context -> shelf().search(RequestBodies.query(context))));
+        routes.get(LIBRARY + "/health", Answers.json(context -> libraryService().health()));
+        routes.get(LIBRARY, Answers.json(context -> libraryService().search(RequestBodies.query(context))));
         routes.post(
                 LIBRARY,
-                Answers.json(context -> shelf().keep(RequestBodies.read(context, LibraryService.Addition.class))));
-        routes.get(ENTRY, Answers.json(context -> shelf().show(id(context))));
+                Answers.json(
+                        context -> libraryService().keep(RequestBodies.read(context, LibraryService.Addition.class))));
+        routes.get(ENTRY, Answers.json(context -> libraryService().show(id(context))));
         routes.post(
                 ENTRY + "/supersede",
-                Answers.json(context ->
-                        shelf().supersede(id(context), RequestBodies.read(context, LibraryService.Care.class))));
+                Answers.json(context -> libraryService()
+                        .supersede(id(context), RequestBodies.read(context, LibraryService.Care.class))));
         routes.post(
                 ENTRY + "/repaired",
-                Answers.json(context ->
-                        shelf().repaired(id(context), RequestBodies.read(context, LibraryService.Care.class))));
+                Answers.json(context -> libraryService()
+                        .repaired(id(context), RequestBodies.read(context, LibraryService.Care.class))));
         routes.post(
                 ENTRY + "/remove",
                 Answers.json(context ->
-                        shelf().remove(id(context), RequestBodies.read(context, LibraryService.Care.class))));
-        routes.get(SPECIFICATIONS, Answers.json(context -> Map.of("names", shelf().specifications())));
+                        libraryService().remove(id(context), RequestBodies.read(context, LibraryService.Care.class))));
         routes.get(
-                SPECIFICATIONS + "/{name}", Answers.json(context -> shelf().specification(context.pathParam("name"))));
+                SPECIFICATIONS,
+                Answers.json(context -> Map.of("names", libraryService().specifications())));
+        routes.get(
+                SPECIFICATIONS + "/{name}",
+                Answers.json(context -> libraryService().specification(context.pathParam("name"))));
         routes.put(
                 SPECIFICATIONS + "/{name}",
-                Answers.json(context -> shelf().keepSpecification(
+                Answers.json(context -> libraryService()
+                        .keepSpecification(
                                 context.pathParam("name"),
                                 RequestBodies.read(context, LibraryService.NewSpecification.class))));
     }
 
-    private LibraryService shelf() {
-        return bench.shelf();
+    private LibraryService libraryService() {
+        return bench.libraryService();
     }
 
     private static String id(Context context) {
@@ -69,12 +74,15 @@ record LibraryRoutes(Workspace bench, long mostBytes) {
         List<String> ids = RequestBodies.query(context).list("ids").stream()
                 .map(String::strip)
                 .toList();
-        Answers.file(context, new Downloads.Sheet("curves.zip", "application/zip", shelf().bundle(ids)));
+        Answers.file(
+                context,
+                new Downloads.Sheet(
+                        "curves.zip", "application/zip", libraryService().bundle(ids)));
     }
 
     private ImportResult takeIn(Context context) throws BadInputException, IOException {
         try (InputStream in = RequestBodies.file(context, mostBytes)) {
-            return shelf().takeIn(in);
+            return libraryService().takeIn(in);
         }
     }
 }

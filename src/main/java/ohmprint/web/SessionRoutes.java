@@ -36,35 +36,37 @@ record SessionRoutes(Workspace bench, long mostBytes) {
                 "/api/sessions",
                 Answers.json(context -> bench.create(RequestBodies.read(context, SessionCreator.Request.class))));
         routes.post("/api/demo", Answers.json(context -> bench.demo()));
-        routes.get(SESSION, Answers.json(context -> desk(context).view()));
+        routes.get(SESSION, Answers.json(context -> openSession(context).view()));
         routes.put(SESSION + "/microphone", Answers.json(context -> {
             Manifest.Edit<Microphone> edit = edit(context, Microphone.class);
-            return desk(context).manifest().microphone(edit);
+            return openSession(context).manifest().microphone(edit);
         }));
         routes.put(SESSION + "/input", Answers.json(context -> {
             Manifest.Edit<Manifest.InputEntry> edit = edit(context, Manifest.InputEntry.class);
-            return desk(context).manifest().input(edit);
+            return openSession(context).manifest().input(edit);
         }));
         routes.put(
                 SESSION + "/stimulus",
-                Answers.json(context ->
-                        desk(context).manifest().stimulus(RequestBodies.read(context, Manifest.StimulusEntry.class))));
+                Answers.json(context -> openSession(context)
+                        .manifest()
+                        .stimulus(RequestBodies.read(context, Manifest.StimulusEntry.class))));
         routes.put(SESSION + "/files/{file}", Answers.json(this::upload));
         routes.post(SESSION + "/adopt", Answers.json(this::adopt));
         routes.post(
                 SESSION + "/takes",
-                Answers.json(context ->
-                        desk(context).manifest().addTake(RequestBodies.read(context, Manifest.TakeEntry.class))));
+                Answers.json(context -> openSession(context)
+                        .manifest()
+                        .addTake(RequestBodies.read(context, Manifest.TakeEntry.class))));
         routes.put(SESSION + "/takes/{file}", Answers.json(context -> {
             Manifest.Edit<Manifest.TakeEntry> edit = edit(context, Manifest.TakeEntry.class);
-            return desk(context).manifest().changeTake(context.pathParam("file"), edit);
+            return openSession(context).manifest().changeTake(context.pathParam("file"), edit);
         }));
         routes.delete(
                 SESSION + "/takes/{file}",
-                Answers.json(context -> desk(context).manifest().removeTake(context.pathParam("file"))));
+                Answers.json(context -> openSession(context).manifest().removeTake(context.pathParam("file"))));
         routes.get(
                 SESSION + "/takes/{file}/inspection",
-                Answers.json(context -> desk(context).inspect(context.pathParam("file"))));
+                Answers.json(context -> openSession(context).inspect(context.pathParam("file"))));
         routes.post(SESSION + "/recorder", this::record);
         routes.get(SESSION + "/lines", this::lines);
         routes.get(SESSION + "/audition", this::audition);
@@ -72,20 +74,22 @@ record SessionRoutes(Workspace bench, long mostBytes) {
         routes.post(
                 SESSION + "/measure",
                 context -> Answers.measured(
-                        context, desk(context).measure(RequestBodies.read(context, OpenSession.MeasureOptions.class))));
+                        context,
+                        openSession(context).measure(RequestBodies.read(context, OpenSession.MeasureOptions.class))));
         routes.get(
                 SESSION + "/curve",
                 Answers.json(context -> bench.curves().view("session:" + context.pathParam("name"))));
     }
 
     private void record(Context context) throws BadInputException, IOException {
-        OpenSession.Recorded recorded = desk(context).record(RequestBodies.read(context, Recorder.Request.class));
+        OpenSession.Recorded recorded =
+                openSession(context).record(RequestBodies.read(context, Recorder.Request.class));
         context.status(recorded.more() ? 202 : 200);
         Answers.json(context, recorded.session());
     }
 
     private void lines(Context context) throws BadInputException, IOException {
-        String svg = desk(context)
+        String svg = openSession(context)
                 .lines(RequestBodies.query(context).number("hz", 1000), "dark".equals(context.queryParam("theme")));
         // The picture is styled within itself.
         context.header("Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; sandbox")
@@ -100,12 +104,12 @@ record SessionRoutes(Workspace bench, long mostBytes) {
                 query.number("load_ohm", Double.NaN),
                 query.number("capacitance_pf", 0),
                 query.isTrue("whole"));
-        byte[] wav = desk(context).audition(form);
+        byte[] wav = openSession(context).audition(form);
         context.writeSeekableStream(new ByteArrayInputStream(wav), "audio/wav", wav.length);
     }
 
-    private OpenSession desk(Context context) throws BadInputException, IOException {
-        return bench.desk(context.pathParam("name"));
+    private OpenSession openSession(Context context) throws BadInputException, IOException {
+        return bench.openSession(context.pathParam("name"));
     }
 
     /** The change that the keys of a request make. */
@@ -116,7 +120,7 @@ record SessionRoutes(Workspace bench, long mostBytes) {
 
     private SessionView upload(Context context) throws BadInputException, IOException {
         try (InputStream in = RequestBodies.file(context, mostBytes)) {
-            return desk(context).upload(context.pathParam("file"), in);
+            return openSession(context).upload(context.pathParam("file"), in);
         }
     }
 
@@ -125,6 +129,6 @@ record SessionRoutes(Workspace bench, long mostBytes) {
 
     private SessionView adopt(Context context) throws BadInputException, IOException {
         Adoption adoption = RequestBodies.read(context, Adoption.class);
-        return desk(context).adopt(adoption.files());
+        return openSession(context).adopt(adoption.files());
     }
 }

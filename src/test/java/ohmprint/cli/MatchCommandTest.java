@@ -100,7 +100,9 @@ class MatchCommandTest {
         assertThat(json.get("interval_bands").intValue()).isPositive();
         assertThat(stdout).doesNotContain("NaN", "Infinity");
         assertThat(run("match HERE --load 1500")).isZero();
-        assertThat(stdout).contains("0.061 to 1.5", "only bounds of |Z|").doesNotContain("NaN", "null");
+        assertThat(stdout)
+                .contains("0.061 or more", "0.96 or less", "only bounds of |Z|")
+                .doesNotContain("NaN", "null");
     }
 
     @Test

@@ -59,6 +59,18 @@ class NumbersTest {
         assertThat(Numbers.ohms(ohm)).isEqualTo(text);
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "0.41, 0.9, 0.41 to 0.90 dB",
+        "0.41, Infinity, 0.41 dB or more",
+        "-Infinity, 0.9, 0.90 dB or less",
+        "-Infinity, Infinity, –"
+    })
+    void boundsSayWhichSideIsOpen(double low, double high, String text) {
+        assertThat(Numbers.bounds(low, high, "dB", bound -> Numbers.digits(bound, 2)))
+                .isEqualTo(text);
+    }
+
     @Test
     void aFileHoldsNineDigitsAndNothingForWhatIsNoNumber() {
         assertThat(Numbers.inFile(1000 / (2 * Math.PI))).isEqualTo("159.154943");

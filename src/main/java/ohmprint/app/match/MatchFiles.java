@@ -267,9 +267,7 @@ final class MatchFiles {
         if (!p.isBounded()) {
             return "not determined";
         }
-        return Double.isInfinite(p.high())
-                ? hundredths(p.low()) + " dB or more"
-                : hundredths(p.low()) + " to " + hundredths(p.high()) + " dB";
+        return Numbers.bounds(p.low(), p.high(), "dB", MatchFiles::hundredths);
     }
 
     /** What a least resistance is, in words. */

@@ -26,9 +26,7 @@ final class Phrases {
         if (Double.isNaN(p.low())) {
             return Rounded.NONE;
         }
-        return Double.isInfinite(p.high())
-                ? Numbers.digits(p.low(), 3) + " " + unit + " or more"
-                : Numbers.digits(p.low(), 3) + " to " + Numbers.digits(p.high(), 3) + " " + unit;
+        return Numbers.bounds(p.low(), p.high(), unit, bound -> Numbers.digits(bound, 3));
     }
 
     /** A level in decibels: not finer than a hundredth, however well it is known. */

@@ -49,7 +49,7 @@ public final class OpenSession {
     private final AtomicLong revision = new AtomicLong(System.currentTimeMillis());
 
     /**
-     * A desk.
+     * A session that is open.
      *
      * @param sound the devices of this computer
      * @param later does what nobody waits for
@@ -88,7 +88,7 @@ public final class OpenSession {
     }
 
     /**
-     * What happened at a desk.
+     * What happened in a session.
      *
      * @param id number of the last change of the session, which orders what is told
      * @param kind {@code session} with a {@link SessionView}, {@code curve} with a {@link CurveView}, {@code level} with a
@@ -112,7 +112,7 @@ public final class OpenSession {
      */
     public record Measuring(double share, String doing) {}
 
-    /** Hears what happens at a desk, in order; must return at once. */
+    /** Hears what happens in a session, in order; must return at once. */
     @FunctionalInterface
     public interface Listener {
         /**

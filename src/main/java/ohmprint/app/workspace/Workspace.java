@@ -43,7 +43,7 @@ public final class Workspace implements AutoCloseable {
         thread.setDaemon(true);
         return thread;
     });
-    private final Map<String, OpenSession> desks = new ConcurrentHashMap<>();
+    private final Map<String, OpenSession> openSessions = new ConcurrentHashMap<>();
 
     private Workspace(PathGuard places, @Nullable String library, Supplier<SoundSystem> sound) {
         this.sound = sound;
@@ -140,30 +140,30 @@ public final class Workspace implements AutoCloseable {
     }
 
     /**
-     * The desk of a session.
+     * A session that is open.
      *
      * @throws MissingException if there is no such folder in the workspace
      * @throws BadInputException if the name is none
      */
-    public OpenSession desk(String name) throws BadInputException, IOException {
+    public OpenSession openSession(String name) throws BadInputException, IOException {
         Path folder = places.session(name);
         if (!Files.isDirectory(folder)) {
             throw new MissingException(
                     "there is no session " + name + " in this workspace; reload the page to see which there are");
         }
-        return desks.computeIfAbsent(name, n -> new OpenSession(n, folder, places, curves, sound, later));
+        return openSessions.computeIfAbsent(name, n -> new OpenSession(n, folder, places, curves, sound, later));
     }
 
     /** Begins a session in a new folder. */
     public SessionView create(SessionCreator.Request form) throws BadInputException, IOException {
-        return desk(founding.begin(form)).view();
+        return openSession(founding.begin(form)).view();
     }
 
     /** Unpacks the session that comes with the program and measures it. */
     public SessionView demo() throws BadInputException, IOException {
-        OpenSession desk = desk(founding.demo());
-        desk.measure(OpenSession.MeasureOptions.USUAL);
-        return desk.view();
+        OpenSession openSession = openSession(founding.demo());
+        openSession.measure(OpenSession.MeasureOptions.USUAL);
+        return openSession.view();
     }
 
     /**
@@ -173,9 +173,9 @@ public final class Workspace implements AutoCloseable {
      * @throws BadInputException if there is none
      */
     public DeviceList devices() throws BadInputException {
-        for (OpenSession desk : desks.values()) {
-            if (desk.isSounding()) {
-                throw new ConflictException("the recorder of " + desk.name()
+        for (OpenSession openSession : openSessions.values()) {
+            if (openSession.isSounding()) {
+                throw new ConflictException("the recorder of " + openSession.name()
                         + " is at work, which trying the devices would disturb; wait for the end of the sound");
             }
         }
@@ -193,17 +193,17 @@ public final class Workspace implements AutoCloseable {
     }
 
     /** The library. */
-    public LibraryService shelf() {
+    public LibraryService libraryService() {
         return new LibraryService(library, curves);
     }
 
     /** Curves beside each other. */
-    public ComparisonService comparing() {
+    public ComparisonService comparison() {
         return new ComparisonService(library, curves);
     }
 
     /** Whether curves keep to their limits. */
-    public ConformityService deciding() {
+    public ConformityService conformity() {
         return new ConformityService(library, curves);
     }
 
@@ -213,7 +213,7 @@ public final class Workspace implements AutoCloseable {
     }
 
     /** Files to hand out. */
-    public Downloads handing() {
+    public Downloads downloads() {
         return new Downloads(places, library, curves);
     }
 
@@ -221,7 +221,7 @@ public final class Workspace implements AutoCloseable {
     @Override
     public void close() {
         later.shutdownNow();
-        desks.values().forEach(OpenSession::end);
-        desks.clear();
+        openSessions.values().forEach(OpenSession::end);
+        openSessions.clear();
     }
 }

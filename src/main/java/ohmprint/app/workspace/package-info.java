@@ -2,10 +2,10 @@
  * A folder of sessions as somebody works in it with a page open: what is there, what is changed, what follows from it.
  *
  * <p>{@link ohmprint.app.workspace.Workspace} is the way in: it holds the workspace, one {@link ohmprint.app.workspace.OpenSession}
- * for each session that was asked for, the curves by their names and the library. Several windows may look at one desk;
- * it tells each of them what changes, in the same order. The desk knows what belongs to its session: the {@link
+ * for each session that was asked for, the curves by their names and the library. Several windows may look at one session;
+ * it tells each of them what changes, in the same order. The open session knows what belongs to it: the {@link
  * ohmprint.app.workspace.ManifestEditor} and the {@link ohmprint.app.workspace.Recorder} tell it what they did and know
- * neither the desk nor each other.
+ * neither it nor each other.
  *
  * <p>A session is a folder directly in the workspace with a {@code session.yaml}. Names that come from outside are one
  * segment of a path; what they stand for must lie in the workspace, whatever links are in it ({@link
@@ -22,8 +22,8 @@
  * <p>In use:
  *
  * <pre>{@code
- * try (Workspace bench = Workspace.open(folder, "operator")) {
- *     SessionView session = bench.desk("ribbon-7").view();
+ * try (Workspace bench = Workspace.open(folder, null)) {
+ *     SessionView session = bench.openSession("ribbon-7").view();
  * }
  * }</pre>
  */

@@ -37,7 +37,7 @@ class RememberedTest {
             }
         }
         bench = Workspace.open(dir, null);
-        bench.desk("unit").measure(new OpenSession.MeasureOptions(3, null, null));
+        bench.openSession("unit").measure(new OpenSession.MeasureOptions(3, null, null));
         age();
     }
 
@@ -123,16 +123,16 @@ class RememberedTest {
     @Test
     void anotherRecordingIsHeard() throws Exception {
         Audition.Request form = new Audition.Request(TAKE, 10_000, 0, true);
-        byte[] before = bench.desk("unit").audition(form);
-        assertThat(bench.desk("unit").audition(form)).as("remembered").isSameAs(before);
+        byte[] before = bench.openSession("unit").audition(form);
+        assertThat(bench.openSession("unit").audition(form)).as("remembered").isSameAs(before);
         exchangeTake();
-        assertThat(bench.desk("unit").audition(form)).isNotEqualTo(before);
+        assertThat(bench.openSession("unit").audition(form)).isNotEqualTo(before);
     }
 
     @Test
     void theLinesOfAnotherRecordingAreDrawn() throws Exception {
-        String before = bench.desk("unit").lines(1000, false);
+        String before = bench.openSession("unit").lines(1000, false);
         exchangeTake();
-        assertThat(bench.desk("unit").lines(1000, false)).isNotEqualTo(before);
+        assertThat(bench.openSession("unit").lines(1000, false)).isNotEqualTo(before);
     }
 }
