@@ -45,18 +45,15 @@ final class TerminalText {
 
     /** A predicted value in ohms with its unit; a dash for what is not determined. */
     static String ohms(PredictedValue p) {
-        return p.isBounded()
-                ? Numbers.bounds(p.low(), p.high(), "Ω", bound -> Numbers.digits(bound, 2))
-                : p.isValue() ? ohms(p.value(), p.u95()) : Rounded.NONE;
+        return p.isValue()
+                ? ohms(p.value(), p.u95())
+                : Numbers.bounds(p.low(), p.high(), "Ω", bound -> Numbers.digits(bound, 2));
     }
 
     /** Decibels or a ratio with 95 % uncertainty, {@code 0.828 ± 0.012}; bounds; a dash. Three decimals are plenty. */
     static String predicted(PredictedValue p) {
-        if (p.isBounded()) {
-            return bounds(p);
-        }
         if (!p.isValue()) {
-            return Rounded.NONE;
+            return Numbers.bounds(p.low(), p.high(), 2);
         }
         if (!(p.u95() >= LEAST_SHOWN)) {
             return String.format(Locale.ROOT, "%.3f", p.value());
@@ -69,11 +66,8 @@ final class TerminalText {
 
     /** Levels and gains in decibels, to the tenth. */
     static String tenths(PredictedValue p) {
-        if (p.isBounded()) {
-            return Numbers.bounds(p.low(), p.high(), "", bound -> String.format(Locale.ROOT, "%.1f", bound));
-        }
         if (!p.isValue()) {
-            return Rounded.NONE;
+            return Numbers.bounds(p.low(), p.high(), "", bound -> String.format(Locale.ROOT, "%.1f", bound));
         }
         return p.u95() < LEAST_TENTH
                 ? String.format(Locale.ROOT, "%.1f", p.value())
@@ -82,15 +76,11 @@ final class TerminalText {
 
     /** Millivolts, without uncertainty: the level in decibels beside them has it. */
     static String millivolt(PredictedValue p) {
-        return p.isValue() ? Numbers.digits(p.value(), 3) : p.isBounded() ? bounds(p) : Rounded.NONE;
+        return p.isValue() ? Numbers.digits(p.value(), 3) : Numbers.bounds(p.low(), p.high(), 2);
     }
 
     /** Where a predicted value is found, with the unit. */
     static String frequency(PredictedValue p) {
         return Double.isNaN(p.hz()) ? Rounded.NONE : Numbers.frequency(p.hz());
-    }
-
-    private static String bounds(PredictedValue p) {
-        return Numbers.bounds(p.low(), p.high(), 2);
     }
 }

@@ -10,6 +10,7 @@ import ohmprint.conformity.Specification.RatedImpedance;
 import ohmprint.impedance.ImpedanceCurve;
 import ohmprint.impedance.Measurement;
 import ohmprint.impedance.Usability;
+import ohmprint.text.Numbers;
 
 /** Decides whether a measurement meets a specification; the rule is in the comment of the package. */
 public final class Decision {
@@ -105,7 +106,7 @@ public final class Decision {
         /** |Z| at one frequency. */
         static BandRequirement rated(ImpedanceCurve curve, RatedImpedance rated) {
             BandRequirement out = new BandRequirement(RequirementVerdict.Kind.RATED_IMPEDANCE, curve);
-            out.words.add(InWords.limits(rated.limits()) + " at " + InWords.hertz(rated.atHz()));
+            out.words.add(InWords.limits(rated.limits()) + " at " + Numbers.briefFrequency(rated.atHz()));
             out.add(Reading.at(curve, rated.atHz()), rated.limits());
             return out;
         }

@@ -11,14 +11,10 @@ final class InWords {
 
     private InWords() {}
 
-    static String hertz(double hz) {
-        return Numbers.briefFrequency(hz);
-    }
-
     /** A value and its 95 % uncertainty, this with two digits. Source: JCGM 100:2008, 7.2.6. */
     static String measured(double ohm, double u95Ohm) {
         if (!(u95Ohm > 0) || Double.isInfinite(u95Ohm)) {
-            return ohms(ohm);
+            return Numbers.ohms(ohm);
         }
         BigDecimal u = new BigDecimal(u95Ohm).round(TWO_DIGITS);
         return new BigDecimal(ohm)
@@ -39,10 +35,6 @@ final class InWords {
         return p < 0.0001 ? "below 0.01 %" : Numbers.brief(100 * p, p > 0.99 ? 4 : 3) + " %";
     }
 
-    static String ohms(double ohm) {
-        return Numbers.ohms(ohm);
-    }
-
     /** A difference, with three digits. */
     static String difference(double ohm) {
         return Numbers.brief(ohm, 3) + " Ω";
@@ -51,14 +43,14 @@ final class InWords {
     /** A range of limits, open on a side that has none. */
     static String limits(Limits limits) {
         if (!limits.hasHigh()) {
-            return "at least " + ohms(limits.lowOhm());
+            return "at least " + Numbers.ohms(limits.lowOhm());
         }
         return limits.hasLow()
-                ? Numbers.brief(limits.lowOhm(), 4) + " to " + ohms(limits.highOhm())
-                : "at most " + ohms(limits.highOhm());
+                ? Numbers.brief(limits.lowOhm(), 4) + " to " + Numbers.ohms(limits.highOhm())
+                : "at most " + Numbers.ohms(limits.highOhm());
     }
 
     static String range(double fromHz, double toHz) {
-        return hertz(fromHz) + " to " + hertz(toHz);
+        return Numbers.briefFrequency(fromHz) + " to " + Numbers.briefFrequency(toHz);
     }
 }

@@ -5,6 +5,7 @@ import java.util.List;
 import ohmprint.conformity.CommonErrors.ErrorDecomposition;
 import ohmprint.conformity.Specification.ResonanceWindow;
 import ohmprint.impedance.ImpedanceCurve;
+import ohmprint.text.Numbers;
 import ohmprint.uncertainty.CoverageFactor;
 
 /**
@@ -87,7 +88,7 @@ public record PeakCheck(
             }
             for (Reading band : bands) {
                 if (!band.hasValue()) {
-                    reasons.add("the band at " + InWords.hertz(band.hz())
+                    reasons.add("the band at " + Numbers.briefFrequency(band.hz())
                             + " has no value, and the greatest |Z| may lie there; measure it or search elsewhere");
                     return PeakCheck.unknown(window);
                 }

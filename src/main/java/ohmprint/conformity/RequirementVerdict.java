@@ -8,6 +8,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import ohmprint.conformity.Limits.Side;
 import ohmprint.impedance.BandStatus;
+import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -71,9 +72,9 @@ public record RequirementVerdict(
     private static String stretch(BandRun stretch) {
         BandCheck worst = stretch.worst();
         String where = stretch.checks().size() == 1
-                ? "at " + InWords.hertz(worst.hz()) + ": "
+                ? "at " + Numbers.briefFrequency(worst.hz()) + ": "
                 : "from " + InWords.range(stretch.fromHz(), stretch.toHz()) + " ("
-                        + stretch.checks().size() + " bands), furthest at " + InWords.hertz(worst.hz()) + ": ";
+                        + stretch.checks().size() + " bands), furthest at " + Numbers.briefFrequency(worst.hz()) + ": ";
         String against = " against " + InWords.limits(worst.limits());
         Side side = stretch.side();
         if (side != null) {
@@ -95,23 +96,20 @@ public record RequirementVerdict(
                 ? ""
                 : ", " + InWords.difference(-nearest.beyondOhm()) + " (" + InWords.percent(-nearest.beyondPercent())
                         + ") inside";
-        return where + "at " + InWords.hertz(nearest.hz()) + ": " + value(nearest) + inside;
+        return where + "at " + Numbers.briefFrequency(nearest.hz()) + ": " + value(nearest) + inside;
     }
 
     private static String value(BandCheck check) {
         if (check.status() == BandStatus.MEASURED) {
             return InWords.measured(check.ohm(), check.u95Ohm());
         }
-        if (Double.isNaN(check.boundLowOhm())) {
-            return "no value";
-        }
         return Double.isInfinite(check.boundHighOhm())
-                ? InWords.ohms(check.boundLowOhm()) + " or more"
-                : "between " + InWords.ohms(check.boundLowOhm()) + " and " + InWords.ohms(check.boundHighOhm());
+                ? Numbers.ohms(check.boundLowOhm()) + " or more"
+                : "between " + Numbers.ohms(check.boundLowOhm()) + " and " + Numbers.ohms(check.boundHighOhm());
     }
 
     private static String where(PeakCheck peak) {
-        return "greatest |Z| at " + InWords.hertz(peak.peakHz()) + ", surely between "
+        return "greatest |Z| at " + Numbers.briefFrequency(peak.peakHz()) + ", surely between "
                 + InWords.range(peak.earliestHz(), peak.latestHz()).replace(" to ", " and ");
     }
 
@@ -167,9 +165,15 @@ public record RequirementVerdict(
             return checks.get(checks.size() - 1).hz();
         }
 
-        /** The check that lies furthest beyond its limit, or nearest to it, in percent; the first where nothing is known. */
+        /**
+         * The check that lies furthest beyond its limit, or nearest to it, in percent; where none is known to, the first with a
+         * value or bounds.
+         */
         public BandCheck worst() {
-            BandCheck worst = checks.get(0);
+            BandCheck worst = checks.stream()
+                    .filter(check -> check.status() != BandStatus.REJECTED)
+                    .findFirst()
+                    .orElse(checks.get(0));
             for (BandCheck check : checks) {
                 boolean further = check.beyondPercent() > worst.beyondPercent() || Double.isNaN(worst.beyondPercent());
                 worst = further && !Double.isNaN(check.beyondPercent()) ? check : worst;
@@ -183,7 +187,7 @@ public record RequirementVerdict(
                     .filter(run -> run.get(0).status() == BandStatus.REJECTED)
                     .map(run -> run.size() == 1
                             ? "the curve has no value at "
-                                    + InWords.hertz(run.get(0).hz())
+                                    + Numbers.briefFrequency(run.get(0).hz())
                             : "the curve has no value in " + run.size() + " bands from "
                                     + InWords.range(
                                             run.get(0).hz(),

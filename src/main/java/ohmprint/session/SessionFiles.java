@@ -87,9 +87,8 @@ final class SessionFiles {
         } else if (shape.sampleRate() != firstRate) {
             section.report(
                     FILE,
-                    "is " + shown + " with " + Numbers.exact(shape.sampleRate()) + " Hz" + ", but " + firstName
-                            + " has " + Numbers.exact(firstRate) + " Hz"
-                            + "; record all files of a session with one sample rate");
+                    "is " + shown + " with " + Numbers.exact(shape.sampleRate()) + " Hz, but " + firstName + " has "
+                            + Numbers.exact(firstRate) + " Hz; record all files of a session with one sample rate");
         }
         return shape;
     }

@@ -19,7 +19,10 @@ public final class Numbers {
     private static final Pattern DECIMAL = Pattern.compile("[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?");
     private static final String[] PREFIXES = {"p", "n", "µ", "m", "", "k", "M", "G"};
     private static final int NO_PREFIX = 4;
-    private static final int FREQUENCY_DIGITS = 3;
+    private static final int RANGE_DIGITS = 3;
+    /** What is rounded to 1000 by three digits. */
+    private static final double LEAST_KILO = 999.5;
+
     private static final int OHM_DIGITS = 4;
 
     private Numbers() {}
@@ -46,12 +49,21 @@ public final class Numbers {
 
     /** A frequency with three significant digits, for columns: {@code 20.0 Hz}, {@code 1.00 kHz}. */
     public static String frequency(double hz) {
-        return withPrefix(hz, "Hz", FREQUENCY_DIGITS);
+        return toKilo(hz, "Hz", value -> digits(value, RANGE_DIGITS));
     }
 
     /** A frequency in a sentence: {@code 20 Hz}, {@code 1 kHz}, {@code 12.5 kHz}. */
     public static String briefFrequency(double hz) {
-        return hz < 999.5 ? brief(hz, FREQUENCY_DIGITS) + " Hz" : brief(hz / 1000, FREQUENCY_DIGITS) + " kHz";
+        return toKilo(hz, "Hz", value -> brief(value, RANGE_DIGITS));
+    }
+
+    /** A resistance as inputs state it: {@code 600 Ω}, {@code 1.5 kΩ}. */
+    public static String inputOhms(double ohm) {
+        return toKilo(ohm, "Ω", value -> brief(value, RANGE_DIGITS));
+    }
+
+    private static String toKilo(double value, String unit, DoubleFunction<String> text) {
+        return value < LEAST_KILO ? text.apply(value) + " " + unit : text.apply(value / 1000) + " k" + unit;
     }
 
     /** A resistance or impedance in a sentence, up to four digits and always in ohms: {@code 220 Ω}, {@code 1502 Ω}. */

@@ -168,9 +168,8 @@ final class Json {
                         "`?\\b(java\\.lang|ohmprint|com\\.fasterxml)\\.([a-z]+\\.)*([A-Za-z]+\\$)*([A-Za-z]+)`?", "$4");
     }
 
-    // What the page shows of records of the program: their names, where these do not follow from those in Java, and
-    // their
-    // order where it is another.
+    // What the page shows of records of the program: their names, where these do not follow from those in Java,
+    // and their order where it is another.
 
     private interface EffectNames {
         @JsonProperty("loss_at_1k")

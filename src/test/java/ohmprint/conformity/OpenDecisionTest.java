@@ -26,6 +26,16 @@ class OpenDecisionTest extends DecidedCurves {
     }
 
     @Test
+    void aRunThatBeginsWithoutValueIsToldByItsBounds() {
+        ImpedanceCurve bounded =
+                Curves.with(Curves.curve(hz -> 300, 0.5), 900, 1300, hz -> BandValue.interval(hz, 100, 900, 30));
+        ImpedanceCurve gap = Curves.with(bounded, 900, 1000, hz -> BandValue.rejected(hz, 3));
+        RequirementVerdict mask = only(decide(Curves.mask(MASK), gap));
+        assertThat(mask.conformity()).isEqualTo(Conformity.UNDECIDED);
+        assertThat(mask.findings().get(0)).contains("between 100 Ω and 900 Ω").doesNotContain("NaN");
+    }
+
+    @Test
     void whatIsMissingDoesNotHideWhatIsOutside() {
         ImpedanceCurve gap = Curves.with(Curves.curve(hz -> 100, 0.5), 900, 1100, hz -> BandValue.rejected(hz, 3));
         assertThat(decide(Curves.mask(MASK), gap).conformity()).isEqualTo(Conformity.OUTSIDE);

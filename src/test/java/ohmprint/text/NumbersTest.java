@@ -8,6 +8,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
+/** Expected texts are rounded by hand. */
 class NumbersTest {
     private final Locale usual = Locale.getDefault();
 
@@ -18,6 +19,7 @@ class NumbersTest {
 
     @ParameterizedTest
     @CsvSource({
+        "0.5, 0.500 Hz, 0.5 Hz",
         "20, 20.0 Hz, 20 Hz",
         "999.4, 999 Hz, 999 Hz",
         "999.5, 1.00 kHz, 1 kHz",
@@ -51,6 +53,12 @@ class NumbersTest {
     })
     void whatWasEnteredIsRepeatedWithoutAnExponent(double value, String text) {
         assertThat(Numbers.exact(value)).isEqualTo(text);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"600, 600 Ω", "999.7, 1 kΩ", "1500, 1.5 kΩ", "47000, 47 kΩ"})
+    void anInputIsStatedInKiloohms(double ohm, String text) {
+        assertThat(Numbers.inputOhms(ohm)).isEqualTo(text);
     }
 
     @ParameterizedTest

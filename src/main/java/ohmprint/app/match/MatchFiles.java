@@ -39,8 +39,6 @@ final class MatchFiles {
             + "spare_gain_db,enough,thermal_noise_dbu,noise_dbu,noise_a_dbu,equivalent_noise_db,equivalent_noise_a_db,"
             + "equivalent_noise_a_u95_db,noise_penalty_db";
 
-    private static final int DIGITS = 3;
-
     private final MatchOutcome outcome;
 
     private MatchFiles(MatchOutcome outcome) {
@@ -140,9 +138,8 @@ final class MatchFiles {
                 : Optional.of(new LoadingChart.Fact("Across every load", String.join(", ", parts)));
     }
 
-    // The tables. Numbers have nine digits and a decimal point; what is not determined is empty. A name that holds a
-    // comma, a
-    // quote or a line end stands in quotes, with quotes doubled.
+    // The tables. Numbers have nine digits and a decimal point; what is not determined is empty. A name that
+    // holds a comma, a quote or a line end stands in quotes, with quotes doubled.
 
     /** One row per input and band, the variable load after the inputs. */
     private String bandsTable() {
@@ -248,15 +245,12 @@ final class MatchFiles {
     /** {@code 2.38 kΩ}, {@code 2.1 to 2.9 kΩ}, {@code not determined}. */
     private static String ohms(PredictedValue p) {
         if (p.isValue()) {
-            return ohms(p.value());
+            return Numbers.inputOhms(p.value());
         }
         return p.isBounded()
-                ? ohms(p.low()) + (Double.isInfinite(p.high()) ? " or more" : " to " + ohms(p.high()))
+                ? Numbers.inputOhms(p.low())
+                        + (Double.isInfinite(p.high()) ? " or more" : " to " + Numbers.inputOhms(p.high()))
                 : "not determined";
-    }
-
-    private static String ohms(double ohm) {
-        return ohm < 999.5 ? Numbers.brief(ohm, DIGITS) + " Ω" : Numbers.brief(ohm / 1000, DIGITS) + " kΩ";
     }
 
     /** {@code 0.83 dB}, {@code 0.4 to 0.9 dB}, {@code not determined}. */
@@ -280,7 +274,7 @@ final class MatchFiles {
         }
         String limit = Double.isInfinite(least.upToOhm()) || Double.isNaN(least.upToOhm())
                 ? ""
-                : ", up to " + ohms(least.upToOhm());
+                : ", up to " + Numbers.inputOhms(least.upToOhm());
         return ohms(least.ohm()) + limit;
     }
 

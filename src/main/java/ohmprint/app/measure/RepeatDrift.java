@@ -13,8 +13,7 @@ import ohmprint.session.Take;
  * What takes with the same load tell about the level between takes.
  *
  * <p>Each repetition shows the ratio of two gains, {@code Σ w·S_k1 ∕ Σ w·(S_11 − σ_1²)} with {@code w = 1/(σ_k² + σ_1²)}
- * ({@link BinObservations#weightedPair}). A drift
- * that is linear in the order of the takes is fitted through all of them, {@code slope = Σ r·Δ/Σ Δ²} with Δ the distance in takes
+ * ({@link BinObservations#weightedPair}). A drift that is linear in the order of the takes is fitted through all of them, {@code slope = Σ r·Δ/Σ Δ²} with Δ the distance in takes
  * of the session, those left out included, and taken out: a source drifts while takes are recorded that are left out later. How
  * far the other takes may be off follows from how far those of one load lie apart, before the drift is taken out:
  * {@code S = Σ (ln g − mean)²} over the takes of each load, on one degree of freedom for each repetition. See {@link LevelDrift}.
@@ -50,7 +49,7 @@ record RepeatDrift(double slope, double squares, int freedom, List<Finding> find
             square += distance * distance;
             repeats++;
             levels.computeIfAbsent(ohm, f -> new ArrayList<>(List.of(0.0))).add(ratio);
-            double decibels = 20 * ratio / Math.log(10);
+            double decibels = decibels(ratio);
             if (Math.abs(decibels) > WORTH_A_WORD_DB) {
                 findings.add(Wording.STEADY_DRIFT.of(take.file(), decibels, first.file()));
             }
@@ -65,7 +64,11 @@ record RepeatDrift(double slope, double squares, int freedom, List<Finding> find
 
     /** Level of a take over that of an earlier one, which has the same load, in decibels. */
     static double levelDb(TakeSet takes, Take take, Take first) {
-        return 20 * logRatio(takes, take, first) / Math.log(10);
+        return decibels(logRatio(takes, take, first));
+    }
+
+    private static double decibels(double logRatio) {
+        return 20 * logRatio / Math.log(10);
     }
 
     private static double logRatio(TakeSet takes, Take take, Take earlier) {

@@ -23,9 +23,6 @@ final class Phrases {
         if (p.isValue()) {
             return with(Rounded.of(p.value(), p.u95()), unit);
         }
-        if (Double.isNaN(p.low())) {
-            return Rounded.NONE;
-        }
         return Numbers.bounds(p.low(), p.high(), unit, bound -> Numbers.digits(bound, 3));
     }
 

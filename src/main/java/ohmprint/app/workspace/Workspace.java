@@ -35,7 +35,7 @@ public final class Workspace implements AutoCloseable {
     private final String libraryName;
     private final CurveRepository curves;
     private final SessionList list;
-    private final SessionCreator founding;
+    private final SessionCreator creator;
     private final LoadControl loads;
     private final Supplier<SoundSystem> sound;
     private final ExecutorService later = Executors.newSingleThreadExecutor(work -> {
@@ -54,7 +54,7 @@ public final class Workspace implements AutoCloseable {
         this.library = new LibraryConnection(libraryFile == null ? library : libraryFile.toString(), System.getenv());
         this.curves = new CurveRepository(places, this.library);
         this.list = new SessionList(places);
-        this.founding = new SessionCreator(places);
+        this.creator = new SessionCreator(places);
         this.loads = new LoadControl(places, curves);
     }
 
@@ -156,12 +156,12 @@ public final class Workspace implements AutoCloseable {
 
     /** Begins a session in a new folder. */
     public SessionView create(SessionCreator.Request form) throws BadInputException, IOException {
-        return openSession(founding.begin(form)).view();
+        return openSession(creator.begin(form)).view();
     }
 
     /** Unpacks the session that comes with the program and measures it. */
     public SessionView demo() throws BadInputException, IOException {
-        OpenSession openSession = openSession(founding.demo());
+        OpenSession openSession = openSession(creator.demo());
         openSession.measure(OpenSession.MeasureOptions.USUAL);
         return openSession.view();
     }
