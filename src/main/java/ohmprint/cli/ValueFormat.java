@@ -4,7 +4,6 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Function;
-import java.util.regex.Pattern;
 import ohmprint.impedance.Permitted;
 import ohmprint.text.Numbers;
 
@@ -80,7 +79,7 @@ interface ValueFormat<T> {
      * @param example a usual value, as it is written
      */
     record Range(String unit, double lowest, double highest, String example) implements ValueFormat<Double> {
-        private static final Pattern NUMBER = Pattern.compile("[+-]?[0-9]{1,9}(\\.[0-9]{1,9})?");
+        private static final String NUMBER = "[+-]?[0-9]{1,9}(\\.[0-9]{1,9})?";
 
         /** Everything that is permitted in a unit. */
         static Range of(Permitted permitted, String example) {
@@ -105,7 +104,7 @@ interface ValueFormat<T> {
 
         @Override
         public Double read(String what, String text) throws UsageException {
-            double value = NUMBER.matcher(text).matches() ? Double.parseDouble(text) : Double.NaN;
+            double value = text.matches(NUMBER) ? Double.parseDouble(text) : Double.NaN;
             if (!(value >= lowest && value <= highest)) {
                 throw new UsageException(what + " holds " + (text.isEmpty() ? "nothing" : text)
                         + "; give a plain number " + words() + ", for example " + example);

@@ -3,7 +3,6 @@ package ohmprint.dsp;
 import be.tarsos.dsp.AudioEvent;
 import be.tarsos.dsp.AudioProcessor;
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -62,18 +61,6 @@ public final class TakeAnalyzer {
         return new TakeAnalyzer(own, other, background);
     }
 
-    /**
-     * Has the virtual machine load what a scan needs: TarsosDSP's dispatcher starts the Java platform's logging, which takes
-     * longer than all its own work. For a thread beside one that has other work to do; not calling it does no harm.
-     */
-    public static void prepare() {
-        try {
-            new NoSamples().passThrough(List.of());
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-    }
-
     /** What the microphone's channel shows. */
     public TakeIndicators indicators() {
         return indicators;
@@ -97,17 +84,6 @@ public final class TakeAnalyzer {
      */
     public double backgroundDropDb(long fromFrame, long leadInFrames) {
         return background.dropDb(fromFrame, leadInFrames);
-    }
-
-    private static final class NoSamples extends SampleStream {
-        NoSamples() {
-            super(48_000, 1);
-        }
-
-        @Override
-        int next(float[] into, int count) {
-            return 0;
-        }
     }
 
     /** The microphone's channel for the dispatcher; the other channels of the block that was read last stay at hand. */

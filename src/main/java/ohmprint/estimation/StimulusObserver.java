@@ -358,15 +358,19 @@ public final class StimulusObserver {
             return (turn < 0 ? turn + 1 : turn) / binHz;
         }
 
-        /** Σgate² over what lies within take {@code k}, against frequency in hertz. */
-        DoubleUnaryOperator energy(Gate gate, int k) {
+        /** Σgate² over what lies within take {@code k}, against frequency in hertz within a range. */
+        DoubleUnaryOperator energy(Gate gate, int k, double fromHz, double toHz) {
             if (pace.isPresent() && takes.size() < 3) {
                 // What the ends of the takes leave of a room's decay differs, and two takes cannot show it as a
                 // residual.
                 return hz -> gate.energy;
             }
             if (pace.isPresent()) {
-                return sweepEnergy(gate, k, pace.getAsDouble());
+                DoubleUnaryOperator energy = sweepEnergy(gate, k, pace.getAsDouble());
+                // The place moves one way along the sweep: what lies within the take at both ends does so between them.
+                boolean whole =
+                        energy.applyAsDouble(fromHz) == gate.energy && energy.applyAsDouble(toHz) == gate.energy;
+                return whole ? hz -> gate.energy : energy;
             }
             double same = steadyEnergy(gate, k);
             return hz -> same;
@@ -455,7 +459,10 @@ public final class StimulusObserver {
             int at = 0;
             for (Part part : parts) {
                 DoubleUnaryOperator[] energy = new DoubleUnaryOperator[takes.size()];
-                Arrays.setAll(energy, k -> overlap.energy(part.gate, k));
+                if (part.bins.length > 0) {
+                    double toHz = part.hz(part.bins.length - 1);
+                    Arrays.setAll(energy, k -> overlap.energy(part.gate, k, part.hz(0), toHz));
+                }
                 for (int b = 0; b < part.bins.length; b++, at++) {
                     int there = (int) (hz[at] / binHz);
                     double noise = 0.5 * rate * rate / part.gate.sampleRate;

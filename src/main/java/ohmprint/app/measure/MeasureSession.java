@@ -10,7 +10,6 @@ import ohmprint.app.Progress;
 import ohmprint.chart.Chart;
 import ohmprint.chart.LineChart;
 import ohmprint.dsp.RealFourier;
-import ohmprint.dsp.TakeAnalyzer;
 import ohmprint.dsp.TakeIndicators;
 import ohmprint.estimation.Parallel;
 import ohmprint.impedance.Finding;
@@ -53,7 +52,6 @@ public final class MeasureSession {
      * @throws IOException if a file cannot be read or the results cannot be written
      */
     public static MeasureOutcome run(MeasureRequest request, Progress progress) throws BadInputException, IOException {
-        ahead("scan", TakeAnalyzer::prepare);
         ahead("fourier", RealFourier::prepare);
         checkRange(request);
         return run(read(request), DeviceUnderTest.MICROPHONE, request, progress);

@@ -2,13 +2,12 @@ package ohmprint.app.measure;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.Arrays;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.CompletableFuture;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.chart.ChartTheme;
 import ohmprint.chart.ImpedanceChart;
@@ -28,10 +27,6 @@ public final class ResultFiles {
     private static final String PNG = "curve.png";
     private static final String LINES = "lines.svg";
 
-    private static final Set<String> NAMES = Stream.concat(
-                    Arrays.stream(CurveFormat.values()).map(CurveFormat::file), Stream.of(SVG, PNG, LINES))
-            .collect(Collectors.toUnmodifiableSet());
-
     private ResultFiles() {}
 
     /** What a result is written as, for a sentence. */
@@ -41,7 +36,11 @@ public final class ResultFiles {
 
     /** Where they go; refuses a folder that holds other things, before any work is done. */
     static ResultFolder folder(Path folder) throws BadInputException, IOException {
-        return ResultFolder.at(folder, NAMES, "a measurement");
+        Set<String> names = new HashSet<>(List.of(SVG, PNG, LINES));
+        for (CurveFormat format : CurveFormat.values()) {
+            names.add(format.file());
+        }
+        return ResultFolder.at(folder, names, "a measurement");
     }
 
     /** Content by file name; pictures are drawn two at a time. */

@@ -3,8 +3,10 @@ package ohmprint.app.measure;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.IntStream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.AlignedSpectra.Figures;
@@ -297,8 +299,11 @@ final class RouteReader {
     }
 
     private void noteLeftOut(ComparedTakes takes) {
+        // Two takes whose entries say the same are two takes.
+        Set<TakeInspection> held = Collections.newSetFromMap(new IdentityHashMap<>());
+        held.addAll(takes.takes());
         for (TakeInspection take : all.takes()) {
-            if (!takes.takes().contains(take)) {
+            if (!held.contains(take)) {
                 findings.add(Wording.ANOTHER_SOUND.of(take.take().file()));
             }
         }
