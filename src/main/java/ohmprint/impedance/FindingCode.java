@@ -39,7 +39,11 @@ public enum FindingCode {
     /** Something about the sample rate. */
     SAMPLE_RATE(Severity.NOTE),
     /** Takes contradict each other or what was entered, and none alone explains it. */
-    INCONSISTENT(Severity.DOUBT);
+    INCONSISTENT(Severity.DOUBT),
+    /** The path of the sound changed between takes: something moved, or the air warmed. */
+    MOVED(Severity.DOUBT),
+    /** Something disturbed a take: a contact, an automatic control, another sound. */
+    DISTURBED(Severity.DOUBT);
 
     private final Severity severity;
 
@@ -247,7 +251,20 @@ public enum FindingCode {
         ERRORS_AS_ENTERED(
                 INCONSISTENT,
                 "%s (%s)%s; errors common to all bands are carried as entered: check %ss and gain, and whether anything moved"
-                        + " or disturbed a take; record again if in doubt");
+                        + " or disturbed a take; record again if in doubt"),
+
+        /** Which ratio; frequencies; percent; what to record. */
+        PATH_CHANGED(
+                MOVED,
+                "%s is not smooth from %s (residual up to %s %%, growing with frequency), which no wrong load or gain causes:"
+                        + " the microphone, the loudspeaker or something near them moved, or the air warmed; %s with nothing"
+                        + " else touched"),
+        /** The same. */
+        ROUGH_RATIO(
+                DISTURBED,
+                "%s is not smooth from %s (residual up to %s %%), which no wrong load or gain causes: a contact opened, an"
+                        + " automatic control changed the level, or one take contains another sound; check plugs and controls"
+                        + " and %s");
 
         private final FindingCode code;
         private final String text;

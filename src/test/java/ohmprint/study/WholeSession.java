@@ -35,7 +35,9 @@ final class WholeSession {
             FindingCode.TIMING,
             FindingCode.CLIPPED,
             FindingCode.GAIN_RIDING,
-            FindingCode.NONLINEAR);
+            FindingCode.NONLINEAR,
+            FindingCode.MOVED,
+            FindingCode.DISTURBED);
     /** Bands of a resonance lie within a third of an octave of it. */
     private static final double NEAR = Math.cbrt(2);
 

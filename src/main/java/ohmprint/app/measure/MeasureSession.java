@@ -16,6 +16,7 @@ import ohmprint.impedance.Finding;
 import ohmprint.impedance.FindingCode.Wording;
 import ohmprint.impedance.FrequencyBands;
 import ohmprint.impedance.Measurement;
+import ohmprint.impedance.Route;
 import ohmprint.impedance.Usability;
 import ohmprint.session.Session;
 import ohmprint.session.SessionReader;
@@ -145,6 +146,9 @@ public final class MeasureSession {
                 .observe(request.route());
         findings.addAll(seen.findings());
         findings.addAll(AutomaticGainDetector.findings(session, takes, seen));
+        if (seen.route() != Route.POWER) {
+            RoughRatio.finding(seen.takes()).ifPresent(findings::add);
+        }
         return seen;
     }
 

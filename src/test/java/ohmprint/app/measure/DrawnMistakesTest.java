@@ -20,6 +20,8 @@ class DrawnMistakesTest {
     /** Beyond this no curve is a result, whatever it says of itself, per cent in the median band. */
     private static final double ABSURD_PERCENT = 30;
 
+    private static final double[] TWO = {220, 2200};
+
     @TempDir
     Path dir;
 
@@ -57,6 +59,30 @@ class DrawnMistakesTest {
                 .isNotNull()
                 .satisfies(c -> assertThat(c.isContradicted()).isFalse());
         assertThat(m.usability()).isEqualTo(Usability.USABLE);
+    }
+
+    /** Two loads cannot show a wrong load, but their ratio shows a path that changed and a take that is disturbed. */
+    @ParameterizedTest
+    @CsvSource({
+        "MOVED, 4, MOVED",
+        "MOVED, 9, MOVED",
+        "WARMED_ROOM, 1, MOVED",
+        "WARMED_ROOM, 9, MOVED",
+        "CONTACT, 2, DISTURBED",
+        "CONTACT, 5, DISTURBED",
+        "LIMITER, 2, DISTURBED"
+    })
+    void twoTakesShowWhatIsNotSmooth(DrawnBench.Mistake mistake, long seed, FindingCode code) throws Exception {
+        Measurement m = measurement(new DrawnBench(mistake, TWO, seed).write(dir.resolve("drawn")));
+        assertThat(m.findings()).extracting(f -> f.code()).contains(code);
+        assertThat(m.usability()).isNotEqualTo(Usability.USABLE);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"NONE, 1", "NONE, 3", "HUM, 1", "HUM, 5", "DRIFT, 3", "WRONG_LOAD, 5", "GAIN, 4"})
+    void twoSmoothTakesAreNotAccused(DrawnBench.Mistake mistake, long seed) throws Exception {
+        Measurement m = measurement(new DrawnBench(mistake, TWO, seed).write(dir.resolve("drawn")));
+        assertThat(m.findings()).extracting(f -> f.code()).doesNotContain(FindingCode.MOVED, FindingCode.DISTURBED);
     }
 
     private static Measurement measurement(TakeFolder session) throws Exception {

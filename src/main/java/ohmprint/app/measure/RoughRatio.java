@@ -1,0 +1,143 @@
+package ohmprint.app.measure;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.TreeMap;
+import ohmprint.estimation.RatioSmoothness;
+import ohmprint.estimation.RatioSmoothness.Band;
+import ohmprint.impedance.ChiSquare;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode.Wording;
+import ohmprint.impedance.FrequencyBands;
+import ohmprint.session.Take;
+import ohmprint.text.Numbers;
+
+/**
+ * Takes whose ratio is not smooth against frequency: the path of the sound changed between them, or one of them is disturbed.
+ *
+ * <p>An octave is rough where the middle one of its bands leaves over {@value #RESIDUAL} or more of the amplitude and the octave as a
+ * whole more than chance and a noise that is not quite as stated explain ({@code p < 10⁻⁶} and {@value #SOME} times the noise); or where most of its bands leave over {@value #MUCH} times the noise, and the
+ * middle one {@value #SMALL_RESIDUAL} or more. Octaves below {@value #FROM_HZ} Hz are not judged: hum lies there. What the thresholds rest on is in
+ * {@code src/site/markdown/decisions/smooth-ratio.md}.
+ */
+final class RoughRatio {
+    private static final double FROM_HZ = 500;
+    private static final double RESIDUAL = 0.01;
+    private static final double SMALL_RESIDUAL = 0.003;
+    private static final double MUCH = 3;
+    private static final double SOME = 1.1;
+    private static final double NO_CHANCE = 1e-6;
+    private static final int LEAST_BANDS = 6;
+    /** Growth of the residual over the rough octaves from which on it is a changed path, as a ratio per octave. */
+    private static final double GROWTH = 1.3;
+
+    private RoughRatio() {}
+
+    /** One octave of a pair of takes. */
+    private record Octave(double fromHz, double toHz, double residual, boolean isRough) {
+        static Octave of(List<Band> bands) {
+            double[] residuals =
+                    bands.stream().mapToDouble(Band::residual).sorted().toArray();
+            double middle = residuals[residuals.length / 2];
+            ChiSquare all = new ChiSquare(
+                    bands.stream().mapToDouble(b -> b.left().value()).sum(),
+                    bands.stream().mapToDouble(b -> b.left().freedom()).sum());
+            long far = bands.stream().filter(b -> b.left().ratio() > MUCH).count();
+            boolean rough = all.pValue() < NO_CHANCE
+                    && all.ratio() > SOME
+                    && (middle >= RESIDUAL || (middle >= SMALL_RESIDUAL && 2 * far > bands.size()));
+            return new Octave(
+                    bands.get(0).frequencyHz(), bands.get(bands.size() - 1).frequencyHz(), middle, rough);
+        }
+    }
+
+    /** Two takes and the octaves of their ratio, ascending. */
+    private record Pair(Take take, Take other, List<Octave> octaves) {
+        static Pair of(TakeSet takes, Take take, Take other) {
+            TreeMap<Long, List<Band>> all = new TreeMap<>();
+            for (Band band : RatioSmoothness.of(takes.bins(), takes.index(take), takes.index(other))) {
+                long octave = Math.round(Math.log(band.frequencyHz() / 1000) / Math.log(FrequencyBands.OCTAVE_RATIO));
+                if (band.frequencyHz() >= FROM_HZ) {
+                    all.computeIfAbsent(octave, o -> new ArrayList<>()).add(band);
+                }
+            }
+            List<Octave> octaves = new ArrayList<>();
+            all.forEach((octave, bands) -> {
+                if (bands.size() >= LEAST_BANDS) {
+                    octaves.add(Octave.of(bands));
+                }
+            });
+            return new Pair(take, other, octaves);
+        }
+
+        boolean isRough() {
+            return octaves.stream().anyMatch(Octave::isRough);
+        }
+
+        /** The largest residual of a rough octave. */
+        double most() {
+            return octaves.stream()
+                    .filter(Octave::isRough)
+                    .mapToDouble(Octave::residual)
+                    .max()
+                    .orElse(0);
+        }
+
+        boolean holds(Take one) {
+            return take == one || other == one;
+        }
+
+        /** Whether what is left over grows with frequency, as it does where a length or the speed of sound changed. */
+        boolean grows() {
+            Octave low = octaves.get(0);
+            Octave high = octaves.get(octaves.size() - 1);
+            double span = Math.log(high.fromHz / low.fromHz) / Math.log(FrequencyBands.OCTAVE_RATIO);
+            return high.isRough && high.residual > Math.pow(GROWTH, span) * low.residual;
+        }
+
+        Finding finding(boolean known) {
+            List<Octave> rough = octaves.stream().filter(Octave::isRough).toList();
+            String what =
+                    known ? "its ratio to " + other.file() : "the ratio of " + other.file() + " and " + take.file();
+            String where = Numbers.briefFrequency(rough.get(0).fromHz) + " to "
+                    + Numbers.briefFrequency(rough.get(rough.size() - 1).toHz);
+            String again = known ? "record it again" : "record both again";
+            return (grows() ? Wording.PATH_CHANGED : Wording.ROUGH_RATIO)
+                    .of(known ? take.file() : null, what, where, Numbers.digits(100 * most(), 2), again);
+        }
+    }
+
+    /** What is to be said of aligned takes; nothing where all ratios are smooth. */
+    static Optional<Finding> finding(TakeSet set) {
+        List<Take> takes = set.takes();
+        Take first = takes.get(0);
+        List<Pair> pairs = new ArrayList<>();
+        for (Take take : takes.subList(1, takes.size())) {
+            pairs.add(Pair.of(set, take, first));
+        }
+        if (pairs.stream().noneMatch(Pair::isRough)) {
+            return Optional.empty();
+        }
+        for (int k = 1; k < takes.size(); k++) {
+            for (int l = k + 1; l < takes.size(); l++) {
+                pairs.add(Pair.of(set, takes.get(l), takes.get(k)));
+            }
+        }
+        List<Pair> rough = pairs.stream().filter(Pair::isRough).toList();
+        List<Take> blamed = takes.stream()
+                .filter(t -> pairs.stream().allMatch(p -> p.holds(t) == p.isRough()))
+                .toList();
+        if (takes.size() < 3 || blamed.size() != 1) {
+            return Optional.of(worst(rough).finding(false));
+        }
+        Take take = blamed.get(0);
+        Pair pair = worst(rough);
+        return Optional.of((pair.take == take ? pair : new Pair(take, pair.take, pair.octaves)).finding(true));
+    }
+
+    private static Pair worst(List<Pair> rough) {
+        return rough.stream().max(Comparator.comparingDouble(Pair::most)).orElseThrow();
+    }
+}
