@@ -10,7 +10,6 @@ import java.util.Objects;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
-import ohmprint.app.record.RecordListener;
 import ohmprint.app.record.RecordRequest;
 import ohmprint.app.record.Recording;
 import ohmprint.cli.ValueFormat.Range;
@@ -152,7 +151,7 @@ final class RecordCommand extends Command {
     @FunctionalInterface
     interface Beginning {
         /** See {@link Recording#open}. */
-        Recording open(RecordRequest request, RecordListener listener) throws BadInputException, IOException;
+        Recording open(RecordRequest request, Recording.Listener listener) throws BadInputException, IOException;
     }
 
     /**

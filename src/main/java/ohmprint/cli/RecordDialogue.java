@@ -5,7 +5,7 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.record.Cautions;
 import ohmprint.app.record.LevelReport;
 import ohmprint.app.record.Recording;
-import ohmprint.app.record.Step;
+import ohmprint.app.record.Recording.Step;
 import ohmprint.app.record.TakeReport;
 import ohmprint.text.Numbers;
 

@@ -4,7 +4,6 @@ import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
 import ohmprint.app.record.LevelReport;
-import ohmprint.app.record.RecordListener;
 import ohmprint.app.record.Recording;
 import ohmprint.app.record.TakeReport;
 import ohmprint.impedance.Finding;
@@ -15,7 +14,7 @@ import ohmprint.text.Numbers;
  * standard output, each on one line. Its key {@code event} says what it is; {@code "open"} stands for no resistor, null
  * for what is not known.
  */
-final class RecordEvents implements RecordListener {
+final class RecordEvents implements Recording.Listener {
     private final Console console;
     private final LevelBar bar;
     private final boolean json;

@@ -82,7 +82,7 @@ public enum FindingCode {
     }
 
     /**
-     * What a measurement says of each kind: the evidence with its values and units, then the next step. {@code %s} and the like
+     * What a measurement or a recorder says of each kind: the evidence with its values and units, then the next step. {@code %s} and the like
      * stand for values, as {@link java.util.Formatter} has them.
      */
     public enum Wording {
@@ -91,11 +91,33 @@ public enum FindingCode {
 
         /** Milliseconds; second of the first one. */
         STANDS_STILL(DROPOUT, "stands still for %.1f ms in all, first at %.3f s; record it again with a larger buffer"),
+        /** Seconds; second of the sound that was played. */
+        FELL_STILL(
+                DROPOUT,
+                "stands still for %.1f s from %.1f s of the sound on; check device and cables, and record it again"),
+        /** Second of the sound; milliseconds; later or earlier. */
+        DISPLACED(
+                DROPOUT,
+                "from about %.1f s on the sound comes %.0f ms %s than before: playing or recording was interrupted; close"
+                        + " other programs and record it again"),
+        /** Milliseconds; what the samples say to it, or nothing. */
+        CAME_LATE(
+                DROPOUT,
+                "about %.0f ms of the recording may be missing, by the times at which it came%s; close other programs and"
+                        + " record it again"),
+        /** What the samples say to it, or nothing. */
+        PLAYED_LATE(
+                DROPOUT,
+                "the computer may have been too busy to play without a gap%s; close other programs and record it again"),
 
         /** Nothing but zeros. */
         SILENT(LOW_SNR, "is silent; check the channel and the cable and record it again"),
         /** Peak in dBFS; decibels to raise. */
         QUIET(LOW_SNR, "peaks at %.1f dBFS only; raise the gain by about %.0f dB and record it again"),
+        /** Decibels. */
+        FAINT(LOW_SNR, "stands only %.0f dB above the noise; play louder, come closer, or find what makes noise"),
+        /** A take that is too short. */
+        CUT_OFF(LOW_SNR, "ends before the sound has died away; give a longer tail or stop what still sounds"),
         /** Subject and verb. */
         NO_LEAD_IN(
                 LOW_SNR,
@@ -136,6 +158,10 @@ public enum FindingCode {
                 "the generator's output impedance is not known, so the curve is that of the input in series with it; state"
                         + " resistance_ohm under generator"),
 
+        /** A take that was just recorded. */
+        NOT_WHAT_WAS_PLAYED(
+                NOT_COHERENT,
+                "does not hold the sound that was played; check loudspeaker, cables and channel, and record it again"),
         /** Name of the stimulus. */
         ANOTHER_STIMULUS(NOT_COHERENT, "%s is not what this take holds; name the file that was played, or none"),
         /** Name of the stimulus. */
@@ -194,6 +220,8 @@ public enum FindingCode {
                 LEVEL_DRIFT,
                 "the source was %+.2f dB against the first take, by the reference channel; it has been taken out"),
         /** Decibels; file. */
+        WARMS_UP(LEVEL_DRIFT, "is %+.2f dB against %s with the same load; let the equipment warm up and touch nothing"),
+        /** Decibels; file. */
         STEADY_DRIFT(
                 LEVEL_DRIFT,
                 "is %+.3f dB against %s with the same load; a steady drift has been taken out: let the equipment warm up and"
@@ -209,6 +237,27 @@ public enum FindingCode {
                 "its level is %+.2f dB off what the other takes ask for; it is left out of the curve: keep source, microphone"
                         + " and gain untouched between takes and record it again"),
 
+        /** Decibels; file. */
+        ANOTHER_REPEATED_LOAD(
+                LOAD_MISMATCH,
+                "is %+.2f dB against %s with the same load: one of the two had another resistor, or the gain or a position"
+                        + " changed between; check all of it, then record it again"),
+        /** Decibels; file; label of its load; label of this one; decibels; ohms. */
+        UNLIKELY_STEP(
+                LOAD_MISMATCH,
+                "is %+.2f dB against %s; from %s to %s about %+.1f dB are expected of %s Ω. A resistor of either take, the"
+                        + " gain or a position can be the cause: check that both resistors were connected and are what they"
+                        + " should be and that nothing was touched, then record it again"),
+        /** Numbers of takes; by how much, or nothing; what would make them agree, or nothing; how many. */
+        CONTRADICTING_TAKES(
+                LOAD_MISMATCH,
+                "takes %s contradict each other%s; these takes cannot show which one is wrong%s: check all %s resistors, and"
+                        + " that gain and positions did not change"),
+        /** Words for the take; label of its load; how many others; what would fit; words for what to record. */
+        CONTRADICTS_OTHERS(
+                LOAD_MISMATCH,
+                "%s, entered with %s, contradicts the other %s, which agree; %s, or gain or position changed in it: check the"
+                        + " resistor and record %s again"),
         /** Label of the load; label of one that fits. */
         LOAD_OF_ONE_TAKE(
                 LOAD_MISMATCH,

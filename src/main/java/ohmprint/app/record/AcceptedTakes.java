@@ -17,9 +17,18 @@ import ohmprint.session.Take;
  */
 final class AcceptedTakes {
     private volatile Session session;
-    private List<RecordedTake.KeptTake> takes;
+    private List<KeptTake> takes;
 
-    private AcceptedTakes(Session session, List<RecordedTake.KeptTake> takes) {
+    /**
+     * A take of the session.
+     *
+     * @param take its entry
+     * @param levels its levels
+     * @param stamp what its file looked like when they were read
+     */
+    record KeptTake(Take take, TakeLevels levels, FileStamp stamp) {}
+
+    private AcceptedTakes(Session session, List<KeptTake> takes) {
         this.session = session;
         this.takes = takes;
     }
@@ -39,7 +48,7 @@ final class AcceptedTakes {
     }
 
     /** The takes in order. */
-    List<RecordedTake.KeptTake> list() {
+    List<KeptTake> list() {
         return takes;
     }
 
@@ -52,8 +61,8 @@ final class AcceptedTakes {
         Session more = session.withTake(take);
         SessionWriter.write(more);
         session = more;
-        List<RecordedTake.KeptTake> all = new ArrayList<>(takes);
-        all.add(new RecordedTake.KeptTake(take, levels, stamp(more, take)));
+        List<KeptTake> all = new ArrayList<>(takes);
+        all.add(new KeptTake(take, levels, stamp(more, take)));
         takes = List.copyOf(all);
     }
 
@@ -63,25 +72,24 @@ final class AcceptedTakes {
      * @throws IOException if a take cannot be read or the manifest cannot be written; nothing has changed then
      */
     void replace(Session other) throws IOException {
-        List<RecordedTake.KeptTake> all = measured(other, takes);
+        List<KeptTake> all = measured(other, takes);
         SessionWriter.write(other);
         session = other;
         takes = all;
     }
 
     /** The takes of a session with their levels; files are read of those alone that are not known, or are others now. */
-    private static List<RecordedTake.KeptTake> measured(Session session, List<RecordedTake.KeptTake> known)
-            throws IOException {
-        List<RecordedTake.KeptTake> takes = new ArrayList<>();
+    private static List<KeptTake> measured(Session session, List<KeptTake> known) throws IOException {
+        List<KeptTake> takes = new ArrayList<>();
         for (Take take : session.takes()) {
             FileStamp stamp = stamp(session, take);
-            Optional<RecordedTake.KeptTake> same = known.stream()
+            Optional<KeptTake> same = known.stream()
                     .filter(k -> k.take().equals(take) && k.stamp().holds(stamp))
                     .findFirst();
             takes.add(
                     same.isPresent()
                             ? same.get()
-                            : new RecordedTake.KeptTake(take, TakeLevels.of(TakeInspection.of(session, take)), stamp));
+                            : new KeptTake(take, TakeLevels.of(TakeInspection.of(session, take)), stamp));
         }
         return List.copyOf(takes);
     }

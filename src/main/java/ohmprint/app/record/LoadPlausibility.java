@@ -1,13 +1,18 @@
 package ohmprint.app.record;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
+import ohmprint.app.record.AcceptedTakes.KeptTake;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
 import ohmprint.impedance.Finding;
-import ohmprint.impedance.FindingCode;
+import ohmprint.impedance.FindingCode.Wording;
+import ohmprint.impedance.FrequencyBands;
 import ohmprint.text.Numbers;
 import org.apache.commons.math3.stat.descriptive.rank.Median;
 import org.jspecify.annotations.Nullable;
@@ -25,11 +30,10 @@ import org.jspecify.annotations.Nullable;
  *
  * @param db level of the take against the one it was compared to, median over the bands, dB
  * @param comparedTo file of that take
- * @param finding what is wrong, or null; about an earlier take if it names its file
- * @param spoils whether the finding speaks against this take
+ * @param finding what is wrong, or null; about the take whose file it names, this one or an earlier one
  */
 record LoadPlausibility(
-        double db, String comparedTo, @Nullable Finding finding, boolean spoils) {
+        double db, String comparedTo, @Nullable Finding finding) {
     private static final double FROM_HZ = 200;
     private static final double TO_HZ = 5000;
     private static final double LEAST_RATIO = 100;
@@ -55,19 +59,19 @@ record LoadPlausibility(
      * @return null when there is nothing to compare with
      */
     static @Nullable LoadPlausibility of(RecordedTake recorded, @Nullable Double expectedOhm) {
-        List<RecordedTake.KeptTake> earlier = recorded.earlier();
+        List<KeptTake> earlier = recorded.earlier();
         if (earlier.isEmpty()) {
             return null;
         }
         Load load = recorded.take().load();
-        for (RecordedTake.KeptTake kept : earlier) {
+        for (KeptTake kept : earlier) {
             if (kept.take().load().ohm() == load.ohm()) {
                 return repeated(recorded, kept);
             }
         }
         List<Part> parts = new ArrayList<>();
         for (int i = 0; i < earlier.size(); i++) {
-            RecordedTake.KeptTake kept = earlier.get(i);
+            KeptTake kept = earlier.get(i);
             if (parts.stream()
                     .noneMatch(p -> p.load().ohm() == kept.take().load().ohm())) {
                 parts.add(new Part(i + 1, kept.take().file(), kept.take().load(), kept.levels()));
@@ -80,31 +84,17 @@ record LoadPlausibility(
         return compared(parts, recorded.session().input());
     }
 
-    private static LoadPlausibility repeated(RecordedTake recorded, RecordedTake.KeptTake kept) {
+    private static LoadPlausibility repeated(RecordedTake recorded, KeptTake kept) {
         double db = median(ratiosDb(recorded.bands(), kept.levels()));
+        String file = recorded.take().file();
         String name = kept.take().file();
         Finding finding = null;
         if (Math.abs(db) > REPEAT_DB) {
-            finding = new Finding(
-                    FindingCode.LOAD_MISMATCH,
-                    recorded.take().file(),
-                    String.format(
-                            Locale.ROOT,
-                            "is %+.2f dB against %s with the same load: one of the two had another resistor, or the gain or a"
-                                    + " position changed between; check all of it, then record it again",
-                            db,
-                            name));
+            finding = Wording.ANOTHER_REPEATED_LOAD.of(file, db, name);
         } else if (Math.abs(db) > DRIFT_DB) {
-            finding = new Finding(
-                    FindingCode.LEVEL_DRIFT,
-                    recorded.take().file(),
-                    String.format(
-                            Locale.ROOT,
-                            "is %+.2f dB against %s with the same load; let the equipment warm up and touch nothing",
-                            db,
-                            name));
+            finding = Wording.WARMS_UP.of(file, db, name);
         }
-        return new LoadPlausibility(db, name, finding, true);
+        return new LoadPlausibility(db, name, finding);
     }
 
     /** With two known loads the level of every other follows. */
@@ -114,7 +104,7 @@ record LoadPlausibility(
         double db = median(ratiosDb(last.levels(), first.levels()));
         double off = contradictionDb(parts, input);
         if (Double.isNaN(off) || off <= TOLERANCE_DB) {
-            return new LoadPlausibility(db, first.file(), null, true);
+            return new LoadPlausibility(db, first.file(), null);
         }
         List<Part> suspects = parts.stream()
                 .filter(p -> parts.size() == 3 || contradictionDb(without(parts, p), input) <= TOLERANCE_DB)
@@ -122,18 +112,13 @@ record LoadPlausibility(
         if (suspects.size() == 1) {
             return blamed(parts, suspects.get(0), db, input);
         }
-        Finding finding = new Finding(
-                FindingCode.LOAD_MISMATCH,
+        Finding finding = Wording.CONTRADICTING_TAKES.of(
                 last.file(),
-                String.format(
-                        Locale.ROOT,
-                        "takes %s contradict each other%s; these takes cannot show which one is wrong%s: check all %s"
-                                + " resistors, and that gain and positions did not change",
-                        numbers(parts),
-                        Double.isInfinite(off) ? "" : String.format(Locale.ROOT, " by %.2f dB", off),
-                        parts.size() == 3 ? candidates(parts, input) : "",
-                        parts.size() < COUNTS.size() ? COUNTS.get(parts.size()) : Integer.toString(parts.size())));
-        return new LoadPlausibility(db, first.file(), finding, true);
+                numbers(parts),
+                Double.isInfinite(off) ? "" : String.format(Locale.ROOT, " by %.2f dB", off),
+                parts.size() == 3 ? candidates(parts, input) : "",
+                count(parts));
+        return new LoadPlausibility(db, first.file(), finding);
     }
 
     /** Without one take all others agree. */
@@ -144,19 +129,18 @@ record LoadPlausibility(
         String fits = siemens > LEAST_SIEMENS
                 ? "a load of about " + Numbers.digits(1 / siemens, 3) + " Ω would fit"
                 : "it looks as if no load were connected";
-        Finding finding = new Finding(
-                FindingCode.LOAD_MISMATCH,
+        Finding finding = Wording.CONTRADICTS_OTHERS.of(
                 one.file(),
-                String.format(
-                        Locale.ROOT,
-                        "%s, entered with %s, contradicts the other %s, which agree; %s, or gain or position changed in it:"
-                                + " check the resistor and record %s again",
-                        thisOne ? "this take" : "take " + one.number(),
-                        one.load().label(),
-                        others.size() < COUNTS.size() ? COUNTS.get(others.size()) : Integer.toString(others.size()),
-                        fits,
-                        thisOne ? "it" : "its load"));
-        return new LoadPlausibility(db, parts.get(0).file(), finding, thisOne);
+                thisOne ? "this take" : "take " + one.number(),
+                one.load().label(),
+                count(others),
+                fits,
+                thisOne ? "it" : "its load");
+        return new LoadPlausibility(db, parts.get(0).file(), finding);
+    }
+
+    private static String count(List<Part> parts) {
+        return parts.size() < COUNTS.size() ? COUNTS.get(parts.size()) : Integer.toString(parts.size());
     }
 
     /** Which loads would make three takes agree, each by itself. */
@@ -204,7 +188,7 @@ record LoadPlausibility(
                 return 20 * Math.log10(amplitude(part.levels(), a.levels(), band) * (1 + z * y) / (1 + z * yA));
             }));
             if (Double.isNaN(off)) {
-                return ratiosDb(part.levels(), a.levels(), b.levels()).isEmpty()
+                return bands(part.levels(), a.levels(), b.levels()).findAny().isEmpty()
                         ? Double.NaN
                         : Double.POSITIVE_INFINITY;
             }
@@ -228,26 +212,21 @@ record LoadPlausibility(
         double of(int band, double z, double hz);
     }
 
-    private static List<Double> overBands(Part part, Part a, Part b, InputImpedance input, InBand value) {
-        List<Double> out = new ArrayList<>();
-        for (int i = 0; i < part.levels().bands().size(); i++) {
-            if (all(i, part.levels(), a.levels(), b.levels())) {
-                double hz = part.levels().bands().midband(i);
-                double z = impedance(
-                        amplitude(a.levels(), b.levels(), i),
-                        admittance(a.load(), input, hz),
-                        admittance(b.load(), input, hz));
-                if (z > 0 && !Double.isInfinite(z)) {
-                    out.add(value.of(i, z, hz));
-                }
-            }
-        }
-        return out;
+    private static DoubleStream overBands(Part part, Part a, Part b, InputImpedance input, InBand value) {
+        return bands(part.levels(), a.levels(), b.levels())
+                .mapToDouble(i -> {
+                    double hz = part.levels().bands().midband(i);
+                    double z = impedance(
+                            amplitude(a.levels(), b.levels(), i),
+                            admittance(a.load(), input, hz),
+                            admittance(b.load(), input, hz));
+                    return z > 0 && !Double.isInfinite(z) ? value.of(i, z, hz) : Double.NaN;
+                })
+                .filter(v -> !Double.isNaN(v));
     }
 
     /** With one other load, the impedance that the step implies has to be a likely one. */
-    private static LoadPlausibility implied(
-            RecordedTake recorded, RecordedTake.KeptTake kept, @Nullable Double expectedOhm) {
+    private static LoadPlausibility implied(RecordedTake recorded, KeptTake kept, @Nullable Double expectedOhm) {
         InputImpedance input = recorded.session().input();
         Load load = recorded.take().load();
         TakeLevels levels = recorded.bands();
@@ -260,22 +239,16 @@ record LoadPlausibility(
         Finding finding = null;
         double usual = expectedOhm == null ? USUAL_OHM : expectedOhm;
         if (db < Math.min(low, high) || db > Math.max(low, high)) {
-            finding = new Finding(
-                    FindingCode.LOAD_MISMATCH,
+            finding = Wording.UNLIKELY_STEP.of(
                     recorded.take().file(),
-                    String.format(
-                            Locale.ROOT,
-                            "is %+.2f dB against %s; from %s to %s about %+.1f dB are expected of %s Ω. A resistor of either"
-                                    + " take, the gain or a position can be the cause: check that both resistors were connected"
-                                    + " and are what they should be and that nothing was touched, then record it again",
-                            db,
-                            kept.take().file(),
-                            kept.take().load().label(),
-                            load.label(),
-                            step(usual, y, yKept),
-                            Numbers.digits(usual, 3)));
+                    db,
+                    kept.take().file(),
+                    kept.take().load().label(),
+                    load.label(),
+                    step(usual, y, yKept),
+                    Numbers.digits(usual, 3));
         }
-        return new LoadPlausibility(db, kept.take().file(), finding, true);
+        return new LoadPlausibility(db, kept.take().file(), finding);
     }
 
     private static double step(double ohm, double y, double yKept) {
@@ -296,32 +269,21 @@ record LoadPlausibility(
         return Math.sqrt(a.signal()[band] / b.signal()[band]);
     }
 
-    private static boolean all(int band, TakeLevels... takes) {
-        for (TakeLevels take : takes) {
-            if (!take.holds(band, LEAST_RATIO)) {
-                return false;
-            }
-        }
-        double hz = takes[0].bands().midband(band);
-        return hz >= FROM_HZ && hz <= TO_HZ;
+    /** The bands that stand out of the noise in all of some takes. */
+    private static IntStream bands(TakeLevels... takes) {
+        FrequencyBands bands = takes[0].bands();
+        return IntStream.range(0, bands.size())
+                .filter(i -> bands.midband(i) >= FROM_HZ && bands.midband(i) <= TO_HZ)
+                .filter(i -> Arrays.stream(takes).allMatch(take -> take.holds(i, LEAST_RATIO)));
     }
 
-    /** The level of a take over that of another in the bands that stand out of the noise in them and in further ones. */
-    private static List<Double> ratiosDb(TakeLevels a, TakeLevels b, TakeLevels... more) {
-        List<Double> out = new ArrayList<>();
-        for (int i = 0; i < a.bands().size(); i++) {
-            if (all(i, a, b) && (more.length == 0 || all(i, more))) {
-                out.add(20 * Math.log10(amplitude(a, b, i)));
-            }
-        }
-        return out;
+    /** The level of a take over that of another in the bands that stand out of the noise in both. */
+    private static DoubleStream ratiosDb(TakeLevels a, TakeLevels b) {
+        return bands(a, b).mapToDouble(i -> 20 * Math.log10(amplitude(a, b, i)));
     }
 
-    private static double median(List<Double> values) {
-        return values.isEmpty()
-                ? Double.NaN
-                : new Median()
-                        .evaluate(
-                                values.stream().mapToDouble(Double::doubleValue).toArray());
+    /** NaN without values. */
+    private static double median(DoubleStream values) {
+        return new Median().evaluate(values.toArray());
     }
 }

@@ -1,39 +1,81 @@
 package ohmprint.app.record;
 
+import java.io.IOException;
+import java.util.ArrayList;
 import java.util.List;
+import ohmprint.app.measure.TakeFindings;
 import ohmprint.app.measure.TakeInspection;
 import ohmprint.audiodevice.RunReport;
-import ohmprint.files.FileStamp;
+import ohmprint.dsp.TakeIndicators;
+import ohmprint.impedance.Finding;
+import ohmprint.impedance.FindingCode.Wording;
 import ohmprint.session.Session;
 import ohmprint.session.Take;
+import org.jspecify.annotations.Nullable;
 
 /**
- * A take that was just recorded, with what it can be compared to.
+ * A take that was just recorded, with what it can be compared to, and the checks that every take goes through at once.
  *
  * @param session the session, without this take
- * @param take the take, under the name of its file at this moment
- * @param inspection its first pass
+ * @param inspection its first pass, with its entry under the name of its file at this moment
  * @param run how playing and recording went
  * @param sound what was played, relative to full scale
- * @param rate sample rate in hertz
  * @param bands its levels
  * @param earlier the kept takes with their levels, in order
  */
 record RecordedTake(
         Session session,
-        Take take,
         TakeInspection inspection,
         RunReport run,
         double[] sound,
-        double rate,
         TakeLevels bands,
-        List<KeptTake> earlier) {
+        List<AcceptedTakes.KeptTake> earlier) {
+    private static final double FAINTEST_DBFS = -60;
+    private static final double LEAST_CONTRAST_DB = 20;
+
+    /** Its entry. */
+    Take take() {
+        return inspection.take();
+    }
+
+    /** What its first pass shows of the microphone's channel. */
+    TakeIndicators seen() {
+        return inspection.indicators();
+    }
+
+    /** Highest sample, dBFS. */
+    double peakDbfs() {
+        return 20 * Math.log10(seen().peak());
+    }
+
     /**
-     * A take of the session.
+     * What all checks find; a further one joins them here.
      *
-     * @param take its entry
-     * @param levels its levels
-     * @param stamp what its file looked like when they were read
+     * @param name name that the take is to be known by instead of that of its file of the moment, or null for none
+     * @throws IOException if its file cannot be read
      */
-    record KeptTake(Take take, TakeLevels levels, FileStamp stamp) {}
+    List<Finding> findings(@Nullable String name) throws IOException {
+        List<Finding> out = new ArrayList<>(TakeFindings.of(List.of(inspection), session.microphone()));
+        contrast(out);
+        out.addAll(SegmentContinuity.of(this));
+        return out.stream().map(f -> new Finding(f.code(), name, f.message())).toList();
+    }
+
+    /** Whether it can be used with such findings. */
+    boolean usable(List<Finding> findings) {
+        return peakDbfs() > FAINTEST_DBFS
+                && findings.stream().noneMatch(f -> f.code().spoilsTake());
+    }
+
+    /** Whether the sound stands out, and ends before the take does. */
+    private void contrast(List<Finding> out) {
+        String file = take().file();
+        double contrast = 20 * Math.log10(seen().rms()) - seen().leadInDbfs();
+        if (contrast < LEAST_CONTRAST_DB) {
+            out.add(Wording.FAINT.of(file, contrast));
+        }
+        if (seen().onsetFrame().isPresent() && seen().endFrame().isEmpty()) {
+            out.add(Wording.CUT_OFF.of(file));
+        }
+    }
 }

@@ -7,6 +7,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
+import java.util.Locale;
 import java.util.concurrent.CancellationException;
 import ohmprint.app.BadInputException;
 import ohmprint.audiodevice.JavaSound;
@@ -22,19 +23,19 @@ import org.jspecify.annotations.Nullable;
  * One thread drives it; {@link #cancel} and the questions may come from others.
  */
 public final class Recording {
-    private final RecordListener listener;
+    private final Listener listener;
     private final Setup setup;
     private final SessionFolder files;
     private final ExpectedImpedance expectation;
     private final TakeCapture capture;
     private final AcceptedTakes kept;
-    private final Steps steps;
+    private volatile Step step;
     private @Nullable Pending pending;
 
     /** A take that waits for a verdict: its number, its entry under its final name, its levels. */
     private record Pending(int number, Take take, TakeLevels levels) {}
 
-    private Recording(SessionStart opening, SoundSystem sound, RecordListener listener)
+    private Recording(SessionStart opening, SoundSystem sound, Listener listener)
             throws IOException, BadInputException {
         Session session = opening.session();
         this.listener = listener;
@@ -46,7 +47,7 @@ public final class Recording {
         opening.notes().forEach(listener::noted);
         files.tidy(session).forEach(listener::noted);
         this.kept = AcceptedTakes.of(session);
-        this.steps = new Steps(setup.remaining(session).isEmpty() ? Step.DONE : Step.CAUTIONS, listener);
+        this.step = setup.remaining(session).isEmpty() ? Step.DONE : Step.CAUTIONS;
     }
 
     /**
@@ -59,7 +60,7 @@ public final class Recording {
      *     it; the cause then is a {@link SoundException}
      * @throws IOException if a file cannot be read or written
      */
-    public static Recording open(RecordRequest request, SoundSystem sound, RecordListener listener)
+    public static Recording open(RecordRequest request, SoundSystem sound, Listener listener)
             throws BadInputException, IOException {
         try {
             return new Recording(SessionStart.of(request, sound), sound, listener);
@@ -69,7 +70,7 @@ public final class Recording {
     }
 
     /** The same with the devices of this computer. */
-    public static Recording open(RecordRequest request, RecordListener listener) throws BadInputException, IOException {
+    public static Recording open(RecordRequest request, Listener listener) throws BadInputException, IOException {
         return open(request, new JavaSound(), listener);
     }
 
@@ -79,7 +80,7 @@ public final class Recording {
 
     /** Where it stands. */
     public Step step() {
-        return steps.at();
+        return step;
     }
 
     /** The session with the takes kept so far. */
@@ -133,7 +134,7 @@ public final class Recording {
 
     /** The cautions were read. */
     public void cautionsRead() {
-        steps.move(Step.CAUTIONS, session().takes().isEmpty() ? Step.LEVEL : Step.FIT);
+        move(Step.CAUTIONS, session().takes().isEmpty() ? Step.LEVEL : Step.FIT);
     }
 
     /**
@@ -142,21 +143,21 @@ public final class Recording {
      * @throws CancellationException if {@link #cancel} ended it
      */
     public LevelReport checkLevel() throws IOException, BadInputException {
-        steps.move(Step.LEVEL, Step.SOUNDING);
+        move(Step.LEVEL, Step.SOUNDING);
         try {
             Take trial = setup.take(SessionFolder.TRIAL, setup.highest(), now());
-            return LevelTrial.of(capture.record(trial, kept), setup.loads(), expectation.source());
+            return LevelReport.of(capture.record(trial, kept), setup.loads(), expectation.source());
         } catch (SoundException e) {
             throw trouble(e);
         } finally {
             Files.deleteIfExists(folder().resolve(SessionFolder.TRIAL));
-            steps.move(Step.SOUNDING, Step.LEVEL);
+            move(Step.SOUNDING, Step.LEVEL);
         }
     }
 
     /** The level is set and stays. */
     public void levelAccepted() {
-        steps.move(Step.LEVEL, Step.FIT);
+        move(Step.LEVEL, Step.FIT);
     }
 
     /**
@@ -169,12 +170,12 @@ public final class Recording {
     public TakeReport recordTake() throws IOException, BadInputException {
         Load load = remaining().get(0);
         int number = files.nextNumber(session());
-        steps.move(Step.FIT, Step.SOUNDING);
+        move(Step.FIT, Step.SOUNDING);
         boolean whole = false;
         try {
             Take take = setup.take(SessionFolder.unfinished(number), load, now());
             RecordedTake recorded = capture.record(take, kept);
-            TakeReport report = TakeAssessment.of(
+            TakeReport report = TakeReport.of(
                     recorded,
                     setup.loads().size() - remaining().size() + 1,
                     SessionFolder.name(number),
@@ -188,7 +189,7 @@ public final class Recording {
             if (!whole) {
                 files.breakOff(number).ifPresent(listener::noted);
             }
-            steps.move(Step.SOUNDING, whole ? Step.JUDGE : Step.FIT);
+            move(Step.SOUNDING, whole ? Step.JUDGE : Step.FIT);
         }
     }
 
@@ -198,14 +199,14 @@ public final class Recording {
         files.keep(take.number());
         kept.add(take.take(), take.levels());
         pending = null;
-        steps.move(Step.JUDGE, remaining().isEmpty() ? Step.DONE : Step.FIT);
+        move(Step.JUDGE, remaining().isEmpty() ? Step.DONE : Step.FIT);
     }
 
     /** Puts the take aside; its load comes again. Returns the name under which it lies there. */
     public String repeat() throws IOException {
         String aside = files.putAside(waiting().number(), PutAside.REPEATED);
         pending = null;
-        steps.move(Step.JUDGE, Step.FIT);
+        move(Step.JUDGE, Step.FIT);
         return aside;
     }
 
@@ -217,14 +218,14 @@ public final class Recording {
      * @throws IOException if a take cannot be read or the manifest cannot be written; nothing has changed then
      */
     public void revise(Session other) throws IOException {
-        if (step() == Step.SOUNDING) {
+        if (step == Step.SOUNDING) {
             throw new IllegalStateException("the session cannot be changed while sound runs");
         }
         kept.replace(other);
-        if (step() == Step.FIT && remaining().isEmpty()) {
-            steps.move(Step.FIT, Step.DONE);
-        } else if (step() == Step.DONE && !remaining().isEmpty()) {
-            steps.move(Step.DONE, Step.FIT);
+        if (step == Step.FIT && remaining().isEmpty()) {
+            move(Step.FIT, Step.DONE);
+        } else if (step == Step.DONE && !remaining().isEmpty()) {
+            move(Step.DONE, Step.FIT);
         }
     }
 
@@ -233,14 +234,67 @@ public final class Recording {
         capture.cancel();
     }
 
+    /**
+     * Goes from one step to another and tells the listener; what is not its turn is refused.
+     *
+     * @throws IllegalStateException if it does not stand at the first
+     */
+    private void move(Step from, Step to) {
+        synchronized (this) {
+            if (step != from) {
+                throw new IllegalStateException("the step is " + step.name().toLowerCase(Locale.ROOT) + ", not "
+                        + from.name().toLowerCase(Locale.ROOT));
+            }
+            step = to;
+        }
+        listener.stepped(to);
+    }
+
     private Pending waiting() {
-        if (step() != Step.JUDGE || pending == null) {
-            throw new IllegalStateException("no take waits for a verdict; the step is " + step());
+        if (step != Step.JUDGE || pending == null) {
+            throw new IllegalStateException("no take waits for a verdict; the step is " + step);
         }
         return pending;
     }
 
     private static OffsetDateTime now() {
         return OffsetDateTime.now(ZoneId.systemDefault()).truncatedTo(ChronoUnit.SECONDS);
+    }
+
+    /** Where a recording stands. */
+    public enum Step {
+        /** The cautions are to be read. */
+        CAUTIONS,
+        /** The highest load is to be fitted and the level to be set. */
+        LEVEL,
+        /** The load of the next take is to be fitted. */
+        FIT,
+        /** Sound is running. */
+        SOUNDING,
+        /** A take is recorded and checked: keep or repeat it. */
+        JUDGE,
+        /** All takes are kept. */
+        DONE
+    }
+
+    /** Hears what happens while a session is recorded; called on the thread that records. */
+    public interface Listener {
+        /** Hears nothing. */
+        Listener SILENT = new Listener() {};
+
+        /** The machine has come to another step. */
+        default void stepped(Step step) {}
+
+        /**
+         * The microphone's level, ten times a second.
+         *
+         * @param peakDbfs highest sample since the last reading, dBFS
+         * @param rmsDbfs mean square since then, dBFS
+         * @param share share of the take that is recorded, 0 to 1
+         */
+        default void heard(double peakDbfs, double rmsDbfs, double share) {}
+
+        /** Something worth a word, such as an unfinished take that was found. */
+        default void noted(String message) {}
     }
 }

@@ -31,11 +31,11 @@ final class TakeCapture {
     private final SoundSystem sound;
     private final Setup setup;
     private final PlayedSound played;
-    private final RecordListener listener;
+    private final Recording.Listener listener;
     private volatile boolean cancelled;
     private volatile boolean running;
 
-    TakeCapture(SoundSystem sound, Setup setup, PlayedSound played, RecordListener listener) {
+    TakeCapture(SoundSystem sound, Setup setup, PlayedSound played, Recording.Listener listener) {
         this.sound = sound;
         this.setup = setup;
         this.played = played;
@@ -64,8 +64,7 @@ final class TakeCapture {
         Session session = kept.session();
         RunReport run = run(session.folder().resolve(take.file()));
         TakeInspection inspection = TakeInspection.of(session, take);
-        return new RecordedTake(
-                session, take, inspection, run, played.samples(), setup.rate(), TakeLevels.of(inspection), kept.list());
+        return new RecordedTake(session, inspection, run, played.samples(), TakeLevels.of(inspection), kept.list());
     }
 
     private RunReport run(Path file) throws SoundException, IOException, BadInputException {

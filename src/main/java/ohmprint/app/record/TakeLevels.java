@@ -1,6 +1,7 @@
 package ohmprint.app.record;
 
 import java.io.IOException;
+import java.util.Arrays;
 import ohmprint.app.measure.TakeInspection;
 import ohmprint.dsp.RealFourier;
 import ohmprint.dsp.SampleSource;
@@ -17,47 +18,33 @@ import ohmprint.impedance.FrequencyBands;
  * @param noise expected noise energy of each band; NaN when no silence told the noise
  * @param seconds length of the sounding part
  */
-record TakeLevels(FrequencyBands bands, double[] signal, double[] noise, double seconds) {
-    /** Lowest midband looked at, hertz. */
-    static final double FROM_HZ = 20;
-
-    /** Highest midband looked at, hertz. */
-    static final double TO_HZ = 20_000;
-
+public record TakeLevels(FrequencyBands bands, double[] signal, double[] noise, double seconds) {
+    private static final double FROM_HZ = 20;
+    private static final double TO_HZ = 20_000;
     private static final int FRACTION = 12;
     private static final double HIGHEST_SHARE = 0.45;
     private static final int MOST_FRAMES = 1 << 23;
 
-    /** The levels of the whole range, over those of the reference channel where there is one. */
+    /** The levels of the microphone's channel, over those of the reference channel where there is one. */
     static TakeLevels of(TakeInspection take) throws IOException {
-        TakeLevels own = of(take, FROM_HZ, TO_HZ);
-        return take.reference() == null ? own : own.over(ofReference(take, FROM_HZ, TO_HZ));
+        TakeLevels own = ofMicrophone(take);
+        return take.reference() == null
+                ? own
+                : own.over(of(take, take.recording().throughReference(), false));
     }
 
-    /**
-     * The levels of the microphone's channel.
-     *
-     * @param fromHz lowest midband in hertz
-     * @param toHz highest midband in hertz; lowered to what the sample rate holds
-     */
-    static TakeLevels of(TakeInspection take, double fromHz, double toHz) throws IOException {
-        return of(take, take.recording(), take.floor() != null, fromHz, toHz);
+    private static TakeLevels ofMicrophone(TakeInspection take) throws IOException {
+        return of(take, take.recording(), take.floor() != null);
     }
 
-    /** The levels of the reference channel; their noise is not known. */
-    static TakeLevels ofReference(TakeInspection take, double fromHz, double toHz) throws IOException {
-        return of(take, take.recording().throughReference(), false, fromHz, toHz);
-    }
-
-    private static TakeLevels of(
-            TakeInspection take, TakeRecording recording, boolean known, double fromHz, double toHz)
-            throws IOException {
+    /** The levels of a channel; {@code known} tells whether silence told its noise. */
+    private static TakeLevels of(TakeInspection take, TakeRecording recording, boolean known) throws IOException {
         double rate = take.indicators().sampleRate();
-        FrequencyBands bands = FrequencyBands.within(FRACTION, fromHz, Math.min(toHz, HIGHEST_SHARE * rate));
+        FrequencyBands bands = FrequencyBands.within(FRACTION, FROM_HZ, Math.min(TO_HZ, HIGHEST_SHARE * rate));
         double[] x = sounding(recording);
         int frames = x.length;
         int n = RealFourier.lengthFor(frames);
-        double[] spectrum = java.util.Arrays.copyOf(x, n);
+        double[] spectrum = Arrays.copyOf(x, n);
         RealFourier.ofLength(n).forward(spectrum);
         double[] signal = new double[bands.size()];
         double[] noise = new double[bands.size()];
@@ -105,5 +92,36 @@ record TakeLevels(FrequencyBands bands, double[] signal, double[] noise, double 
     /** True when band {@code b} stands out of the noise far enough for its level to mean something. */
     boolean holds(int b, double leastRatio) {
         return signal[b] > 0 && !(ratio(b) < leastRatio);
+    }
+
+    /**
+     * Levels of the sounding part of a take in twelfth octaves. With X the transform of n frames in N points, a band of bins
+     * has the mean square {@code 2·Σ|X_i|²/(N·n)} (Parseval).
+     *
+     * @param frequencyHz midbands in hertz
+     * @param signalDbfs mean square of the sound less the noise, dBFS; NaN where nothing is left
+     * @param noiseDbfs mean square of the noise before the sound, dBFS; NaN where no silence tells it
+     */
+    public record Spectrum(double[] frequencyHz, double[] signalDbfs, double[] noiseDbfs) {
+        /**
+         * The levels of the microphone's channel.
+         *
+         * @throws IOException if its file cannot be read
+         */
+        public static Spectrum of(TakeInspection take) throws IOException {
+            TakeLevels levels = ofMicrophone(take);
+            int frames = (int) Math.round(levels.seconds() * take.indicators().sampleRate());
+            double perEnergy = 2.0 / ((double) RealFourier.lengthFor(frames) * frames);
+            return new Spectrum(
+                    levels.bands().midbands(),
+                    decibels(levels.signal(), perEnergy),
+                    decibels(levels.noise(), perEnergy));
+        }
+
+        private static double[] decibels(double[] energy, double perEnergy) {
+            return Arrays.stream(energy)
+                    .map(e -> e > 0 ? 10 * Math.log10(e * perEnergy) : Double.NaN)
+                    .toArray();
+        }
     }
 }

@@ -1,5 +1,7 @@
 package ohmprint.app.record;
 
+import java.io.IOException;
+import java.util.ArrayList;
 import java.util.List;
 import ohmprint.impedance.Finding;
 import org.jspecify.annotations.Nullable;
@@ -30,5 +32,36 @@ public record TakeReport(
     /** Copies the list. */
     public TakeReport {
         findings = List.copyOf(findings);
+    }
+
+    /**
+     * What the checks and the level against the kept takes say about a take.
+     *
+     * @param number its number in the plan, from 1
+     * @param name name it gets when it is kept
+     * @param expectedOhm the expected impedance in ohms, or null when nothing is known
+     * @throws IOException if the take cannot be read
+     */
+    static TakeReport of(RecordedTake recorded, int number, String name, @Nullable Double expectedOhm)
+            throws IOException {
+        List<Finding> findings = new ArrayList<>(recorded.findings(name));
+        boolean usable = recorded.usable(findings);
+        LoadPlausibility loads = LoadPlausibility.of(recorded, expectedOhm);
+        Finding mismatch = loads == null ? null : loads.finding();
+        if (mismatch != null) {
+            boolean ofThis = recorded.take().file().equals(mismatch.take());
+            findings.add(ofThis ? new Finding(mismatch.code(), name, mismatch.message()) : mismatch);
+            usable &= !(ofThis && mismatch.code().spoilsTake());
+        }
+        return new TakeReport(
+                number,
+                name,
+                recorded.take().load().ohm(),
+                usable,
+                recorded.peakDbfs(),
+                recorded.seen().leadInDbfs(),
+                loads == null ? null : loads.db(),
+                loads == null ? null : loads.comparedTo(),
+                findings);
     }
 }

@@ -9,7 +9,7 @@
  * </pre>
  *
  * <p>With takes already in the session the gain must not be touched any more, so LEVEL is passed over. {@code cancel} ends a
- * sound from another thread. A {@link ohmprint.app.record.RecordListener} hears levels, progress and notes.
+ * sound from another thread. A {@link ohmprint.app.record.Recording.Listener} hears levels, progress and notes.
  *
  * <p>Files of a session folder while it is recorded:
  *
@@ -28,7 +28,7 @@
  * <p>In use:
  *
  * <pre>{@code
- * Recording recording = Recording.open(RecordRequest.of(folder), RecordListener.SILENT);
+ * Recording recording = Recording.open(RecordRequest.of(folder), Recording.Listener.SILENT);
  * recording.cautionsRead();
  * recording.checkLevel();
  * recording.levelAccepted();

@@ -10,10 +10,9 @@ import java.util.function.Supplier;
 import ohmprint.app.BadInputException;
 import ohmprint.app.record.Cautions;
 import ohmprint.app.record.LevelReport;
-import ohmprint.app.record.RecordListener;
 import ohmprint.app.record.RecordRequest;
 import ohmprint.app.record.Recording;
-import ohmprint.app.record.Step;
+import ohmprint.app.record.Recording.Step;
 import ohmprint.app.record.TakeReport;
 import ohmprint.audiodevice.SoundSystem;
 import ohmprint.session.Assumed;
@@ -25,7 +24,7 @@ import org.jspecify.annotations.Nullable;
  * once and hears the rest as events. While it works, everything but {@code cancel} is refused, so that two windows cannot
  * start two takes.
  */
-public final class Recorder implements RecordListener {
+public final class Recorder implements Recording.Listener {
     private static final int BEGINS_WITHIN_MS = 1500;
 
     private final String name;

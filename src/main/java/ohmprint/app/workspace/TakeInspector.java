@@ -8,7 +8,7 @@ import java.util.function.Supplier;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.TakeFindings;
 import ohmprint.app.measure.TakeInspection;
-import ohmprint.app.record.TakeSpectrum;
+import ohmprint.app.record.TakeLevels;
 import ohmprint.audiofile.AudioFormatException;
 import ohmprint.circuit.InputImpedance;
 import ohmprint.circuit.Load;
@@ -68,10 +68,10 @@ public final class TakeInspector {
         Take take = file.equals(name) ? named(session, name) : null;
         places.existing(folder, file);
         TakeInspection seen;
-        TakeSpectrum spectrum;
+        TakeLevels.Spectrum spectrum;
         try {
             seen = TakeInspection.of(session, take == null ? new Take(file, Load.open()) : take);
-            spectrum = TakeSpectrum.of(seen);
+            spectrum = TakeLevels.Spectrum.of(seen);
         } catch (AudioFormatException e) {
             throw new BadInputException(name + " cannot be read as audio; export it again as WAV", e);
         }
@@ -114,5 +114,5 @@ public final class TakeInspector {
             double peakDbfs,
             double noiseDbfs,
             List<Finding> findings,
-            TakeSpectrum spectrum) {}
+            TakeLevels.Spectrum spectrum) {}
 }

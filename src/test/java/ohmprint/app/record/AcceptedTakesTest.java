@@ -29,7 +29,7 @@ class AcceptedTakesTest {
         }
         Session session = new SessionReader(TakeFiles.probe()).read(dir);
         AcceptedTakes kept = AcceptedTakes.of(session);
-        List<RecordedTake.KeptTake> before = kept.list();
+        List<AcceptedTakes.KeptTake> before = kept.list();
 
         Files.copy(FIXTURE.resolve("take-2.wav"), dir.resolve("take-1.wav"), StandardCopyOption.REPLACE_EXISTING);
         kept.replace(session);

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
+import ohmprint.app.record.Recording.Step;
 import ohmprint.impedance.Finding;
 import ohmprint.impedance.FindingCode;
 import ohmprint.impedance.Microphone;
@@ -28,7 +29,7 @@ abstract class BenchInNumbers {
     final List<Step> steps = new ArrayList<>();
     int readings;
 
-    final RecordListener listener = new RecordListener() {
+    final Recording.Listener listener = new Recording.Listener() {
         @Override
         public void noted(String message) {
             notes.add(message);

@@ -152,7 +152,7 @@ class LostSoundTest extends BenchInNumbers {
         for (int i = 0; i < take.length; i++) {
             take[i] = 1e-3 * random.nextGaussian() + (i >= 24_000 && i < 24_000 + sound.length ? sound[i - 24_000] : 0);
         }
-        Gap.Search search = Gap.search(sound, take, 48_000, 0);
+        SegmentContinuity.Gap.Search search = SegmentContinuity.Gap.search(sound, take, 48_000, 0);
         assertThat(search.delayFrames()).isEqualTo(24_000L);
         assertThat(search.gap()).isNull();
     }

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import ohmprint.app.BadInputException;
+import ohmprint.app.record.Recording.Step;
 import ohmprint.audiodevice.SoundException;
 import ohmprint.audiofile.WavReader;
 import org.junit.jupiter.api.Tag;

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Files;
 import ohmprint.app.BadInputException;
+import ohmprint.app.record.Recording.Step;
 import org.junit.jupiter.api.Test;
 
 /** A session that is opened again: where it goes on, what can be added, what is settled. */
