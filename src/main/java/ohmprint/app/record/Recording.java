@@ -26,7 +26,7 @@ public final class Recording {
     private final Listener listener;
     private final Setup setup;
     private final SessionFolder files;
-    private final ExpectedImpedance expectation;
+    private final SessionStart.ExpectedImpedance expectation;
     private final TakeCapture capture;
     private final AcceptedTakes kept;
     private volatile Step step;
@@ -42,7 +42,7 @@ public final class Recording {
         this.setup = opening.setup();
         this.files = new SessionFolder(session.folder());
         PlayedSound played = PlayedSound.read(session.stimulusPath().orElseThrow(), setup.rate());
-        this.expectation = ExpectedImpedance.of(session.microphone(), setup.expectedOhm());
+        this.expectation = SessionStart.ExpectedImpedance.of(session.microphone(), setup.expectedOhm());
         this.capture = new TakeCapture(sound, setup, played, listener);
         opening.notes().forEach(listener::noted);
         files.tidy(session).forEach(listener::noted);
@@ -204,7 +204,7 @@ public final class Recording {
 
     /** Puts the take aside; its load comes again. Returns the name under which it lies there. */
     public String repeat() throws IOException {
-        String aside = files.putAside(waiting().number(), PutAside.REPEATED);
+        String aside = files.repeat(waiting().number());
         pending = null;
         move(Step.JUDGE, Step.FIT);
         return aside;

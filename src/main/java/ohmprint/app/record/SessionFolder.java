@@ -21,12 +21,17 @@ import ohmprint.files.Leftovers;
 import ohmprint.session.Session;
 
 /** Files of takes in a session's folder: their names, and what becomes of those that were broken off. */
-final class SessionFolder {
-    /** The file of a level check; it is no take and does not stay. */
-    static final String TRIAL = "level-check.unfinished.wav";
+public final class SessionFolder {
+    private static final String UNFINISHED = ".unfinished.wav";
 
-    private static final Pattern UNFINISHED = Pattern.compile("take-(\\d+)\\.unfinished\\.wav");
+    /** The file of a level check; it is no take and does not stay. */
+    static final String TRIAL = "level-check" + UNFINISHED;
+
+    private static final String REPEATED = "repeated";
+    private static final String UNUSABLE = "unusable";
     private static final Pattern TAKE = Pattern.compile("take-(\\d+)\\.wav");
+    private static final Pattern UNFINISHED_TAKE = Pattern.compile("take-(\\d+)" + Pattern.quote(UNFINISHED));
+    private static final Pattern ASIDE = Pattern.compile("take-\\d+\\.(" + REPEATED + "|" + UNUSABLE + ")-\\d+\\.wav");
     private static final int CHUNK = 1 << 14;
 
     private final Path folder;
@@ -54,22 +59,41 @@ final class SessionFolder {
     }
 
     static String unfinished(int number) {
-        return "take-" + number + ".unfinished.wav";
+        return unfinished(name(number));
+    }
+
+    /** Name that a take has until it is kept under its own. */
+    public static String unfinished(String name) {
+        return name.replaceFirst("\\.wav$", UNFINISHED);
+    }
+
+    /** Whether a recording of this name is still being made, waits for a verdict, or was broken off. */
+    public static boolean isUnfinished(String name) {
+        return name.endsWith(UNFINISHED);
+    }
+
+    /** Whether a file of this name was put aside. */
+    public static boolean isPutAside(String name) {
+        return ASIDE.matcher(name).matches();
     }
 
     /** Puts aside what there is of a take that was broken off; returns a word about it when there is anything. */
     Optional<String> breakOff(int number) throws IOException {
         return Files.exists(folder.resolve(unfinished(number)))
-                ? Optional.of(
-                        "what was recorded of it is kept as " + putAside(number, PutAside.UNUSABLE) + " and not used")
+                ? Optional.of("what was recorded of it is kept as " + putAside(number, UNUSABLE) + " and not used")
                 : Optional.empty();
     }
 
+    /** Puts a take aside that is to be recorded again; returns the name that it gets. */
+    String repeat(int number) throws IOException {
+        return putAside(number, REPEATED);
+    }
+
     /** Puts a file aside under the first free name {@code take-N.WORD-M.wav}; returns that name. */
-    String putAside(int number, PutAside why) throws IOException {
+    private String putAside(int number, String word) throws IOException {
         Path file = folder.resolve(unfinished(number));
         for (int m = 1; ; m++) {
-            String name = "take-" + number + "." + why.word() + "-" + m + ".wav";
+            String name = "take-" + number + "." + word + "-" + m + ".wav";
             try {
                 AtomicFile.place(file, folder.resolve(name));
                 return name;
@@ -102,11 +126,11 @@ final class SessionFolder {
             names = files.map(f -> String.valueOf(f.getFileName())).sorted().toList();
         }
         for (String name : names) {
-            Matcher unfinished = UNFINISHED.matcher(name);
+            Matcher unfinished = UNFINISHED_TAKE.matcher(name);
             if (unfinished.matches()) {
                 double seconds = seconds(folder.resolve(name));
                 repair(folder.resolve(name));
-                String aside = putAside(Integer.parseInt(unfinished.group(1)), PutAside.UNUSABLE);
+                String aside = putAside(Integer.parseInt(unfinished.group(1)), UNUSABLE);
                 notes.add(String.format(
                         Locale.ROOT,
                         "an unfinished take of %.1f s was found; it is kept as %s and not used",

@@ -14,7 +14,7 @@ import java.util.concurrent.locks.Lock;
 import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.TakeFiles;
-import ohmprint.app.record.PutAside;
+import ohmprint.app.record.SessionFolder;
 import ohmprint.audiofile.WavReader;
 import ohmprint.session.AudioProbe.AudioShape;
 import ohmprint.session.Session;
@@ -140,10 +140,10 @@ public final class FolderFiles {
     }
 
     private static AudioFile of(Path file, String name) {
-        if (isUnfinished(name)) {
+        if (SessionFolder.isUnfinished(name)) {
             return unfinished(file, name);
         }
-        boolean rejected = PutAside.names(name);
+        boolean rejected = SessionFolder.isPutAside(name);
         try {
             AudioShape shape = TakeFiles.probe().shape(file);
             return new AudioFile(
@@ -161,10 +161,5 @@ public final class FolderFiles {
         } catch (IOException e) {
             return new AudioFile(name, Double.NaN, Double.NaN, 0, true, false);
         }
-    }
-
-    /** Whether a recording is still being made, waits for a verdict, or was broken off. */
-    static boolean isUnfinished(String name) {
-        return name.endsWith(".unfinished.wav");
     }
 }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.concurrent.locks.Lock;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.TakeFiles;
+import ohmprint.app.record.SessionFolder;
 import ohmprint.impedance.Microphone;
 import ohmprint.session.Session;
 import ohmprint.session.SessionWriter;
@@ -107,7 +108,7 @@ public final class ManifestEditor {
 
     /** Refuses what a session could not be read with. */
     private void check(Take take) throws BadInputException, IOException {
-        if (FolderFiles.isUnfinished(take.file())) {
+        if (SessionFolder.isUnfinished(take.file())) {
             throw new ConflictException(take.file() + " is being recorded or was broken off; open the recorder, which"
                     + " gives it its name");
         }

@@ -8,9 +8,9 @@ import java.nio.file.Path;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.Demo;
-import ohmprint.app.record.PlannedLoads;
-import ohmprint.app.record.RecordRequest;
+import ohmprint.app.record.Setup;
 import ohmprint.circuit.InputImpedance;
+import ohmprint.circuit.Load;
 import ohmprint.files.Leftovers;
 import ohmprint.impedance.Microphone;
 import ohmprint.session.Session;
@@ -39,10 +39,8 @@ public final class SessionCreator {
         if (microphone != null && label.isEmpty()) {
             throw new BadInputException("the microphone has no label; give what the bench calls it");
         }
-        RecordRequest.Loads loads = form.loads() == null ? null : form.loads().loads();
-        if (loads != null) {
-            PlannedLoads.check(loads);
-        }
+        List<Load> loads =
+                form.loads() == null ? null : Setup.loads(form.loads().loads());
         String name = form.name() == null ? free(PathGuard.folderName(label)) : form.name();
         Path target = places.session(name);
         if (Files.exists(target, LinkOption.NOFOLLOW_LINKS)) {
@@ -55,7 +53,7 @@ public final class SessionCreator {
                 SessionWriter.write(input == null ? bare : input.into(bare, places));
             }
             if (loads != null) {
-                PlannedLoads.write(folder, loads);
+                Setup.plan(folder, loads);
             }
         });
     }

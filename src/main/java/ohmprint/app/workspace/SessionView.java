@@ -8,7 +8,8 @@ import java.util.List;
 import java.util.Set;
 import ohmprint.app.BadInputException;
 import ohmprint.app.NamedCurve;
-import ohmprint.app.record.PlannedLoads;
+import ohmprint.app.record.Setup;
+import ohmprint.circuit.Load;
 import ohmprint.impedance.Microphone;
 import ohmprint.session.Session;
 import org.jspecify.annotations.Nullable;
@@ -92,7 +93,12 @@ public record SessionView(
 
     private static List<ResistanceValue> planned(Path folder) throws IOException {
         try {
-            return PlannedLoads.read(folder).stream().map(ResistanceValue::new).toList();
+            List<Load> loads = Setup.planned(folder);
+            return loads == null
+                    ? List.of()
+                    : loads.stream()
+                            .map(load -> new ResistanceValue(load.ohm()))
+                            .toList();
         } catch (BadInputException e) {
             return List.of();
         }

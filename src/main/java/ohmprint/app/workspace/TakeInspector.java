@@ -8,6 +8,7 @@ import java.util.function.Supplier;
 import ohmprint.app.BadInputException;
 import ohmprint.app.measure.TakeFindings;
 import ohmprint.app.measure.TakeInspection;
+import ohmprint.app.record.SessionFolder;
 import ohmprint.app.record.TakeLevels;
 import ohmprint.audiofile.AudioFormatException;
 import ohmprint.circuit.InputImpedance;
@@ -59,7 +60,7 @@ public final class TakeInspector {
 
     /** Name under which the recording lies now: a take that waits for a verdict has got no final one. */
     private String lies(String name, @Nullable String waiting) {
-        String unfinished = name.replaceFirst("\\.wav$", ".unfinished.wav");
+        String unfinished = SessionFolder.unfinished(name);
         return name.equals(waiting) && Files.exists(folder.resolve(unfinished)) ? unfinished : name;
     }
 
