@@ -43,7 +43,8 @@ final class DemoCommand extends Command {
     int run(Options given, Console console) throws BadInputException, UsageException, IOException {
         Path asked = given.find(OUT);
         Path folder = asked == null ? free(console.around().folder()) : asked;
-        return MeasureReport.print(console.withProgress(progress -> useCase.run(folder, progress)), given, console);
+        return MeasureCommand.Report.print(
+                console.withProgress(progress -> useCase.run(folder, progress)), given, console);
     }
 
     private static Path free(Path here) {

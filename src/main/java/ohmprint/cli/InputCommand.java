@@ -24,12 +24,12 @@ final class InputCommand extends Command {
         super(
                 NAME,
                 HEADER,
-                MeasureOptions.usage(
+                MeasureCommand.usage(
                         "Measures the input that recordings are made through, with the equations of measure: one"
                                 + " generator, the same sound in all takes, a known resistor between generator and input"
                                 + " in each. The manifest has preamplifier, generator and takes with series_ohm. The"
                                 + " curve.csv that is written serves as input: {curve: curve.csv} of any session.",
-                        Usage.example("input bench-preamp-2 --to 18000") + MeasureOptions.EXIT_CODES + """
+                        Usage.example("input bench-preamp-2 --to 18000") + MeasureCommand.EXIT_CODES + """
 
                                 Before you connect anything:
                                   Phantom power off and discharged: it would drive current through the resistors into
@@ -39,18 +39,18 @@ final class InputCommand extends Command {
 
     @Override
     int run(Options given, Console console) throws BadInputException, UsageException, IOException {
-        MeasureRequest request = MeasureOptions.request(given);
+        MeasureRequest request = MeasureCommand.request(given);
         InputOutcome outcome = console.withProgress(progress -> MeasureInput.run(request, progress));
         console.tell(outcome.measured().measurement().findings());
         if (given.has(Parameter.JSON)) {
-            MeasureReport.json(outcome.measured())
+            MeasureCommand.Report.json(outcome.measured())
                     .put("parallel", json(outcome.parallel()))
                     .print(console.out());
         } else {
-            MeasureReport.summary(outcome.measured(), console);
+            MeasureCommand.Report.summary(outcome.measured(), console);
             print(outcome, console);
         }
-        return MeasureReport.code(outcome.measured());
+        return MeasureCommand.Report.code(outcome.measured());
     }
 
     /** The resistance and capacitance that describe the input, and how to use the result. */

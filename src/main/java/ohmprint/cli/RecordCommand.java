@@ -12,6 +12,7 @@ import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.record.RecordRequest;
 import ohmprint.app.record.Recording;
+import ohmprint.cli.RecordDialogue.Prompt;
 import ohmprint.cli.ValueFormat.Range;
 import ohmprint.impedance.Microphone;
 import ohmprint.impedance.Permitted;
@@ -212,9 +213,9 @@ final class RecordCommand extends Command {
 
     @Override
     int run(Options given, Console console) throws BadInputException, UsageException, IOException {
-        Answers asked = new Answers(answers.get(), console.err());
+        Prompt asked = new Prompt(answers.get(), console.err());
         RecordRequest request = request(given, asked);
-        RecordEvents events = new RecordEvents(console, given.has(JSON));
+        RecordDialogue.EventPrinter events = new RecordDialogue.EventPrinter(console, given.has(JSON));
         Thread farewell = new Thread(() -> {
             console.err().println();
             console.note(
@@ -226,14 +227,14 @@ final class RecordCommand extends Command {
             return given.has(YES)
                     ? dialogue.unattended(given.or(WAIT, Double.NaN), !given.has(NO_LEVEL_CHECK))
                     : dialogue.guided();
-        } catch (Answers.EndedException e) {
+        } catch (Prompt.EndedException e) {
             throw new BadInputException(e.getMessage() + "; go on with: ohmprint record " + request.folder(), e);
         } finally {
             Runtime.getRuntime().removeShutdownHook(farewell);
         }
     }
 
-    private static RecordRequest request(Options given, Answers answers) throws UsageException, IOException {
+    private static RecordRequest request(Options given, Prompt prompt) throws UsageException, IOException {
         for (Parameter<?> only : List.of(WAIT, NO_LEVEL_CHECK)) {
             if (given.has(only) && !given.has(YES)) {
                 throw new UsageException(only.name() + " is for unattended recording; give --yes too, or leave it out");
@@ -254,13 +255,13 @@ final class RecordCommand extends Command {
         double inputPf = given.get(INPUT_PF);
         if (!begun && !given.has(YES)) {
             if (microphone == null) {
-                microphone = named(answers.read("Microphone, what the bench calls it:", LABEL.format()));
+                microphone = named(prompt.read("Microphone, what the bench calls it:", LABEL.format()));
             }
             if (input == null) {
-                input = answers.read("Resistance of the recording input in ohms, or unknown:", INPUT.format());
+                input = prompt.read("Resistance of the recording input in ohms, or unknown:", INPUT.format());
             }
             if (loads == null) {
-                loads = answers.read("Loads in ohms in the order of the takes, such as 150,1500,open:", LOADS.format());
+                loads = prompt.read("Loads in ohms in the order of the takes, such as 150,1500,open:", LOADS.format());
             }
         }
         if (!begun) {

@@ -9,7 +9,7 @@ import org.junit.jupiter.api.Test;
 /** The level on a terminal: 2 dB a column, marks at −40 and −20 dBFS, clipping kept in sight. */
 class LevelBarTest {
     private final StringWriter text = new StringWriter();
-    private final RecordEvents.LevelBar bar = new RecordEvents.LevelBar(new PrintWriter(text));
+    private final RecordDialogue.LevelBar bar = new RecordDialogue.LevelBar(new PrintWriter(text));
 
     private String shown(double peakDbfs) {
         text.getBuffer().setLength(0);
