@@ -23,7 +23,7 @@
  *       next run. Nothing recorded is deleted.
  * </ul>
  *
- * <p>{@link ohmprint.app.record.TakeCheck} is where further checks of a take join.
+ * <p>{@code RecordedTake.findings} is where further checks of a take join.
  *
  * <p>In use:
  *
