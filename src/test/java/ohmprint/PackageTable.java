@@ -50,8 +50,9 @@ final class PackageTable {
                 "exchange",
                 "uncertainty",
                 "text");
-        row("cli", "text", "app", "impedance", "library");
-        row("web", "app", "impedance", "library");
+        row("json", "app", "impedance", "library");
+        row("cli", "json", "text", "app", "impedance", "library");
+        row("web", "json", "app", "impedance", "library");
     }
 
     private PackageTable() {}

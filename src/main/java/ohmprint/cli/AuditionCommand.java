@@ -9,6 +9,7 @@ import ohmprint.app.audition.AuditionOutcome;
 import ohmprint.app.audition.AuditionRequest;
 import ohmprint.cli.ValueFormat.Range;
 import ohmprint.impedance.Permitted;
+import ohmprint.json.JsonObject;
 import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -208,8 +209,8 @@ final class AuditionCommand extends Command {
         console.line(name, String.format(Locale.ROOT, format, value));
     }
 
-    private static Json json(AuditionOutcome outcome) {
-        return new Json()
+    private static JsonObject json(AuditionOutcome outcome) {
+        return new JsonObject()
                 .put("microphone", outcome.microphone())
                 .put("from", outcome.from())
                 .put("to", outcome.to())
@@ -218,7 +219,7 @@ final class AuditionCommand extends Command {
                 .list(
                         "changes",
                         outcome.changes(),
-                        change -> new Json()
+                        change -> new JsonObject()
                                 .put("frequency_hz", change.frequencyHz())
                                 .put("change_db", change.changeDb())
                                 .put("change_u95_db", change.u95Db()))

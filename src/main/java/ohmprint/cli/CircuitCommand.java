@@ -9,6 +9,7 @@ import ohmprint.app.circuit.CircuitOutcome;
 import ohmprint.app.circuit.CircuitOutcome.Value;
 import ohmprint.app.circuit.CircuitRequest;
 import ohmprint.app.circuit.FitCircuit;
+import ohmprint.json.JsonObject;
 import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -117,9 +118,9 @@ final class CircuitCommand extends Command {
     }
 
     /** For a program; what is not determined is null. */
-    private static Json json(CircuitOutcome outcome) {
+    private static JsonObject json(CircuitOutcome outcome) {
         boolean follows = outcome.follows();
-        return new Json()
+        return new JsonObject()
                 .put("microphone", outcome.microphone())
                 .put("quantity", outcome.quantity())
                 .put("family", outcome.family())
@@ -130,12 +131,12 @@ final class CircuitCommand extends Command {
                 .list(
                         "values",
                         outcome.values(),
-                        v -> numbers(new Json().put("name", v.name()).put("unit", v.unit()), v, follows))
+                        v -> numbers(new JsonObject().put("name", v.name()).put("unit", v.unit()), v, follows))
                 .put("dc_resistance_ohm", derived(outcome.dcResistance(), follows))
                 .put("top_inductance_henry", derived(outcome.topInductance(), follows))
                 .put(
                         "misfit",
-                        new Json()
+                        new JsonObject()
                                 .put("rms_percent", outcome.misfit().rmsPercent())
                                 .put("worst_percent", outcome.misfit().worstPercent())
                                 .put("worst_hz", outcome.misfit().worstHz())
@@ -143,7 +144,7 @@ final class CircuitCommand extends Command {
                 .list(
                         "others",
                         outcome.rivals(),
-                        rival -> new Json()
+                        rival -> new JsonObject()
                                 .put("family", rival.family())
                                 .put("circuit", rival.circuit())
                                 .put("behind", rival.behind()))
@@ -151,11 +152,11 @@ final class CircuitCommand extends Command {
                 .put("file", outcome.file());
     }
 
-    private static @Nullable Json derived(@Nullable Value value, boolean follows) {
-        return value == null ? null : numbers(new Json(), value, follows);
+    private static @Nullable JsonObject derived(@Nullable Value value, boolean follows) {
+        return value == null ? null : numbers(new JsonObject(), value, follows);
     }
 
-    private static Json numbers(Json json, Value v, boolean follows) {
+    private static JsonObject numbers(JsonObject json, Value v, boolean follows) {
         boolean stated = follows && v.determined();
         return json.put("determined", stated)
                 .put("value", stated ? v.value() : Double.NaN)

@@ -9,6 +9,7 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.DeviceList.Device;
 import ohmprint.app.record.DeviceList.Format;
+import ohmprint.json.RecordingJson;
 
 /** {@code devices}: the sound devices and what they really do. */
 final class DevicesCommand extends Command {
@@ -43,16 +44,7 @@ final class DevicesCommand extends Command {
         Optional<String> name = Optional.ofNullable(given.find(DEVICE));
         DeviceList list = console.withProgress(progress -> useCase.run(name, progress));
         if (given.has(Parameter.JSON)) {
-            new Json()
-                    .list(
-                            "devices",
-                            list.devices(),
-                            device -> new Json()
-                                    .put("name", device.name())
-                                    .put("description", device.description())
-                                    .list("inputs", device.inputs(), DevicesCommand::json)
-                                    .list("outputs", device.outputs(), DevicesCommand::json))
-                    .print(console.out());
+            RecordingJson.devices(list).print(console.out());
         } else {
             for (Device device : list.devices()) {
                 console.line(device.name() + "  (" + device.description() + ")");
@@ -74,17 +66,5 @@ final class DevicesCommand extends Command {
                     f.channels() == 1 ? "channel " : "channels",
                     f.words()));
         }
-    }
-
-    private static Json json(Format f) {
-        double measured = f.measuredRate();
-        return new Json()
-                .put("sample_rate_hz", f.rate())
-                .put("channels", f.channels())
-                .put("bits", f.bits())
-                .put("measured_rate_hz", Double.isFinite(measured) ? (Object) Math.round(measured) : null)
-                .put("own_rate_hz", f.ownRate())
-                .put("verdict", f.verdict())
-                .put("usable", f.usable());
     }
 }

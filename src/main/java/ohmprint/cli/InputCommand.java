@@ -8,9 +8,9 @@ import ohmprint.app.input.InputOutcome;
 import ohmprint.app.input.InputOutcome.ParallelInput;
 import ohmprint.app.input.MeasureInput;
 import ohmprint.app.measure.MeasureRequest;
+import ohmprint.json.MeasurementJson;
 import ohmprint.text.Numbers;
 import ohmprint.text.Rounded;
-import org.jspecify.annotations.Nullable;
 
 /** {@code input}: the input impedance of a preamplifier. */
 final class InputCommand extends Command {
@@ -43,9 +43,7 @@ final class InputCommand extends Command {
         InputOutcome outcome = console.withProgress(progress -> MeasureInput.run(request, progress));
         console.tell(outcome.measured().measurement().findings());
         if (given.has(Parameter.JSON)) {
-            MeasureCommand.Report.json(outcome.measured())
-                    .put("parallel", json(outcome.parallel()))
-                    .print(console.out());
+            MeasurementJson.outcome(outcome).print(console.out());
         } else {
             MeasureCommand.Report.summary(outcome.measured(), console);
             print(outcome, console);
@@ -81,17 +79,5 @@ final class InputCommand extends Command {
         console.line(
                 "use it",
                 "copy " + folder.resolve("curve.csv") + " into a session, and write input: {curve: curve.csv}");
-    }
-
-    private static @Nullable Json json(@Nullable ParallelInput p) {
-        return p == null
-                ? null
-                : new Json()
-                        .put("resistance_ohm", p.ohm())
-                        .put("resistance_u95_ohm", p.ohmU95())
-                        .put("capacitance_pf", p.pf())
-                        .put("capacitance_u95_pf", p.pfU95())
-                        .put("largest_misfit_percent", p.largestMisfitPercent())
-                        .put("describes", p.describes());
     }
 }

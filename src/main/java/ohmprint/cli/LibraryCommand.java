@@ -27,6 +27,8 @@ import ohmprint.app.library.WholeFile;
 import ohmprint.cli.ValueFormat.Range;
 import ohmprint.impedance.Route;
 import ohmprint.impedance.Usability;
+import ohmprint.json.JsonObject;
+import ohmprint.json.LibraryJson;
 import ohmprint.library.Entry;
 import ohmprint.library.EntryList;
 import ohmprint.library.Filter;
@@ -391,7 +393,7 @@ final class LibraryCommand extends Command {
             Path file = ValueFormat.path("the path of a YAML file").read(RESULTS.name(), results.get(0));
             String name = AddToLibrary.specification(library, file, given.find(NAME_OF_SPECIFICATION), operator);
             if (json) {
-                new Json().put("specification", name).print(console.out());
+                new JsonObject().put("specification", name).print(console.out());
             } else {
                 console.line(name);
             }
@@ -418,16 +420,7 @@ final class LibraryCommand extends Command {
             added.notes().forEach(note -> console.note(added.source() + ": " + note));
         });
         if (json) {
-            Json.print(
-                    Json.list(
-                            outcomes,
-                            added -> new Json()
-                                    .put("id", added.id())
-                                    .put("label", added.label())
-                                    .put("new", added.fresh())
-                                    .put("source", added.source())
-                                    .put("notes", added.notes())),
-                    console.out());
+            JsonObject.print(JsonObject.list(outcomes, LibraryJson::added), console.out());
         }
         return ExitCode.DONE;
     }
@@ -439,7 +432,7 @@ final class LibraryCommand extends Command {
         }
         List<String> names = ReadLibrary.specifications(library);
         if (given.has(JSON_LIST)) {
-            Json.print(names, console.out());
+            JsonObject.print(names, console.out());
         } else {
             names.forEach(console::line);
         }
@@ -458,7 +451,7 @@ final class LibraryCommand extends Command {
         }
         FindLike.Outcome found = FindLike.run(library, like, given.or(LIMIT_OF_FIND, LIKEST));
         if (given.has(JSON_LIST)) {
-            Json.print(Json.list(found.likes(), LibraryReport::json), console.out());
+            JsonObject.print(JsonObject.list(found.likes(), LibraryJson::similarity), console.out());
         } else {
             LibraryReport.print(found, console);
         }
@@ -473,7 +466,7 @@ final class LibraryCommand extends Command {
         Filter query = query(given, words);
         EntryList list = ReadLibrary.list(library, query, given.or(limit, json ? Integer.MAX_VALUE : USUAL_LIMIT));
         if (json) {
-            Json.print(Json.list(list.entries(), LibraryReport::json), console.out());
+            JsonObject.print(JsonObject.list(list.entries(), LibraryJson::entry), console.out());
         } else {
             LibraryReport.print(list, console);
         }
@@ -491,7 +484,7 @@ final class LibraryCommand extends Command {
         if (given.has(CURVE_DOCUMENT)) {
             console.out().print(detail.document());
         } else if (given.has(Parameter.JSON)) {
-            LibraryReport.json(detail).print(console.out());
+            LibraryJson.detail(detail).print(console.out());
         } else {
             LibraryReport.print(detail, console);
         }
@@ -507,7 +500,7 @@ final class LibraryCommand extends Command {
             WholeFile.replace(csv, comparison.csv().getBytes(StandardCharsets.UTF_8));
         }
         if (given.has(Parameter.JSON)) {
-            LibraryReport.json(comparison).print(console.out());
+            LibraryJson.comparison(comparison).print(console.out());
         } else {
             LibraryReport.print(comparison, console);
         }
@@ -523,7 +516,7 @@ final class LibraryCommand extends Command {
         }
         writePicture(given, spread::picture);
         if (given.has(Parameter.JSON)) {
-            LibraryReport.json(spread).print(console.out());
+            LibraryJson.spread(spread).print(console.out());
         } else {
             LibraryReport.print(spread, console);
         }
@@ -544,13 +537,7 @@ final class LibraryCommand extends Command {
         ImportResult outcome = Bundle.take(library, given.get(BUNDLE));
         outcome.conflicts().forEach(console::note);
         if (given.has(Parameter.JSON)) {
-            new Json()
-                    .put("added", outcome.added())
-                    .put("known", outcome.known())
-                    .put("links", outcome.links())
-                    .put("specifications", outcome.specifications())
-                    .put("conflicts", outcome.conflicts())
-                    .print(console.out());
+            LibraryJson.imported(outcome).print(console.out());
         } else {
             console.line(outcome.added().size() + " new, " + outcome.known() + " known, " + outcome.links()
                     + " new links, " + outcome.specifications().size() + " new specifications, "
@@ -572,11 +559,7 @@ final class LibraryCommand extends Command {
         LibraryHealth health = LibraryMaintenance.verify(library);
         health.problems().forEach(console::note);
         if (given.has(Parameter.JSON)) {
-            new Json()
-                    .put("library", health.library())
-                    .put("measurements", health.measurements())
-                    .put("problems", health.problems())
-                    .print(console.out());
+            LibraryJson.health(health).print(console.out());
         } else if (health.problems().isEmpty()) {
             console.line(health.library() + ": " + health.measurements() + " measurements, no damage");
         }

@@ -64,32 +64,6 @@ final class LibraryReport {
                 : Numbers.digits(e.ohmAt1kHz(), 3) + " Ω" + (e.parallelWithInput() ? " ∥ input" : "");
     }
 
-    /** A measurement as an object, to which more may be added. */
-    static Json json(Entry e) {
-        return new Json()
-                .put("id", e.id())
-                .put("label", e.label())
-                .put("measured_at", e.measuredAt())
-                .put("maker", e.maker())
-                .put("model", e.model())
-                .put("serial", e.serial())
-                .put("transducer", e.transducer())
-                .put("ohm_at_1khz", e.ohmAt1kHz())
-                .put("parallel_with_input", e.parallelWithInput())
-                .put("route", e.route())
-                .put("verdict", e.verdict())
-                .put(
-                        "findings",
-                        e.findings().isEmpty()
-                                ? List.of()
-                                : List.of(e.findings().split(" ", -1)))
-                .put("operator", e.operator())
-                .put("note", e.note())
-                .put("added_at", e.addedAt())
-                .put("superseded_by", e.supersededBy())
-                .put("sha256", e.sha256());
-    }
-
     /** One measurement with its links and its curve. */
     static void print(EntryDetail detail, Console console) {
         Entry e = detail.entry();
@@ -133,24 +107,6 @@ final class LibraryReport {
         }
     }
 
-    /** The same as an object; the curve is the document that was added. */
-    static Json json(EntryDetail detail) {
-        return json(detail.entry())
-                .put("loads", detail.entry().loads())
-                .put("input", detail.entry().input())
-                .list(
-                        "links",
-                        detail.links(),
-                        link -> new Json()
-                                .put("kind", link.kind().word())
-                                .put("from", link.from())
-                                .put("to", link.to())
-                                .put("words", link.words())
-                                .put("by", link.by())
-                                .put("at", link.at()))
-                .raw("curve", detail.document().strip());
-    }
-
     /** Measurements that resemble a curve, the likest first. */
     static void print(FindLike.Outcome found, Console console) {
         console.line("Most like " + found.label() + " (" + found.name() + "):");
@@ -174,13 +130,6 @@ final class LibraryReport {
         if (found.parallelWithInput()) {
             console.line("The curve asked about is in parallel with its input, and so too low: state the input first.");
         }
-    }
-
-    static Json json(Similarity like) {
-        return json(like.entry())
-                .put("distance", like.distance())
-                .put("difference_percent", like.differencePercent())
-                .put("bands", like.bands());
     }
 
     /** Where curves differ from the first. */
@@ -221,45 +170,6 @@ final class LibraryReport {
         return (percent > 0 ? "+" : "") + TerminalText.percent(percent);
     }
 
-    static Json json(Comparison comparison) {
-        return new Json()
-                .list(
-                        "curves",
-                        comparison.curves(),
-                        curve -> new Json()
-                                .put("name", curve.name())
-                                .put("label", curve.measurement().microphone().label()))
-                .list(
-                        "differences",
-                        comparison.differences(),
-                        d -> new Json()
-                                .put("label", d.label())
-                                .put("bands_compared", d.bands().size())
-                                .put("bands_that_differ", d.count())
-                                .put("assumed", d.assumed())
-                                .put("warning", d.different())
-                                .list(
-                                        "ranges",
-                                        d.ranges(),
-                                        r -> band(
-                                                new Json()
-                                                        .put("from_hz", r.fromHz())
-                                                        .put("to_hz", r.toHz())
-                                                        .put("bands", r.bands()),
-                                                r.largest()))
-                                .list(
-                                        "bands",
-                                        d.bands(),
-                                        b -> band(new Json(), b).put("differs", b.differs())));
-    }
-
-    private static Json band(Json json, Comparison.Difference.Band b) {
-        return json.put("frequency_hz", b.hz())
-                .put("difference_percent", b.percent())
-                .put("difference_low_percent", b.lowPercent())
-                .put("difference_high_percent", b.highPercent());
-    }
-
     /** How the units of a model differ, in about a row an octave. */
     static void print(Spread spread, Console console) {
         console.line(spread.model() + ": " + spread.units().size() + " units");
@@ -281,25 +191,5 @@ final class LibraryReport {
         }
         table.print(console.out());
         spread.notes().forEach(console::line);
-    }
-
-    static Json json(Spread spread) {
-        return new Json()
-                .put("maker", spread.maker())
-                .put("model", spread.model())
-                .list(
-                        "units",
-                        spread.units(),
-                        unit -> new Json().put("id", unit.id()).put("label", unit.label()))
-                .list(
-                        "bands",
-                        spread.bands(),
-                        b -> new Json()
-                                .put("frequency_hz", b.hz())
-                                .put("units", b.units())
-                                .put("low_ohm", b.low())
-                                .put("median_ohm", b.median())
-                                .put("high_ohm", b.high()))
-                .put("notes", spread.notes());
     }
 }

@@ -16,17 +16,12 @@ import ohmprint.app.match.Matching;
 import ohmprint.cli.ValueFormat.Range;
 import ohmprint.impedance.Permitted;
 import ohmprint.impedance.PredictedValue;
+import ohmprint.json.MatchJson;
 import ohmprint.text.Numbers;
 import ohmprint.text.Rounded;
 import org.jspecify.annotations.Nullable;
 
-/**
- * {@code match}: which input suits a microphone, and at what level.
- *
- * <p>In JSON each predicted quantity has four keys, such as {@code tilt_db}, {@code tilt_u95_db}, {@code tilt_low_db} and
- * {@code tilt_high_db}: the value with its 95 % uncertainty, or bounds. Null stands for what is not determined, for a
- * bound without end, and for a least load that does not exist.
- */
+/** {@code match}: which input suits a microphone, and at what level. */
 final class MatchCommand extends Command {
     /** Its name. */
     static final String NAME = "match";
@@ -182,7 +177,7 @@ final class MatchCommand extends Command {
         MatchOutcome outcome = MatchCurve.run(request(given));
         console.tell(outcome.findings());
         if (given.has(Parameter.JSON)) {
-            json(outcome).print(console.out());
+            MatchJson.outcome(outcome).print(console.out());
         } else {
             print(outcome, console);
         }
@@ -413,81 +408,5 @@ final class MatchCommand extends Command {
                         ? ""
                         : ", counted over " + Numbers.digits(first.coveredHz() / 1000, 3) + " kHz of measured bands"));
         noise.print(console.out());
-    }
-
-    private static Json json(MatchOutcome outcome) {
-        Matching.Coverage c = outcome.coverage();
-        MatchRequest.Line line = outcome.request().line();
-        Json json = new Json()
-                .put("microphone", outcome.measurement().microphone().label())
-                .put("curve", outcome.curve())
-                .put("quantity", outcome.measurement().curve().quantity())
-                .put("verdict", outcome.measurement().usability().word())
-                .number("lowest_hz", c.lowestHz())
-                .number("highest_hz", c.highestHz())
-                .number("bands", c.bands())
-                .number("rejected_bands", c.gaps())
-                .number("interval_bands", c.bounded())
-                .number("unsigned_bands", c.unsigned())
-                .number("cable_pf", line.cableMetres() * line.cablePfPerMetre())
-                .put("phantom_feeds", line.phantomFeeds());
-        value(json, "ten_times", "ohm", outcome.tenTimes())
-                .number("ten_times_hz", outcome.tenTimes().hz());
-        least(json, "least_load_1db", outcome.leastForLoss());
-        least(json, "least_load_half_db_tilt", outcome.leastForTilt())
-                .list("loads", outcome.inputs(), MatchCommand::json)
-                .list("chains", outcome.chains(), MatchCommand::json)
-                .list("variable_load", outcome.family(), MatchCommand::json)
-                .findings(outcome.findings())
-                .put("notes", outcome.notes());
-        if (outcome.folder() != null) {
-            json.put("folder", outcome.folder()).put("files", outcome.files());
-        }
-        return json;
-    }
-
-    private static Json least(Json json, String key, Matching.LeastResistance least) {
-        return value(json, key, "ohm", least.ohm())
-                .number(key + "_hz", least.ohm().hz())
-                .number(key + "_upto_ohm", least.upToOhm())
-                .put(key + "_any", least.any());
-    }
-
-    private static Json json(LoadPrediction p) {
-        Json json = new Json().put("name", p.name()).put("load", p.load()).number("load_ohm", p.loadOhm());
-        value(json, "worst_loss", "db", p.worstLoss())
-                .number("worst_loss_hz", p.worstLoss().hz());
-        value(json, "loss_1khz", "db", p.lossAtReference());
-        value(json, "tilt", "db", p.tilt());
-        value(json, "largest_change", "db", p.largestChange())
-                .number("largest_change_hz", p.largestChange().hz());
-        value(json, "least_ratio", "", p.leastRatio())
-                .number("least_ratio_hz", p.leastRatio().hz())
-                .put("ten_times", p.tenTimes().word());
-        LevelPrediction l = p.level();
-        return l == null ? json : level(json, l);
-    }
-
-    private static Json level(Json json, LevelPrediction l) {
-        value(json, "level", "dbu", l.levelDbu());
-        value(json, "level", "mv", l.millivolt());
-        value(json, "needed_gain", "db", l.neededGainDb())
-                .put("available_gain_db", l.availableGainDb() == null ? null : Json.number(l.availableGainDb()));
-        value(json, "spare_gain", "db", l.spareGainDb())
-                .put("enough", l.enough().word());
-        value(json, "thermal_noise", "dbu", l.thermalDbu());
-        value(json, "noise", "dbu", l.totalDbu());
-        value(json, "noise_a", "dbu", l.totalADbu());
-        value(json, "equivalent_noise", "db_spl", l.equivalentDb());
-        value(json, "equivalent_noise_a", "db_spl", l.equivalentADb());
-        return value(json, "noise_penalty", "db", l.penaltyDb()).number("noise_bandwidth_hz", l.coveredHz());
-    }
-
-    private static Json value(Json json, String key, String unit, PredictedValue p) {
-        String end = unit.isEmpty() ? "" : "_" + unit;
-        return json.number(key + end, p.value())
-                .number(key + "_u95" + end, p.u95())
-                .number(key + "_low" + end, p.low())
-                .number(key + "_high" + end, p.high());
     }
 }

@@ -24,6 +24,7 @@ import ohmprint.impedance.Permitted;
 import ohmprint.impedance.Route;
 import ohmprint.impedance.SharedErrors;
 import ohmprint.impedance.Usability;
+import ohmprint.json.MeasurementJson;
 import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -168,7 +169,7 @@ final class MeasureCommand extends Command {
         static int print(MeasureOutcome outcome, Options given, Console console) {
             console.tell(outcome.measurement().findings());
             if (given.has(Parameter.JSON)) {
-                json(outcome).print(console.out());
+                MeasurementJson.outcome(outcome).print(console.out());
             } else {
                 summary(outcome, console);
             }
@@ -178,30 +179,6 @@ final class MeasureCommand extends Command {
         /** The exit code. */
         static int code(MeasureOutcome outcome) {
             return outcome.folder() == null ? ExitCode.NO_CURVE : ExitCode.DONE;
-        }
-
-        /** For a program; {@code folder} is null and {@code files} empty when nothing was written. */
-        static Json json(MeasureOutcome outcome) {
-            Measurement m = outcome.measurement();
-            ImpedanceCurve curve = m.curve();
-            return new Json()
-                    .put("verdict", m.usability().word())
-                    .put("route", m.route().word())
-                    .put("route_reason", m.routeReason())
-                    .put("quantity", curve.quantity())
-                    .put("folder", outcome.folder())
-                    .put("files", outcome.files())
-                    .list(
-                            "findings",
-                            m.findings(),
-                            finding -> new Json()
-                                    .put("code", finding.code().word())
-                                    .put("take", finding.take())
-                                    .put("message", finding.message()))
-                    .put("measured_bands", curve.count(BandStatus.MEASURED))
-                    .put("rejected_bands", curve.count(BandStatus.REJECTED))
-                    .put("interval_bands", curve.count(BandStatus.INTERVAL))
-                    .put("advice", outcome.advice());
         }
 
         /** For a reader. Values appear only when they were also written to files. */

@@ -12,9 +12,9 @@ import ohmprint.app.plan.LoadPlan;
 import ohmprint.app.plan.LoadPlan.LoadSet;
 import ohmprint.app.plan.PlanRequest;
 import ohmprint.cli.ValueFormat.Range;
-import ohmprint.impedance.BandBudget;
 import ohmprint.impedance.CauseOrigin;
 import ohmprint.impedance.Permitted;
+import ohmprint.json.PlanJson;
 import ohmprint.text.Numbers;
 
 /** {@code plan}: the loads of a session are chosen. */
@@ -140,7 +140,7 @@ final class PlanCommand extends Command {
                 .distinct()
                 .toList());
         if (given.has(Parameter.JSON)) {
-            json(plan).print(console.out());
+            PlanJson.plan(plan).print(console.out());
         } else {
             print(plan, console);
         }
@@ -276,57 +276,5 @@ final class PlanCommand extends Command {
         return ohms.stream()
                 .map(ohm -> Double.isInfinite(ohm) ? "open" : Numbers.brief(ohm))
                 .collect(Collectors.joining(", "));
-    }
-
-    /** For a program; {@code "open"} stands for no resistor. */
-    private static Json json(LoadPlan plan) {
-        return new Json()
-                .put("expected", plan.expected())
-                .put("input", plan.input())
-                .number("lowest_hz", plan.bands().midband(0))
-                .number("highest_hz", plan.bands().midband(plan.bands().size() - 1))
-                .number("bands_per_octave", plan.bands().fraction())
-                .number("drift_percent", plan.bench().driftPercent())
-                .number("tolerance_percent", plan.tolerancePercent())
-                .number("snr_db", plan.bench().snrDb())
-                .number("seconds", plan.bench().seconds())
-                .list("sets", plan.sets(), set -> json(plan, set))
-                .put("notes", plan.notes());
-    }
-
-    private static Json json(LoadPlan plan, LoadSet set) {
-        BandBudget budget = set.worstBudget();
-        Json causes = new Json();
-        for (CauseOrigin cause : CauseOrigin.values()) {
-            causes.number(cause.word(), budget.of(cause));
-        }
-        Json json = percent(
-                        new Json()
-                                .list("loads_ohm", set.loadsOhm(), PlanCommand::load)
-                                .list("take_order_ohm", set.takeOrderOhm(), PlanCommand::load),
-                        set.predicted())
-                .number("worst_hz", set.worstHz())
-                .put("dominated_by", budget.largest().word())
-                .put("worst_budget_ohm", causes)
-                .list(
-                        "changes",
-                        set.changes(),
-                        change -> percent(new Json().put("change", change.change()), change.predicted()));
-        if (plan.wantedPercent() != null) {
-            json.number("wanted_u95_percent", plan.wantedPercent());
-        }
-        if (set.secondsForWanted() != null) {
-            json.number("seconds_for_wanted", set.secondsForWanted());
-        }
-        return json.findings(set.findings());
-    }
-
-    private static Json percent(Json json, LoadPlan.Percent predicted) {
-        return json.number("predicted_median_u95_percent", predicted.median())
-                .number("predicted_worst_u95_percent", predicted.worst());
-    }
-
-    private static Object load(double ohm) {
-        return Double.isInfinite(ohm) ? "open" : Json.number(ohm);
     }
 }

@@ -12,6 +12,8 @@ import ohmprint.app.record.Recording;
 import ohmprint.app.record.Recording.Step;
 import ohmprint.app.record.TakeReport;
 import ohmprint.impedance.Finding;
+import ohmprint.json.JsonObject;
+import ohmprint.json.RecordingJson;
 import ohmprint.text.Numbers;
 
 /**
@@ -216,7 +218,7 @@ final class RecordDialogue {
         @Override
         public void noted(String message) {
             say("note: " + message);
-            emit(new Json().put("event", "note").put("message", message));
+            emit(new JsonObject().put("event", "note").put("message", message));
         }
 
         /** A moving bar on a terminal; nothing elsewhere. */
@@ -254,20 +256,20 @@ final class RecordDialogue {
             if (!recording.takes().isEmpty()) {
                 say("Recorded already: " + String.join(", ", recording.takes()) + ". Do not touch level and gain.");
             }
-            emit(new Json()
+            emit(new JsonObject()
                     .put("event", "plan")
                     .put("session", recording.folder())
-                    .list("loads_ohm", recording.plannedOhms(), EventPrinter::ohms)
-                    .list("remaining_ohm", recording.remainingOhms(), EventPrinter::ohms));
+                    .list("loads_ohm", recording.plannedOhms(), RecordingJson::load)
+                    .list("remaining_ohm", recording.remainingOhms(), RecordingJson::load));
         }
 
         /** A load is to be fitted. */
         void fitting(int take, int takes, double ohm) {
-            emit(new Json()
+            emit(new JsonObject()
                     .put("event", "fit")
                     .put("take", take)
                     .put("takes", takes)
-                    .put("load_ohm", ohms(ohm)));
+                    .put("load_ohm", RecordingJson.load(ohm)));
         }
 
         /** The level was checked. */
@@ -308,18 +310,7 @@ final class RecordDialogue {
                                 : ", below 10 % from " + Numbers.frequency(predicted.fromHz()) + " to "
                                         + Numbers.frequency(predicted.toHz())));
             }
-            emit(new Json()
-                    .put("event", "level")
-                    .put("acceptable", report.acceptable())
-                    .put("clipped", report.clipped())
-                    .put("peak_dbfs", report.peakDbfs())
-                    .put("gain_change_db", report.gainChangeDb())
-                    .put("noise_dbfs", report.noiseDbfs())
-                    .put("signal_to_noise_db", report.signalToNoiseDb())
-                    .put("predicted_median_u95_percent", predicted == null ? null : (Object) predicted.medianPercent())
-                    .put("predicted_from_hz", predicted == null ? null : (Object) predicted.fromHz())
-                    .put("predicted_to_hz", predicted == null ? null : (Object) predicted.toHz())
-                    .findings(report.findings()));
+            emit(RecordingJson.level(new JsonObject().put("event", "level"), report));
         }
 
         /** A take was recorded and checked. */
@@ -339,31 +330,22 @@ final class RecordDialogue {
                             ? ""
                             : String.format(Locale.ROOT, ", %+.2f dB against %s", step, report.comparedTo()),
                     report.usable() ? "good" : "not usable"));
-            emit(new Json()
-                    .put("event", "take")
-                    .put("take", report.number())
-                    .put("file", report.file())
-                    .put("load_ohm", ohms(report.loadOhm()))
-                    .put("usable", report.usable())
-                    .put("peak_dbfs", report.peakDbfs())
-                    .put("noise_dbfs", report.noiseDbfs())
-                    .put("step_db", step)
-                    .findings(report.findings()));
+            emit(RecordingJson.take(new JsonObject().put("event", "take"), report));
         }
 
         /** What became of a take. */
         void judged(String file, boolean kept) {
-            emit(new Json().put("event", kept ? "kept" : "repeat").put("file", file));
+            emit(new JsonObject().put("event", kept ? "kept" : "repeat").put("file", file));
         }
 
         /** The end. */
         void ended(Recording recording) {
             boolean all = recording.remainingOhms().isEmpty();
-            emit(new Json()
+            emit(new JsonObject()
                     .put("event", all ? "done" : "stopped")
                     .put("session", recording.folder())
                     .put("takes", recording.takes())
-                    .list("remaining_ohm", recording.remainingOhms(), EventPrinter::ohms));
+                    .list("remaining_ohm", recording.remainingOhms(), RecordingJson::load));
             if (!json) {
                 console.line("session", recording.folder().toString());
                 console.line("takes", recording.takes().isEmpty() ? "none" : String.join(", ", recording.takes()));
@@ -371,12 +353,8 @@ final class RecordDialogue {
             }
         }
 
-        private static Object ohms(double ohm) {
-            return Double.isInfinite(ohm) ? "open" : (Object) ohm;
-        }
-
         /** Prints an event for a program, as soon as it happens, if that is wanted. */
-        private void emit(Json event) {
+        private void emit(JsonObject event) {
             if (json) {
                 event.print(console.out());
                 console.out().flush();

@@ -11,6 +11,7 @@ import ohmprint.app.report.HandOverOutcome;
 import ohmprint.app.report.HandOverRequest;
 import ohmprint.app.report.HandOverRequest.Form;
 import ohmprint.cli.ValueFormat.Range;
+import ohmprint.json.JsonObject;
 
 /** {@code report}: the sheet that goes back with a microphone. */
 final class ReportCommand extends Command {
@@ -91,7 +92,7 @@ final class ReportCommand extends Command {
         }
         String usability = outcome.measurement().usability().word();
         if (given.has(Parameter.JSON)) {
-            new Json()
+            new JsonObject()
                     .put("file", outcome.file())
                     .put("bytes", outcome.bytes())
                     .put("verdict", usability)

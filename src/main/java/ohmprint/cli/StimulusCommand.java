@@ -11,6 +11,7 @@ import ohmprint.app.stimulus.StimulusRequest.Sound;
 import ohmprint.app.stimulus.StimulusRequest.Timing;
 import ohmprint.app.stimulus.WriteStimulus;
 import ohmprint.cli.ValueFormat.Range;
+import ohmprint.json.JsonObject;
 
 /** {@code stimulus}: the sound of a session is written as a file. */
 final class StimulusCommand extends Command {
@@ -104,7 +105,7 @@ final class StimulusCommand extends Command {
         StimulusOutcome outcome = WriteStimulus.run(request(given));
         outcome.cautions().forEach(console::note);
         if (given.has(Parameter.JSON)) {
-            new Json()
+            new JsonObject()
                     .put("file", outcome.file())
                     .put("kind", outcome.kind())
                     .put("sample_rate", outcome.sampleRate())

@@ -10,7 +10,7 @@
  * declares another encoding; characters which that lacks are spelled out, {@code Ω} as {@code ohm}. No colours, ever.
  *
  * <p>A {@link ohmprint.cli.Command} is one file: its options and arguments, each one {@link ohmprint.cli.Parameter} with
- * the {@link ohmprint.cli.ValueFormat} of its text, its words for a reader and its {@link ohmprint.cli.Json} for a program.
+ * the {@link ohmprint.cli.ValueFormat} of its text, its words for a reader and its {@link ohmprint.json.JsonObject} for a program.
  * {@link ohmprint.cli.Grammar} makes the parser and the help of them, {@link ohmprint.cli.Options} reads what was given,
  * {@link ohmprint.cli.Shell} runs one and turns what went wrong into {@link ohmprint.cli.ErrorText}.
  *

@@ -1,4 +1,4 @@
-package ohmprint.cli;
+package ohmprint.json;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -11,24 +11,23 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
-import ohmprint.impedance.Finding;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A JSON object for a program, put together key by key and printed on one line. Null stands for what does not exist and
- * for numbers that are not finite; what is no number, truth value, list or object is written as its text.
+ * A JSON object for a program, put together key by key. Null stands for what does not exist and for numbers that are not
+ * finite; what is no number, truth value, list or object is written as its text.
  */
-final class Json {
+public final class JsonObject {
     private final Map<String, @Nullable Object> fields = new LinkedHashMap<>();
 
     /** Adds a value. */
-    Json put(String key, @Nullable Object value) {
+    public JsonObject put(String key, @Nullable Object value) {
         fields.put(key, value);
         return this;
     }
 
     /** Adds a number, without a point when it is whole. */
-    Json number(String key, double value) {
+    public JsonObject number(String key, double value) {
         return put(key, number(value));
     }
 
@@ -39,39 +38,31 @@ final class Json {
     }
 
     /** Adds a list. */
-    <T> Json list(String key, Collection<T> items, Function<T, ?> each) {
+    public <T> JsonObject list(String key, Collection<T> items, Function<T, ?> each) {
         return put(key, list(items, each));
     }
 
     /** A list. */
-    static <T> List<Object> list(Collection<T> items, Function<T, ?> each) {
+    public static <T> List<Object> list(Collection<T> items, Function<T, ?> each) {
         List<Object> out = new ArrayList<>();
         items.forEach(item -> out.add(each.apply(item)));
         return out;
     }
 
-    /** Adds findings with their codes and messages. */
-    Json findings(List<Finding> findings) {
-        return list(
-                "findings",
-                findings,
-                finding -> new Json().put("code", finding.code().word()).put("message", finding.message()));
-    }
-
     /** Adds what is JSON already. */
-    Json raw(String key, String json) {
+    public JsonObject raw(String key, String json) {
         return put(key, new Raw(json));
     }
 
     private record Raw(String json) {}
 
-    /** Prints it. */
-    void print(PrintWriter out) {
+    /** Prints it on one line. */
+    public void print(PrintWriter out) {
         print(this, out);
     }
 
-    /** Prints an object, a list or a value. */
-    static void print(Object value, PrintWriter out) {
+    /** Prints an object, a list or a value on one line. */
+    public static void print(Object value, PrintWriter out) {
         StringWriter text = new StringWriter();
         try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
             write(value, json);
@@ -81,8 +72,13 @@ final class Json {
         out.println(text);
     }
 
+    /** Writes it in the place where a generator stands. */
+    public void write(JsonGenerator json) throws IOException {
+        write(this, json);
+    }
+
     private static void write(@Nullable Object value, JsonGenerator json) throws IOException {
-        if (value instanceof Json object) {
+        if (value instanceof JsonObject object) {
             json.writeStartObject();
             for (Map.Entry<String, @Nullable Object> field : object.fields.entrySet()) {
                 json.writeFieldName(field.getKey());
@@ -99,8 +95,12 @@ final class Json {
             json.writeRawValue(raw.json());
         } else if (value == null || (value instanceof Double number && !Double.isFinite(number))) {
             json.writeNull();
-        } else if (value instanceof Number || value instanceof Boolean) {
-            json.writeObject(value);
+        } else if (value instanceof Double number) {
+            json.writeNumber(number);
+        } else if (value instanceof Number number) {
+            json.writeNumber(number.longValue());
+        } else if (value instanceof Boolean truth) {
+            json.writeBoolean(truth);
         } else {
             json.writeString(value.toString());
         }

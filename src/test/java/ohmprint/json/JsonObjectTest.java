@@ -1,4 +1,4 @@
-package ohmprint.cli;
+package ohmprint.json;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -10,20 +10,20 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** JSON as programs get it, by RFC 8259: one line, keys in their order, null for what is not there. */
-class JsonTest {
+class JsonObjectTest {
     private static String printed(Object value) {
         StringWriter out = new StringWriter();
-        Json.print(value, new PrintWriter(out));
+        JsonObject.print(value, new PrintWriter(out));
         return out.toString();
     }
 
-    private static String printed(Json json) {
+    private static String printed(JsonObject json) {
         return printed((Object) json);
     }
 
     @Test
     void keysKeepTheirOrderOnOneLine() {
-        Json json = new Json()
+        JsonObject json = new JsonObject()
                 .put("z", "two\nlines and \"quotes\"")
                 .put("a", true)
                 .put("file", Path.of("x", "curve.csv"))
@@ -35,7 +35,7 @@ class JsonTest {
 
     @Test
     void whatIsNotThereOrNotFiniteIsNull() {
-        Json json = new Json()
+        JsonObject json = new JsonObject()
                 .put("none", null)
                 .put("unknown", Double.NaN)
                 .number("endless", Double.POSITIVE_INFINITY)
@@ -45,7 +45,7 @@ class JsonTest {
 
     @Test
     void aNumberHasAPointUnlessItIsAskedForWithout() {
-        Json json = new Json()
+        JsonObject json = new JsonObject()
                 .put("load_ohm", 1500.0)
                 .number("ohm", 1500.0)
                 .number("share", 0.5)
@@ -55,8 +55,8 @@ class JsonTest {
 
     @Test
     void listsAndObjectsNestAndWhatIsJsonAlreadyStaysAsItIs() {
-        Json json = new Json()
-                .list("loads", List.of(1, 2), n -> new Json().put("n", n))
+        JsonObject json = new JsonObject()
+                .list("loads", List.of(1, 2), n -> new JsonObject().put("n", n))
                 .raw("curve", "{\"x\": 1}");
         assertThat(printed(json).strip()).isEqualTo("{\"loads\":[{\"n\":1},{\"n\":2}],\"curve\":{\"x\": 1}}");
         assertThat(printed(List.of("a", "b")).strip()).isEqualTo("[\"a\",\"b\"]");
