@@ -27,18 +27,23 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import com.fasterxml.jackson.databind.ser.std.ToStringSerializer;
 import java.io.IOException;
 import java.time.Instant;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import ohmprint.app.BadInputException;
 import ohmprint.app.library.AddToLibrary;
 import ohmprint.app.library.Comparison;
 import ohmprint.app.record.DeviceList;
+import ohmprint.app.record.LevelReport;
 import ohmprint.app.record.TakeReport;
 import ohmprint.app.workspace.LoadControl;
 import ohmprint.app.workspace.Recorder;
 import ohmprint.app.workspace.ResistanceValue;
+import ohmprint.impedance.Finding;
 import ohmprint.impedance.FindingCode;
-import ohmprint.impedance.Microphone;
 import ohmprint.impedance.PredictedValue;
+import ohmprint.json.JsonObject;
+import ohmprint.json.MeasurementJson;
+import ohmprint.json.RecordingJson;
 import ohmprint.library.Entry;
 import ohmprint.library.EntryList;
 import ohmprint.library.Link;
@@ -57,16 +62,17 @@ final class Json {
             .disable(DeserializationFeature.ACCEPT_FLOAT_AS_INT)
             .addMixIn(LoadControl.Effect.class, EffectNames.class)
             .addMixIn(Recorder.Request.class, RecorderNames.class)
-            .addMixIn(Microphone.class, MicrophoneNames.class)
-            .addMixIn(DeviceList.Format.class, FormatNames.class)
-            .addMixIn(TakeReport.class, TakeNames.class)
             .addMixIn(Comparison.Difference.Band.class, DifferenceNames.class)
             .addMixIn(Similarity.class, LikeNames.class)
             .addMixIn(AddToLibrary.Outcome.class, AddedNames.class)
             .addMixIn(EntryList.class, EntryListNames.class)
             .addMixIn(Entry.class, EntryNames.class)
             .addMixIn(Link.Kind.class, LinkKindNames.class)
-            .addModule(new SimpleModule()
+            .addModule(new Objects()
+                    .with(Finding.class, MeasurementJson::finding)
+                    .with(TakeReport.class, Json::take)
+                    .with(LevelReport.class, Json::level)
+                    .with(DeviceList.Format.class, Json::format)
                     .addSerializer(double.class, new Numbers())
                     .addSerializer(Double.class, new Numbers())
                     .addSerializer(double[].class, new Arrays())
@@ -168,6 +174,41 @@ final class Json {
                         "`?\\b(java\\.lang|ohmprint|com\\.fasterxml)\\.([a-z]+\\.)*([A-Za-z]+\\$)*([A-Za-z]+)`?", "$4");
     }
 
+    // Objects that the command line prints too, with what only the page shows of them.
+
+    private static JsonObject take(TakeReport report) {
+        return RecordingJson.take(new JsonObject(), report)
+                .put("compared_to", report.comparedTo())
+                .list("findings", report.findings(), MeasurementJson::finding);
+    }
+
+    private static JsonObject level(LevelReport report) {
+        LevelReport.Predicted predicted = report.predicted();
+        return RecordingJson.level(new JsonObject(), report)
+                .put("predicted_expected_ohm", predicted == null ? null : (Object) predicted.expectedOhm())
+                .list("findings", report.findings(), MeasurementJson::finding);
+    }
+
+    private static JsonObject format(DeviceList.Format format) {
+        return RecordingJson.format(format).put("words", format.words());
+    }
+
+    /** Objects of the package {@code json} in the place of records. */
+    private static final class Objects extends SimpleModule {
+        private static final long serialVersionUID = 1;
+
+        /** Writes a record as an object. */
+        <T> Objects with(Class<T> type, Function<T, JsonObject> object) {
+            addSerializer(type, new JsonSerializer<>() {
+                @Override
+                public void serialize(T record, JsonGenerator json, SerializerProvider all) throws IOException {
+                    object.apply(record).write(json);
+                }
+            });
+            return this;
+        }
+    }
+
     // What the page shows of records of the program: their names, where these do not follow from those in Java,
     // and their order where it is another.
 
@@ -179,30 +220,6 @@ final class Json {
     private interface RecorderNames {
         @JsonProperty("do")
         String action();
-    }
-
-    private interface MicrophoneNames {
-        @JsonProperty("minimum_load_ohm")
-        Double ratedMinimumLoadOhm();
-    }
-
-    @JsonPropertyOrder({"sample_rate", "bits", "channels", "usable", "words"})
-    @JsonIgnoreProperties({"measured_rate", "verdict", "own_rate"})
-    private interface FormatNames {
-        @JsonProperty("sample_rate")
-        int rate();
-
-        @JsonProperty
-        boolean usable();
-
-        @JsonProperty
-        String words();
-    }
-
-    private interface TakeNames {
-        @JsonProperty("load_ohm")
-        @JsonSerialize(using = LoadWriter.class)
-        double loadOhm();
     }
 
     @JsonIgnoreProperties("differs")
@@ -298,14 +315,6 @@ final class Json {
         @Override
         public void serialize(ResistanceValue ohms, JsonGenerator json, SerializerProvider all) throws IOException {
             ohms(json, ohms.value());
-        }
-    }
-
-    /** A load that is a plain number of ohms in Java. */
-    private static final class LoadWriter extends JsonSerializer<Double> {
-        @Override
-        public void serialize(Double ohm, JsonGenerator json, SerializerProvider all) throws IOException {
-            ohms(json, ohm);
         }
     }
 

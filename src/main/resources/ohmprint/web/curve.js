@@ -102,4 +102,4 @@ function median(curve) {
 /** A load as it is stored, "2200 Ω" or "open", as the rest of the page writes it. */
 const load = (words) => ohms(words.endsWith(" Ω") ? Number(words.slice(0, -2)) : words);
 
-const route = (curve) => `${(curve.loads ?? []).map(load).join(", ")}; route ${curve.route}${curve.reason ? `: ${curve.reason}` : ""}`;
+const route = (curve) => `${(curve.loads ?? []).map(load).join(", ")}; route ${curve.route}${curve.route_reason ? `: ${curve.route_reason}` : ""}`;

@@ -32,12 +32,12 @@ export function deviceForm(bench, devices, away) {
     const formats = chosen()?.inputs ?? [];
     const usable = formats.filter((f) => f.usable);
     const most = Math.max(1, ...(usable.length ? usable : formats).map((f) => f.channels ?? 1));
-    const rates = [...new Set(usable.map((f) => f.sample_rate))];
+    const rates = [...new Set(usable.map((f) => f.sample_rate_hz))];
     options(rate.input, [["", "the device's own"], ...rates.map((r) => [String(r), `${r / 1000} kHz`])]);
     const numbers = Array.from({ length: most }, (_, i) => [String(i + 1), `channel ${i + 1}`]);
     options(channel.input, numbers);
     options(reference.input, [["", "none"], ...numbers]);
-    fill(truth, formats.length ? formats.map((f) => el("span", { class: "format" }, `${f.sample_rate / 1000} kHz: ${f.words}`)) : "");
+    fill(truth, formats.length ? formats.map((f) => el("span", { class: "format" }, `${f.sample_rate_hz / 1000} kHz: ${f.words}`)) : "");
   };
   input.input.addEventListener("change", refresh);
   refresh();

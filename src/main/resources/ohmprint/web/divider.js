@@ -75,7 +75,7 @@ function microphone(bench) {
     one("label", "Name", (t) => { if (!t.trim()) throw new Error("A microphone needs a name."); return t.trim(); }),
     one("transducer", "Kind", words, { choices: KINDS }),
     one("rated_impedance_ohm", "Rated impedance", ohmsOrNothing, { unit: "Ω", inputmode: "decimal" }),
-    one("minimum_load_ohm", "Least load allowed", ohmsOrNothing, { unit: "Ω", inputmode: "decimal" }),
+    one("rated_minimum_load_ohm", "Least load allowed", ohmsOrNothing, { unit: "Ω", inputmode: "decimal" }),
     one("maker", "Maker", words), one("model", "Model", words), one("serial", "Serial number", words),
   ]);
   const found = el("p", { class: "found", "aria-live": "off" });

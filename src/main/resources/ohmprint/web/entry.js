@@ -42,7 +42,7 @@ function plots(place, curve, address) {
 
 function provenance(entry, curve) {
   return facts([["Measured", `${dateTime(entry.measured_at)} by ${entry.operator}`], ["Added", dateTime(entry.added_at)],
-    ["Kind", kind(entry)], ["Transducer", transducer(entry.transducer)], ["Route", [entry.route, curve.reason ? `: ${curve.reason}` : ""]],
+    ["Kind", kind(entry)], ["Transducer", transducer(entry.transducer)], ["Route", [entry.route, curve.route_reason ? `: ${curve.route_reason}` : ""]],
     ["Loads", entry.loads ?? curve.loads?.join(", ")], ["Recording input", entry.input ?? curve.input],
     ["Note", entry.note], ["SHA-256", entry.sha256 ? el("code", {}, entry.sha256) : null]]);
 }

@@ -55,7 +55,7 @@ export function plusMinus(value, u95, unit) {
 
 /** An impedance of a band in words, whatever is known of it. */
 export function bandOhms(bands, i) {
-  if (bands.status[i] === "interval") return `between ${ohms(bands.low_ohm[i])} and ${ohms(bands.high_ohm[i])}`;
+  if (bands.status[i] === "interval") return `between ${ohms(bands.magnitude_low_ohm[i])} and ${ohms(bands.magnitude_high_ohm[i])}`;
   if (bands.magnitude_ohm[i] === null) return "not determined";
   return plusMinus(bands.magnitude_ohm[i], bands.magnitude_u95_ohm[i], "Ω");
 }

@@ -10,7 +10,7 @@ export const axisHz = (hz) => (hz >= 1000 ? `${hz / 1000}k` : String(hz));
 export function magnitudeLine(curve, more = {}) {
   const b = curve.bands;
   const ends = (i, sign) => {
-    if (b.status[i] === "interval") return (sign < 0 ? b.low_ohm : b.high_ohm)[i];
+    if (b.status[i] === "interval") return (sign < 0 ? b.magnitude_low_ohm : b.magnitude_high_ohm)[i];
     const u = b.magnitude_u95_ohm[i];
     return b.magnitude_ohm[i] === null || u === null ? null : b.magnitude_ohm[i] + sign * u;
   };

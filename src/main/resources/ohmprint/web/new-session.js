@@ -41,7 +41,7 @@ function asked(f, repeat) {
   const loads = readField(f.loads, orNull(listOfLoads));
   return {
     microphone: { label, maker: text(f.maker), model: text(f.model), serial: text(f.serial), transducer: text(f.transducer),
-      rated_impedance_ohm: readField(f.rated, orNull(readOhms)), minimum_load_ohm: readField(f.minimum, orNull(readOhms)) },
+      rated_impedance_ohm: readField(f.rated, orNull(readOhms)), rated_minimum_load_ohm: readField(f.minimum, orNull(readOhms)) },
     input: { resistance_ohm: readField(f.input, (value) => readOhms(value, ["unknown"])),
       resistance_tolerance_percent: readField(f.inputTolerance, percentOf("Tolerance of the input")),
       capacitance_pf: readField(f.inputPf, orNull((value) => readNumber(value, "Capacitance", "picofarads", { min: 0 }))) },

@@ -117,8 +117,8 @@ function levelReport(l) {
     el("p", {}, el("span", { class: `word ${l.acceptable ? "good" : "bad"}` }, levelWords(l)), " ",
       `Peak ${l.clipped ? "at least " : ""}${decibels(l.peak_dbfs, 1, "dBFS")}; ${turn}.`),
     el("p", {}, `Noise ${decibels(l.noise_dbfs, 0, "dBFS")}, signal ${decibels(l.signal_to_noise_db, 0)} above it in the median band.`),
-    l.predicted ? el("p", {}, "To expect: ", el("strong", {}, `± ${percent(l.predicted.median_percent)}`), ` in the median twelfth octave`,
-      l.predicted.from_hz === null ? "; nowhere below 10 %" : `, below 10 % from ${hertz(l.predicted.from_hz)} to ${hertz(l.predicted.to_hz)}`,
-      `, for about ${significant(l.predicted.expected_ohm, 3)} Ω.`) : null,
+    l.predicted_expected_ohm !== null ? el("p", {}, "To expect: ", el("strong", {}, `± ${percent(l.predicted_median_u95_percent)}`), ` in the median twelfth octave`,
+      l.predicted_from_hz === null ? "; nowhere below 10 %" : `, below 10 % from ${hertz(l.predicted_from_hz)} to ${hertz(l.predicted_to_hz)}`,
+      `, for about ${significant(l.predicted_expected_ohm, 3)} Ω.`) : null,
     l.findings?.length ? findings(l.findings) : null);
 }

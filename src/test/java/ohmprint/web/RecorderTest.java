@@ -34,8 +34,7 @@ class RecorderTest extends CoilBeforeThePage {
             assertThat(level.path("step").asText()).isEqualTo("level");
             assertThat(level.path("level").path("acceptable").asBoolean()).isTrue();
             assertThat(level.path("level")
-                            .path("predicted")
-                            .path("median_percent")
+                            .path("predicted_median_u95_percent")
                             .asDouble())
                     .isPositive();
             told("level-accepted");

@@ -62,7 +62,7 @@ class SessionAnswersTest extends RibbonBeforeThePage {
         assertColumn(bands.path("phase_u95_deg"), stored, BandValue::phaseU95Deg);
         assertColumn(bands.path("resistance_ohm"), stored, BandValue::resistanceOhm);
         assertColumn(bands.path("reactance_ohm"), stored, BandValue::reactanceOhm);
-        assertColumn(bands.path("low_ohm"), stored, BandValue::magnitudeLowOhm);
+        assertColumn(bands.path("magnitude_low_ohm"), stored, BandValue::magnitudeLowOhm);
         assertThat(curve.path("bands_per_octave").asInt()).isEqualTo(6);
         assertThat(curve.path("verdict").asText())
                 .isEqualTo(stored.measurement().usability().word());

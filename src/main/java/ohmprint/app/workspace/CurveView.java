@@ -22,7 +22,7 @@ import ohmprint.text.Numbers;
  * @param microphone the microphone
  * @param verdict {@code usable}, {@code doubtful} or {@code unusable}
  * @param route {@code stimulus}, {@code reference}, {@code common} or {@code power}
- * @param reason why that route was taken
+ * @param routeReason why that route was taken
  * @param parallelWithInput whether the values are those of the source in parallel with an unknown input
  * @param outdated whether the session has changed since, so that this is no longer its curve; false of the library
  * @param measuredAt when it was computed, ISO 8601
@@ -42,7 +42,7 @@ public record CurveView(
         Microphone microphone,
         String verdict,
         String route,
-        String reason,
+        String routeReason,
         boolean parallelWithInput,
         boolean outdated,
         String measuredAt,
@@ -67,8 +67,8 @@ public record CurveView(
      * @param reactanceOhm X in ohms
      * @param snrDb signal over noise of the weakest take, dB
      * @param status {@code measured}, {@code interval} or {@code rejected}
-     * @param lowOhm lower bound of |Z| of an interval
-     * @param highOhm upper bound of |Z| of an interval
+     * @param magnitudeLowOhm lower bound of |Z| of an interval
+     * @param magnitudeHighOhm upper bound of |Z| of an interval
      */
     public record Bands(
             double[] frequencyHz,
@@ -80,8 +80,8 @@ public record CurveView(
             double[] reactanceOhm,
             double[] snrDb,
             List<String> status,
-            double[] lowOhm,
-            double[] highOhm) {
+            double[] magnitudeLowOhm,
+            double[] magnitudeHighOhm) {
         static Bands of(List<BandValue> values) {
             return new Bands(
                     each(values, BandValue::frequencyHz),
