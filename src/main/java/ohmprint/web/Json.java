@@ -30,8 +30,12 @@ import java.time.Instant;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import ohmprint.app.BadInputException;
+import ohmprint.app.check.CheckOutcome;
 import ohmprint.app.library.AddToLibrary;
 import ohmprint.app.library.Comparison;
+import ohmprint.app.match.LoadPrediction;
+import ohmprint.app.match.MatchOutcome;
+import ohmprint.app.match.MatchRequest;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.LevelReport;
 import ohmprint.app.record.TakeReport;
@@ -42,6 +46,7 @@ import ohmprint.impedance.Finding;
 import ohmprint.impedance.FindingCode;
 import ohmprint.impedance.PredictedValue;
 import ohmprint.json.JsonObject;
+import ohmprint.json.MatchJson;
 import ohmprint.json.MeasurementJson;
 import ohmprint.json.RecordingJson;
 import ohmprint.library.Entry;
@@ -60,7 +65,6 @@ final class Json {
             .disable(MapperFeature.ALLOW_COERCION_OF_SCALARS)
             .disable(MapperFeature.AUTO_DETECT_IS_GETTERS)
             .disable(DeserializationFeature.ACCEPT_FLOAT_AS_INT)
-            .addMixIn(LoadControl.Effect.class, EffectNames.class)
             .addMixIn(Recorder.Request.class, RecorderNames.class)
             .addMixIn(Comparison.Difference.Band.class, DifferenceNames.class)
             .addMixIn(Similarity.class, LikeNames.class)
@@ -73,6 +77,9 @@ final class Json {
                     .with(TakeReport.class, Json::take)
                     .with(LevelReport.class, Json::level)
                     .with(DeviceList.Format.class, Json::format)
+                    .with(LoadControl.Effect.class, Json::effect)
+                    .with(MatchOutcome.class, Json::inputs)
+                    .with(CheckOutcome.class, Json::check)
                     .addSerializer(double.class, new Numbers())
                     .addSerializer(Double.class, new Numbers())
                     .addSerializer(double[].class, new Arrays())
@@ -193,6 +200,34 @@ final class Json {
         return RecordingJson.format(format).put("words", format.words());
     }
 
+    /** What a load does, with loss and change of response per band in columns. */
+    private static JsonObject effect(LoadControl.Effect effect) {
+        LoadPrediction p = effect.prediction();
+        return MatchJson.prediction(p)
+                .put("tilt_hz", p.tilt().hz())
+                .put("ein", effect.ein())
+                .list("frequency_hz", p.losses(), PredictedValue::hz)
+                .list("loss_db", p.losses(), PredictedValue::value)
+                .list("loss_u95_db", p.losses(), PredictedValue::u95)
+                .list("loss_low_db", p.losses(), PredictedValue::low)
+                .list("loss_high_db", p.losses(), PredictedValue::high)
+                .list("change_db", p.changes(), PredictedValue::value)
+                .list("change_u95_db", p.changes(), PredictedValue::u95);
+    }
+
+    private static JsonObject inputs(MatchOutcome outcome) {
+        return MatchJson.asked(new JsonObject().list("inputs", outcome.inputs(), MatchJson::input), outcome)
+                .put("ein_source_ohm", MatchRequest.Electronics.USUAL_EIN_SOURCE_OHM);
+    }
+
+    /** What {@code check} prints, beside it what was found for each requirement in words, and findings of the measurement. */
+    private static JsonObject check(CheckOutcome outcome) {
+        return new JsonObject()
+                .raw("check", outcome.json())
+                .list("found", outcome.requirements(), CheckOutcome.Requirement::findings)
+                .list("findings", outcome.findings(), MeasurementJson::finding);
+    }
+
     /** Objects of the package {@code json} in the place of records. */
     private static final class Objects extends SimpleModule {
         private static final long serialVersionUID = 1;
@@ -211,11 +246,6 @@ final class Json {
 
     // What the page shows of records of the program: their names, where these do not follow from those in Java,
     // and their order where it is another.
-
-    private interface EffectNames {
-        @JsonProperty("loss_at_1k")
-        PredictedValue lossAtReference();
-    }
 
     private interface RecorderNames {
         @JsonProperty("do")

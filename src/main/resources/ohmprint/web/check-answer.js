@@ -11,9 +11,8 @@ const HEADLINES = {
 const BAND = 2 ** (1 / 3);
 const SINGLE = 1.25;
 
-/** The comparisons of bands with their limits of one requirement, one object each. */
-const checksOf = (r) => r.checks.frequency_hz.map((hz, i) => ({ hz, ohm: r.checks.magnitude_ohm[i], low: r.checks.min_ohm[i], high: r.checks.max_ohm[i],
-  beyond: r.checks.beyond_percent[i], verdict: r.checks.verdict[i] }));
+/** The bands of a requirement that were compared with limits; a resonance has none. */
+const checksOf = (r) => r.checks ?? [];
 
 /** Width of a band as a ratio, from the neighbours that there are. */
 function ratioOf(hz) {
@@ -27,32 +26,32 @@ function rangesOf(checks, ratio) {
   const out = [];
   for (const c of checks) {
     const last = out[out.length - 1];
-    const next = { from: c.hz / half, to: c.hz * half, low: c.low, high: c.high };
+    const next = { from: c.frequency_hz / half, to: c.frequency_hz * half, low: c.min_ohm, high: c.max_ohm };
     if (last && last.low === next.low && last.high === next.high && next.from < last.to * 1.03) last.to = next.to;
     else out.push({ ...next, from: last && next.from < last.to ? last.to : next.from });
   }
   return out;
 }
 
-function drawn(place, told, curve) {
-  const checks = told.requirements.flatMap(checksOf);
+function drawn(place, requirements, curve) {
+  const checks = requirements.flatMap(checksOf);
   const ratio = ratioOf(curve.bands.frequency_hz);
-  const limits = told.requirements.flatMap((r) => rangesOf(checksOf(r), ratio));
+  const limits = requirements.flatMap((r) => rangesOf(checksOf(r), ratio));
   const line = magnitudeLine(curve, { words: (i) => bandOhms(curve.bands, i) });
   const marked = (word, label, colour) => {
-    const found = checks.filter((c) => c.verdict === word && c.ohm !== null);
-    return found.length ? { label, hz: found.map((c) => c.hz), value: found.map((c) => c.ohm), dots: found.map(() => true),
+    const found = checks.filter((c) => c.verdict === word && c.magnitude_ohm !== null);
+    return found.length ? { label, hz: found.map((c) => c.frequency_hz), value: found.map((c) => c.magnitude_ohm), dots: found.map(() => true),
       colour, thin: true, pointsOnly: true, bandOnly: true, words: (i) => verdictWords(found[i]) } : null;
   };
   return graph(place, { title: "Magnitude of the source impedance and its limits, in Ω over Hz; allowed is the shaded range", log: true, height: 19, hz: 1000, limits,
     lines: [line, marked("undecided", "undecided", "warn"), marked("outside", "outside", "bad")].filter(Boolean) });
 }
 
-const verdictWords = (c) => (c.verdict === "outside" ? `${significant(c.beyond)} % beyond` : c.verdict);
+const verdictWords = (c) => (c.verdict === "outside" ? `${significant(c.beyond_percent)} % beyond` : c.verdict);
 
-function requirement(r) {
-  return el("li", {}, el("h3", {}, r.kind[0].toUpperCase() + r.kind.slice(1), " ", verdict(r.verdict)), el("p", { class: "quiet-words" }, `requires ${r.requires}`),
-    r.findings.length ? el("ul", {}, r.findings.map((f) => el("li", {}, f))) : null);
+function requirement(r, found) {
+  return el("li", {}, el("h3", {}, r.kind[0].toUpperCase() + r.kind.slice(1).replaceAll("_", " "), " ", verdict(r.verdict)), el("p", { class: "quiet-words" }, `requires ${r.requires}`),
+    found.length ? el("ul", {}, found.map((f) => el("li", {}, f))) : null);
 }
 
 function cause(c) {
@@ -62,17 +61,18 @@ function cause(c) {
 }
 
 /** Shows the answer in `place`; returns what ends the plot. */
-export function verdictOf(place, told, curve) {
+export function verdictOf(place, { check, found, findings: noticed }, curve) {
   const picture = el("section", { class: "sheet", "aria-label": "Curve and limits" });
-  const title = el("h2", { tabindex: -1 }, HEADLINES[told.verdict]);
+  const title = el("h2", { tabindex: -1 }, HEADLINES[check.verdict]);
+  const causes = check.possible_causes;
   fill(place,
-    el("section", { class: `sheet answer ${told.verdict}`, role: "status" }, title, el("p", {}, `${curve.label} against ${told.specification}`),
-      (told.reasons ?? []).map((r) => el("p", {}, r)), (told.notes ?? []).map((n) => el("p", { class: "quiet-words" }, n)),
-      el("ul", { class: "plain-list requirements" }, told.requirements.map(requirement))),
+    el("section", { class: `sheet answer ${check.verdict}`, role: "status" }, title, el("p", {}, `${curve.label} against ${check.specification}`),
+      check.reasons.map((r) => el("p", {}, r)), check.notes.map((n) => el("p", { class: "quiet-words" }, n)),
+      el("ul", { class: "plain-list requirements" }, check.requirements.map((r, i) => requirement(r, found[i])))),
     picture,
-    told.causes.length ? el("section", { class: "sheet", "aria-labelledby": "causes-title" }, el("h2", { id: "causes-title" }, "What may be behind it"),
-      el("p", { class: "quiet-words" }, "Common practice, not measured; confirm before you solder."), el("ul", { class: "plain-list causes" }, told.causes.map(cause))) : null,
-    told.findings?.length ? el("section", { class: "sheet" }, el("h2", {}, "Findings of the measurement"), findings(told.findings)) : null);
-  const plot = drawn(picture, told, curve);
+    causes.length ? el("section", { class: "sheet", "aria-labelledby": "causes-title" }, el("h2", { id: "causes-title" }, "What may be behind it"),
+      el("p", { class: "quiet-words" }, "Common practice, not measured; confirm before you solder."), el("ul", { class: "plain-list causes" }, causes.map(cause))) : null,
+    noticed.length ? el("section", { class: "sheet" }, el("h2", {}, "Findings of the measurement"), findings(noticed)) : null);
+  const plot = drawn(picture, check.requirements, curve);
   return () => plot.dispose();
 }

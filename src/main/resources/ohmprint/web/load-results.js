@@ -9,18 +9,24 @@ const TEN = {
   unknown: ["plain", "?", "ten times: not known"],
 };
 
+/** Loss and level without a frequency of their own are those of this tone, in Hz. */
+const TONE = 1000;
+
 /** An uncertainty is never rounded to nothing. */
 export const roundedUp = (u95, places) => Math.ceil(u95 * 10 ** places) / 10 ** places;
 
+/** A quantity of an answer by the key of its value: `tilt_db`, beside which stand `tilt_u95_db` and others; `hz` where it belongs to none that is told. */
+function quantity(answer, key, hz = null) {
+  const [, name, unit] = /^(.*?)((?:_(?:dbu?|mv|ohm))?)$/.exec(key);
+  const of = (part) => answer[`${name}_${part}${unit}`] ?? null;
+  return { value: answer[key] ?? null, u95: of("u95"), low: of("low"), high: of("high"), hz: answer[`${name}_hz`] ?? hz };
+}
+
 /** A value with its uncertainty or bounds: "1.20 ± 0.05 dB at 45 Hz". */
-export function predicted(p, unit, places = 2) {
-  if (!p) return "unknown";
+function predicted(p, unit, places = 2) {
   const where = p.hz ? ` at ${hertz(p.hz)}` : "";
-  if (p.value !== null && p.value !== undefined) {
-    return `${fixed(p.value, places)}${p.u95 ? ` ± ${fixed(roundedUp(p.u95, places), places)}` : ""} ${unit}${where}`;
-  }
-  if (p.low !== null && p.low !== undefined) return `${fixed(p.low, places)} to ${fixed(p.high, places)} ${unit}${where}`;
-  return "unknown";
+  if (p.value !== null) return `${fixed(p.value, places)}${p.u95 ? ` ± ${fixed(roundedUp(p.u95, places), places)}` : ""} ${unit}${where}`;
+  return p.low === null ? "unknown" : `${fixed(p.low, places)} to ${fixed(p.high, places)} ${unit}${where}`;
 }
 
 /** `{node, show(answer), inputs(known), sentence(answer)}`. */
@@ -32,28 +38,30 @@ export function answers() {
     node: el("div", { class: "load-words" }, now, least),
     show(a) {
       const [tone, mark, words] = TEN[a.ten_times] ?? TEN.unknown;
-      const level = a.level;
+      const one = (key, unit, places, hz) => predicted(quantity(a, key, hz), unit, places);
       fill(now, el("p", {}, el("span", { class: `word ${tone}` }, el("span", { "aria-hidden": "true" }, `${mark} `), words)),
-        pairs([["Least ratio", ratio(a.least_ratio)], ["Greatest loss", predicted(a.worst_loss, "dB")], ["Loss at 1 kHz", predicted(a.loss_at_1k, "dB")],
-          ["Tilt over the range", predicted(a.tilt, "dB")],
-          ...(level ? [["Level at the input", `${predicted(level.level_dbu, "dBu", 1)}${level.millivolt ? ` (${predicted(level.millivolt, "mV")})` : ""}`],
-            ["Gain needed", level.needed_gain_db && predicted(level.needed_gain_db, "dB", 1)],
-            ["Thermal noise", level.thermal_dbu && predicted(level.thermal_dbu, "dBu", 1)],
-            ["Noise with the electronics", level.total_dbu && `${predicted(level.total_dbu, "dBu", 1)}${level.ein ? `; EIN ${withMinus(level.ein)}` : ""}`],
-            ["Noise penalty of the load", level.penalty_db && predicted(level.penalty_db, "dB", 1)]] : [])]));
+        pairs([["Least ratio", ratio(quantity(a, "least_ratio"))], ["Greatest loss", one("worst_loss_db", "dB")], ["Loss at 1 kHz", one("loss_1khz_db", "dB", 2, TONE)],
+          ["Tilt over the range", one("tilt_db", "dB")],
+          ...("level_dbu" in a ? [["Level at the input", `${one("level_dbu", "dBu", 1, TONE)} (${one("level_mv", "mV", 2, TONE)})`],
+            ["Gain needed", one("needed_gain_db", "dB", 1, TONE)],
+            ["Thermal noise", one("thermal_noise_dbu", "dBu", 1)],
+            ["Noise with the electronics", `${one("noise_dbu", "dBu", 1)}${a.ein ? `; EIN ${withMinus(a.ein)}` : ""}`],
+            ["Noise penalty of the load", one("noise_penalty_db", "dB", 1)]] : [])]));
     },
     inputs(known) {
       if (!known) return fill(least);
       return fill(least, el("p", { class: "quiet-words" }, [
-        known.ten_times_ohm?.value ? `Ten times holds from ${ohms(known.ten_times_ohm.value)}. ` : "",
-        limit(known.least_for_loss, "loses at most 1 dB"), limit(known.least_for_tilt, "tilts at most 0.5 dB")].join("")));
+        known.ten_times_ohm ? `Ten times holds from ${ohms(known.ten_times_ohm)}. ` : "",
+        limit(known, "least_load_1db", "loses at most 1 dB"), limit(known, "least_load_half_db_tilt", "tilts at most 0.5 dB")].join("")));
     },
     /** For the slider, which speaks it with each step. */
-    sentence: (ohm, a) => `${ohms(ohm)}: ${(TEN[a.ten_times] ?? TEN.unknown)[2]}, greatest loss ${decibels(a.worst_loss?.value, 1)}`,
+    sentence: (ohm, a) => `${ohms(ohm)}: ${(TEN[a.ten_times] ?? TEN.unknown)[2]}, greatest loss ${decibels(a.worst_loss_db, 1)}`,
   };
 }
 
-const ratio = (p) => (p && p.value !== null && p.value !== undefined ? `${significant(p.value, 3)} times${p.hz ? ` at ${hertz(p.hz)}` : ""}` : null);
+const ratio = (p) => (p.value === null ? null : `${significant(p.value, 3)} times${p.hz ? ` at ${hertz(p.hz)}` : ""}`);
 
-const limit = (p, words) => (!p ? "" : p.any ? `Any load ${words}. ` : p.ohm?.value
-  ? `From ${ohms(p.ohm.value)}${p.up_to_ohm ? ` to ${ohms(p.up_to_ohm)}` : ""} it ${words}. ` : "");
+const limit = (known, key, words) => {
+  const [from, to] = [known[`${key}_ohm`], known[`${key}_upto_ohm`]];
+  return known[`${key}_any`] ? `Any load ${words}. ` : from ? `From ${ohms(from)}${to ? ` to ${ohms(to)}` : ""} it ${words}. ` : "";
+};

@@ -117,5 +117,5 @@ const line = (label, hz, value, u95, more, bound = {}) => ({ label, hz, value,
 const negative = (v) => (v === null || v === undefined ? null : -v);
 
 /** The workshop's inputs that the slider reaches, as marks below it. */
-const workshop = (known, choose) => (known.inputs ?? []).filter((i) => i.ohm >= LEAST && i.ohm <= MOST)
-  .map((i) => ({ share: toStep(i.ohm) / STEPS, name: i.name, words: ohms(i.ohm), choose: () => choose(i.ohm) }));
+const workshop = (known, choose) => (known.inputs ?? []).filter((i) => i.load_ohm >= LEAST && i.load_ohm <= MOST)
+  .map((i) => ({ share: toStep(i.load_ohm) / STEPS, name: i.name, words: ohms(i.load_ohm), choose: () => choose(i.load_ohm) }));

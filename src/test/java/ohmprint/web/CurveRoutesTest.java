@@ -88,7 +88,7 @@ class CurveRoutesTest {
                 .isLessThanOrEqualTo(spread.at("/median/5").asDouble());
         assertThat(spread.at("/median/5").asDouble())
                 .isLessThanOrEqualTo(spread.at("/high/5").asDouble());
-        assertThat(check.get("verdict").asText()).isNotEqualTo("outside");
+        assertThat(check.at("/check/verdict").asText()).isNotEqualTo("outside");
         assertThat(bench.refused(400, "GET", "/api/spread?model=Auk", null)).contains("Auk");
     }
 
@@ -116,16 +116,16 @@ class CurveRoutesTest {
         String ref = Workshop.measured(folder, "coil", SampleMeasurements.movingCoil());
         JsonNode met = bench.post("/api/check", "{'curve':'" + ref + "','yaml':'" + rated(200) + "'}");
         JsonNode missed = bench.post("/api/check", "{'curve':'" + ref + "','yaml':'" + rated(600) + "'}");
-        JsonNode checks = missed.at("/requirements/0/checks");
+        JsonNode checks = missed.at("/check/requirements/0/checks");
 
-        assertThat(met.get("verdict").asText()).isEqualTo("within");
-        assertThat(missed.get("verdict").asText()).isEqualTo("outside");
-        assertThat(missed.get("causes")).isNotEmpty();
-        assertThat(missed.at("/causes/0/caution").asText()).isNotEmpty();
-        assertThat(checks.at("/frequency_hz/0").asDouble()).isCloseTo(1000, within(1.0));
-        assertThat(checks.at("/min_ohm/0").asDouble()).isCloseTo(480, within(1e-6));
-        assertThat(checks.at("/max_ohm/0").asDouble()).isCloseTo(720, within(1e-6));
-        assertThat(checks.at("/verdict/0").asText()).isEqualTo("outside");
+        assertThat(met.at("/check/verdict").asText()).isEqualTo("within");
+        assertThat(missed.at("/check/verdict").asText()).isEqualTo("outside");
+        assertThat(missed.at("/check/possible_causes")).isNotEmpty();
+        assertThat(missed.at("/check/possible_causes/0/caution").asText()).isNotEmpty();
+        assertThat(checks.at("/0/frequency_hz").asDouble()).isCloseTo(1000, within(1.0));
+        assertThat(checks.at("/0/min_ohm").asDouble()).isCloseTo(480, within(1e-6));
+        assertThat(checks.at("/0/max_ohm").asDouble()).isCloseTo(720, within(1e-6));
+        assertThat(checks.at("/0/verdict").asText()).isEqualTo("outside");
         assertThat(bench.refused(400, "POST", "/api/check", "{'curve':'" + ref + "'}"))
                 .contains("no limits are given");
         assertThat(bench.refused(400, "POST", "/api/check", "{'curve':'" + ref + "','yaml':'version: 2'}"))

@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.util.List;
 import ohmprint.app.BadInputException;
 import ohmprint.app.NamedCurve;
-import ohmprint.app.match.LevelPrediction;
 import ohmprint.app.match.LoadPrediction;
 import ohmprint.app.match.MatchCurve;
 import ohmprint.app.match.MatchOutcome;
@@ -13,7 +12,6 @@ import ohmprint.app.match.MatchRequest;
 import ohmprint.app.match.MatchRequest.Electronics;
 import ohmprint.app.match.Matching;
 import ohmprint.impedance.Permitted;
-import ohmprint.impedance.PredictedValue;
 import org.jspecify.annotations.Nullable;
 
 /** What loads do to curves, quickly enough for a control that is dragged: curves that were asked for are kept ready. */
@@ -39,7 +37,7 @@ public final class LoadControl {
     /** What a load does. */
     public Effect match(Request form) throws BadInputException, IOException {
         Electronics electronics = form.electronics();
-        return Effect.of(matching(form).into(form.load(), electronics), electronics);
+        return new Effect(matching(form).into(form.load(), electronics), electronics.einInWords());
     }
 
     private Matching matching(Request form) throws BadInputException, IOException {
@@ -59,8 +57,8 @@ public final class LoadControl {
         return matching;
     }
 
-    /** The inputs of the workshop, and what a curve asks of any input. */
-    public Inputs inputs(String ref) throws BadInputException, IOException {
+    /** The inputs of the workshop, which {@code inputs.yaml} there lists, and what a curve asks of any input. */
+    public MatchOutcome inputs(String ref) throws BadInputException, IOException {
         Path file = places.rootFile(INPUTS, MatchCurve::curvesNamed);
         MatchRequest usual = MatchRequest.of(ref);
         MatchRequest request = new MatchRequest(
@@ -76,7 +74,7 @@ public final class LoadControl {
                 usual.celsius(),
                 null,
                 false);
-        return Inputs.of(MatchCurve.of(curves.stored(ref), request));
+        return MatchCurve.of(curves.stored(ref), request);
     }
 
     /**
@@ -175,126 +173,10 @@ public final class LoadControl {
     }
 
     /**
-     * What a load does to a microphone; arrays have one value per band, NaN where there is none.
+     * What a load does to a microphone.
      *
-     * @param load what lies across the microphone, in words
-     * @param frequencyHz midbands in hertz
-     * @param lossDb loss in dB
-     * @param lossU95Db its 95 % uncertainty
-     * @param lossLowDb lower bound where the curve gives no more
-     * @param lossHighDb upper bound likewise
-     * @param changeDb response change re 1 kHz in dB
-     * @param changeU95Db its 95 % uncertainty
-     * @param worstLoss greatest loss, and where
-     * @param lossAtReference loss at 1 kHz
-     * @param tilt greatest less least loss
-     * @param leastRatio least ratio of load to source, and where
-     * @param tenTimes whether that is ten or more: {@code yes}, {@code no}, {@code undecided} or {@code unknown}
-     * @param level level and noise, or null when they were not asked for
+     * @param prediction loss, level and noise
+     * @param ein equivalent input noise with the source that it counts as measured with, in words, or null
      */
-    public record Effect(
-            String load,
-            double[] frequencyHz,
-            double[] lossDb,
-            double[] lossU95Db,
-            double[] lossLowDb,
-            double[] lossHighDb,
-            double[] changeDb,
-            double[] changeU95Db,
-            PredictedValue worstLoss,
-            PredictedValue lossAtReference,
-            PredictedValue tilt,
-            PredictedValue leastRatio,
-            String tenTimes,
-            @Nullable Level level) {
-        /**
-         * Level and noise, see {@link LevelPrediction}.
-         *
-         * @param levelDbu level of a tone of 1 kHz, dBu
-         * @param millivolt the same in mV
-         * @param neededGainDb gain to the level of a line
-         * @param enough whether the stated gain suffices
-         * @param thermalDbu thermal noise, dBu
-         * @param totalDbu noise with that of the electronics, dBu
-         * @param ein equivalent input noise with the source that it counts as measured with, in words, or null
-         * @param penaltyDb what the load costs in signal over noise
-         */
-        public record Level(
-                PredictedValue levelDbu,
-                PredictedValue millivolt,
-                PredictedValue neededGainDb,
-                String enough,
-                PredictedValue thermalDbu,
-                PredictedValue totalDbu,
-                @Nullable String ein,
-                PredictedValue penaltyDb) {
-            static Level of(LevelPrediction p, Electronics electronics) {
-                return new Level(
-                        p.levelDbu(),
-                        p.millivolt(),
-                        p.neededGainDb(),
-                        p.enough().word(),
-                        p.thermalDbu(),
-                        p.totalDbu(),
-                        electronics.einInWords(),
-                        p.penaltyDb());
-            }
-        }
-
-        static Effect of(LoadPrediction p, Electronics electronics) {
-            return new Effect(
-                    p.load(),
-                    CurveView.each(p.losses(), PredictedValue::hz),
-                    CurveView.each(p.losses(), PredictedValue::value),
-                    CurveView.each(p.losses(), PredictedValue::u95),
-                    CurveView.each(p.losses(), PredictedValue::low),
-                    CurveView.each(p.losses(), PredictedValue::high),
-                    CurveView.each(p.changes(), PredictedValue::value),
-                    CurveView.each(p.changes(), PredictedValue::u95),
-                    p.worstLoss(),
-                    p.lossAtReference(),
-                    p.tilt(),
-                    p.leastRatio(),
-                    p.tenTimes().word(),
-                    p.level() == null ? null : Level.of(p.level(), electronics));
-        }
-    }
-
-    /**
-     * Inputs of a workshop, and what a curve asks of any input.
-     *
-     * @param inputs what {@code inputs.yaml} in the workspace lists; none without that file
-     * @param tenTimesOhm ten times the greatest |Z|
-     * @param leastForLoss least resistance for a loss of 1 dB
-     * @param leastForTilt least resistance for a tilt of 0.5 dB
-     * @param einSourceOhm resistor that equivalent input noise counts as measured with, in ohms
-     */
-    public record Inputs(
-            List<Input> inputs,
-            PredictedValue tenTimesOhm,
-            Matching.LeastResistance leastForLoss,
-            Matching.LeastResistance leastForTilt,
-            double einSourceOhm) {
-        /**
-         * An input.
-         *
-         * @param name what the bench calls it
-         * @param ohm its resistance in ohms as stated; NaN for a measured one
-         * @param load what lies across the microphone, in words
-         */
-        public record Input(String name, double ohm, String load) {
-            static Input of(LoadPrediction p) {
-                return new Input(p.name(), p.loadOhm(), p.load());
-            }
-        }
-
-        static Inputs of(MatchOutcome outcome) {
-            return new Inputs(
-                    outcome.inputs().stream().map(Input::of).toList(),
-                    outcome.tenTimes(),
-                    outcome.leastForLoss(),
-                    outcome.leastForTilt(),
-                    Electronics.USUAL_EIN_SOURCE_OHM);
-        }
-    }
+    public record Effect(LoadPrediction prediction, @Nullable String ein) {}
 }
