@@ -1,9 +1,7 @@
 package ohmprint.web;
 
-import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
 import com.fasterxml.jackson.annotation.JsonProperty;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
-import com.fasterxml.jackson.annotation.JsonValue;
 import com.fasterxml.jackson.core.JacksonException;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonParser;
@@ -18,7 +16,6 @@ import com.fasterxml.jackson.databind.JsonSerializer;
 import com.fasterxml.jackson.databind.MapperFeature;
 import com.fasterxml.jackson.databind.PropertyNamingStrategies;
 import com.fasterxml.jackson.databind.SerializerProvider;
-import com.fasterxml.jackson.databind.annotation.JsonSerialize;
 import com.fasterxml.jackson.databind.exc.MismatchedInputException;
 import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
 import com.fasterxml.jackson.databind.json.JsonMapper;
@@ -33,24 +30,30 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.check.CheckOutcome;
 import ohmprint.app.library.AddToLibrary;
 import ohmprint.app.library.Comparison;
+import ohmprint.app.library.Spread;
 import ohmprint.app.match.LoadPrediction;
 import ohmprint.app.match.MatchOutcome;
 import ohmprint.app.match.MatchRequest;
+import ohmprint.app.plan.LoadPlan;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.LevelReport;
 import ohmprint.app.record.TakeReport;
+import ohmprint.app.workspace.LibraryService;
 import ohmprint.app.workspace.LoadControl;
 import ohmprint.app.workspace.Recorder;
 import ohmprint.app.workspace.ResistanceValue;
 import ohmprint.impedance.Finding;
-import ohmprint.impedance.FindingCode;
 import ohmprint.impedance.PredictedValue;
 import ohmprint.json.JsonObject;
+import ohmprint.json.LibraryJson;
 import ohmprint.json.MatchJson;
 import ohmprint.json.MeasurementJson;
+import ohmprint.json.PlanJson;
 import ohmprint.json.RecordingJson;
 import ohmprint.library.Entry;
 import ohmprint.library.EntryList;
+import ohmprint.library.ImportResult;
+import ohmprint.library.LibraryHealth;
 import ohmprint.library.Link;
 import ohmprint.library.Similarity;
 
@@ -66,13 +69,9 @@ final class Json {
             .disable(MapperFeature.AUTO_DETECT_IS_GETTERS)
             .disable(DeserializationFeature.ACCEPT_FLOAT_AS_INT)
             .addMixIn(Recorder.Request.class, RecorderNames.class)
-            .addMixIn(Comparison.Difference.Band.class, DifferenceNames.class)
-            .addMixIn(Similarity.class, LikeNames.class)
-            .addMixIn(AddToLibrary.Outcome.class, AddedNames.class)
+            .addMixIn(LibraryService.Care.Noted.class, NotedNames.class)
             .addMixIn(EntryList.class, EntryListNames.class)
-            .addMixIn(Entry.class, EntryNames.class)
-            .addMixIn(Link.Kind.class, LinkKindNames.class)
-            .addModule(new Objects()
+            .addModule(new ObjectModule()
                     .with(Finding.class, MeasurementJson::finding)
                     .with(TakeReport.class, Json::take)
                     .with(LevelReport.class, Json::level)
@@ -80,11 +79,19 @@ final class Json {
                     .with(LoadControl.Effect.class, Json::effect)
                     .with(MatchOutcome.class, Json::inputs)
                     .with(CheckOutcome.class, Json::check)
+                    .with(LoadPlan.class, PlanJson::plan)
+                    .with(Comparison.Difference.class, LibraryJson::difference)
+                    .with(Spread.class, LibraryJson::spread)
+                    .with(Similarity.class, like -> LibraryJson.similarity(like).put("words", like.words()))
+                    .with(AddToLibrary.Outcome.class, LibraryJson::added)
+                    .with(Entry.class, LibraryJson::entryWithBench)
+                    .with(Link.class, LibraryJson::link)
+                    .with(ImportResult.class, LibraryJson::imported)
+                    .with(LibraryHealth.class, LibraryJson::health)
                     .addSerializer(double.class, new Numbers())
                     .addSerializer(Double.class, new Numbers())
                     .addSerializer(double[].class, new Arrays())
                     .addSerializer(Instant.class, ToStringSerializer.instance)
-                    .addSerializer(FindingCode.class, new Codes())
                     .addSerializer(ResistanceValue.class, new OhmsWriter())
                     .addDeserializer(ResistanceValue.class, new OhmsReader()))
             .build();
@@ -229,11 +236,11 @@ final class Json {
     }
 
     /** Objects of the package {@code json} in the place of records. */
-    private static final class Objects extends SimpleModule {
+    private static final class ObjectModule extends SimpleModule {
         private static final long serialVersionUID = 1;
 
         /** Writes a record as an object. */
-        <T> Objects with(Class<T> type, Function<T, JsonObject> object) {
+        <T> ObjectModule with(Class<T> type, Function<T, JsonObject> object) {
             addSerializer(type, new JsonSerializer<>() {
                 @Override
                 public void serialize(T record, JsonGenerator json, SerializerProvider all) throws IOException {
@@ -244,65 +251,19 @@ final class Json {
         }
     }
 
-    // What the page shows of records of the program: their names, where these do not follow from those in Java,
-    // and their order where it is another.
+    // Names and order of keys where they are others than in Java.
 
     private interface RecorderNames {
         @JsonProperty("do")
         String action();
     }
 
-    @JsonIgnoreProperties("differs")
-    private interface DifferenceNames {
-        @JsonProperty("low")
-        double lowPercent();
-
-        @JsonProperty("high")
-        double highPercent();
-    }
-
-    @JsonPropertyOrder({"entry", "words"})
-    @JsonIgnoreProperties("distance")
-    private interface LikeNames {
-        @JsonProperty
-        String words();
-    }
-
-    @JsonIgnoreProperties({"source", "label"})
-    private interface AddedNames {}
-
     @JsonPropertyOrder({"library", "total", "entries"})
     private interface EntryListNames {}
 
-    @JsonPropertyOrder({
-        "id",
-        "label",
-        "maker",
-        "model",
-        "serial",
-        "transducer",
-        "measured_at",
-        "added_at",
-        "operator",
-        "note",
-        "route",
-        "verdict",
-        "findings",
-        "loads",
-        "input",
-        "parallel_with_input",
-        "ohm_at1khz",
-        "superseded_by",
-        "sha256"
-    })
-    @JsonIgnoreProperties("microphone_id")
-    private interface EntryNames {
-        @JsonProperty("ohm_at1khz")
-        Double ohmAt1kHz();
-
-        @JsonProperty("findings")
-        @JsonSerialize(using = WordList.class)
-        String findings();
+    private interface NotedNames {
+        @JsonProperty("new")
+        boolean fresh();
     }
 
     private static void number(JsonGenerator json, double value) throws IOException {
@@ -331,39 +292,16 @@ final class Json {
         }
     }
 
-    private static void ohms(JsonGenerator json, double value) throws IOException {
-        if (Double.isInfinite(value)) {
-            json.writeString("open");
-        } else if (Double.isNaN(value)) {
-            json.writeString("unknown");
-        } else {
-            json.writeNumber(value);
-        }
-    }
-
     private static final class OhmsWriter extends JsonSerializer<ResistanceValue> {
         @Override
         public void serialize(ResistanceValue ohms, JsonGenerator json, SerializerProvider all) throws IOException {
-            ohms(json, ohms.value());
-        }
-    }
-
-    private static final class Codes extends JsonSerializer<FindingCode> {
-        @Override
-        public void serialize(FindingCode code, JsonGenerator json, SerializerProvider all) throws IOException {
-            json.writeString(code.word());
-        }
-    }
-
-    /** Words with a space between each two as a list. */
-    private static final class WordList extends JsonSerializer<String> {
-        @Override
-        public void serialize(String words, JsonGenerator json, SerializerProvider all) throws IOException {
-            json.writeStartArray();
-            for (String word : words.isEmpty() ? new String[0] : words.split(" ", -1)) {
-                json.writeString(word);
+            if (Double.isInfinite(ohms.value())) {
+                json.writeString("open");
+            } else if (Double.isNaN(ohms.value())) {
+                json.writeString("unknown");
+            } else {
+                json.writeNumber(ohms.value());
             }
-            json.writeEndArray();
         }
     }
 
@@ -383,10 +321,5 @@ final class Json {
                             json, ResistanceValue.class, "a resistance is a number of ohms, \"open\" or \"unknown\"");
             };
         }
-    }
-
-    private interface LinkKindNames {
-        @JsonValue
-        String word();
     }
 }

@@ -1,8 +1,9 @@
 /**
  * The page: serves the files that a browser loads and answers what they ask, for this computer alone.
  *
- * <p>Nothing is computed here: addresses are mapped to use cases of {@code app}, records to JSON with {@code snake_case}
- * names. NaN and infinite numbers become null, no resistor the word {@code open}, an unknown one {@code unknown}.
+ * <p>Nothing is computed here: addresses are mapped to use cases of {@code app}, what comes of them to JSON: to the objects of
+ * {@code json} where the command line prints the same, else by {@code snake_case} names of the records. NaN and infinite numbers become
+ * null, no resistor the word {@code open}, an unknown one {@code unknown}.
  *
  * <p>Who may ask ({@link ohmprint.web.AccessFilter}): the server listens at the loopback address. A browser is admitted by a link
  * with a random token, which gives it a cookie; without that every address answers 403 with nothing in it. The name that a

@@ -4,7 +4,7 @@ import { button, el, fill, notice, table } from "./dom.js";
 import { tick } from "./fields.js";
 import { curve, curveField, hrefOf, offered } from "./curves.js";
 import { graph, together } from "./graph.js";
-import { magnitudeLine } from "./graph-lines.js";
+import { differenceLine, magnitudeLine } from "./graph-lines.js";
 import { verdict } from "./verdict-view.js";
 import { bandOhms, count, decimals, fixed, hertz } from "./format.js";
 
@@ -12,9 +12,9 @@ const MOST = 6;
 
 /** Percent with sign and as many decimals as half the width of its interval leaves. */
 const signed = (value, low, high) => `${value > 0 ? "+" : ""}${fixed(value, decimals((high - low) / 2))} %`;
-const interval = (low, high) => `${signed(low, low, high)} to ${signed(high, low, high)}`;
-const bandWords = (d) => (i) => `${signed(d.percent[i], d.percent_low[i], d.percent_high[i])} (${interval(d.percent_low[i], d.percent_high[i])})${
-  d.significant[i] ? ", differs" : ""}`;
+const value = (b) => signed(b.difference_percent, b.difference_low_percent, b.difference_high_percent);
+const interval = ({ difference_low_percent: low, difference_high_percent: high }) => `${signed(low, low, high)} to ${signed(high, low, high)}`;
+const bandWords = (d) => (i) => `${value(d.bands[i])} (${interval(d.bands[i])})${d.bands[i].differs ? ", differs" : ""}`;
 
 /** One difference in words: how many bands differ, and where. */
 function inWords(d, first, other) {
@@ -24,8 +24,7 @@ function inWords(d, first, other) {
     d.warning ? el("p", { class: "finding" }, d.warning) : null,
     d.ranges.length ? el("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": `Where ${other} differs` },
       table("Where it differs", ["Range", "Bands", "Largest difference", "95 % interval", "at"], d.ranges.map((r) => [
-        r.bands === 1 ? hertz(r.from_hz) : `${hertz(r.from_hz)} to ${hertz(r.to_hz)}`, String(r.bands), signed(r.largest.percent, r.largest.low, r.largest.high),
-        interval(r.largest.low, r.largest.high), hertz(r.largest.hz)]), { class: "cards" })) : null,
+        r.bands === 1 ? hertz(r.from_hz) : `${hertz(r.from_hz)} to ${hertz(r.to_hz)}`, String(r.bands), value(r), interval(r), hertz(r.frequency_hz)]), { class: "cards" })) : null,
     el("p", { class: "quiet-words" }, d.assumed));
 }
 
@@ -45,8 +44,7 @@ function plots(place, told, address) {
     lines: told.curves.map((c, i) => magnitudeLine(c, { label: labels[i], colour: i, dashed: i, words: (j) => bandOhms(c.bands, j) })) }));
   if (told.differences.length) {
     both.push(graph(place, { title: `Difference from ${labels[0]} with its 95 % interval, in percent over Hz; dots mark bands that differ`,
-      least: 5, height: 13, hz, moved, lines: told.differences.map((d, i) => ({ label: labels[i + 1], hz: d.frequency_hz, value: d.percent,
-        low: d.percent_low, high: d.percent_high, dots: d.significant, colour: i + 1, dashed: i + 1, words: bandWords(d) })) }));
+      least: 5, height: 13, hz, moved, lines: told.differences.map((d, i) => differenceLine(d, { label: labels[i + 1], colour: i + 1, dashed: i + 1, words: bandWords(d) })) }));
   }
   return () => both.forEach((one) => one.dispose());
 }

@@ -1,6 +1,7 @@
 // How far this curve lies from one that is laid over it, in percent, with what the uncertainty leaves of it.
 import { get, query } from "./api.js";
 import { graph } from "./graph.js";
+import { differenceLine } from "./graph-lines.js";
 import { el, fill } from "./dom.js";
 import { field, tick } from "./fields.js";
 import { fixed, hertz } from "./format.js";
@@ -30,9 +31,7 @@ export function difference(bench) {
       if (mine !== turn) return;
       const d = told.differences[0];
       // The program tells the other against the first; a percentage of the first is shown.
-      const line = { label: `${choice.input.selectedOptions[0].textContent} against this session`, hz: d.frequency_hz, value: d.percent,
-        low: d.percent_low, high: d.percent_high, dots: d.significant, colour: 1,
-        words: (i) => (d.percent[i] === null ? "not determined" : `${fixed(d.percent[i], 2)} % (${fixed(d.percent_low[i], 2)} to ${fixed(d.percent_high[i], 2)} %)`) };
+      const line = differenceLine(d, { label: `${choice.input.selectedOptions[0].textContent} against this session`, colour: 1, words: (i) => bandWords(d.bands[i]) });
       plot?.dispose();
       plot = graph(place, { title: "Difference of |Z| in percent", least: 5, height: 12, lines: [line], hz: bench.hz, moved: (hz) => bench.at(hz) });
       fill(words, d.warning ? el("span", { class: "finding" }, d.warning) : null, sentence(d));
@@ -57,8 +56,11 @@ export function difference(bench) {
   };
 }
 
+const bandWords = (b) => (b.difference_percent === null ? "not determined"
+  : `${fixed(b.difference_percent, 2)} % (${fixed(b.difference_low_percent, 2)} to ${fixed(b.difference_high_percent, 2)} %)`);
+
 function sentence(d) {
   if (!d.bands_that_differ) return `No band differs beyond its uncertainty, of ${d.bands_compared} that both have.`;
-  const where = (d.ranges ?? []).map((r) => `${hertz(r.from_hz)} to ${hertz(r.to_hz)} (most ${fixed(r.largest.percent, 1)} % at ${hertz(r.largest.hz)})`);
+  const where = (d.ranges ?? []).map((r) => `${hertz(r.from_hz)} to ${hertz(r.to_hz)} (most ${fixed(r.difference_percent, 1)} % at ${hertz(r.frequency_hz)})`);
   return `${d.bands_that_differ} of ${d.bands_compared} bands differ beyond their uncertainty: ${where.join(", ")}.`;
 }

@@ -106,3 +106,9 @@ export function nearest(all, hz) {
   });
   return best;
 }
+
+/** How a curve differs from another, in percent of that, as a line; dots mark the bands that differ. */
+export function differenceLine(difference, more) {
+  const of = (key) => difference.bands.map((b) => b[key]);
+  return { hz: of("frequency_hz"), value: of("difference_percent"), low: of("difference_low_percent"), high: of("difference_high_percent"), dots: of("differs"), ...more };
+}

@@ -23,7 +23,7 @@ function addForm(workspace, address, after) {
     busy(add, async () => {
       const kept = await post("/api/library", { curve: session.input.value, operator: operator.input.value.trim(), notes: notes.input.value.trim() || null,
         again: again.input.checked });
-      fill(told, kept.fresh ? "Kept as " : "The library held it already, as ", el("a", { href: `/library/${kept.id}` }, kept.id), ".",
+      fill(told, kept.new ? "Kept as " : "The library held it already, as ", el("a", { href: `/library/${kept.id}` }, kept.id), ".",
         kept.notes.map((n) => el("span", { class: "finding" }, `${n[0].toUpperCase()}${n.slice(1)}.`)));
       await after();
     });

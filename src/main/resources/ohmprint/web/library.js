@@ -41,7 +41,7 @@ function row(entry, chosen, changed) {
   return el("tr", {}, el("td", {}, mark.node),
     el("th", { scope: "row" }, el("a", { href: `/library/${entry.id}` }, entry.label), el("br"), el("code", { class: "quiet-words" }, entry.id)),
     cell("Kind", whatItIs(entry)),
-    cell("|Z| at 1 kHz", [ohms(entry.ohm_at1khz, 4), entry.parallel_with_input ? " with its input" : ""]),
+    cell("|Z| at 1 kHz", [ohms(entry.ohm_at_1khz, 4), entry.parallel_with_input ? " with its input" : ""]),
     cell("Verdict", [verdict(entry.verdict), entry.superseded_by ? " superseded" : ""]),
     cell("Measured", [dateTime(entry.measured_at), el("br"), el("span", { class: "quiet-words" }, entry.operator ? `by ${entry.operator}` : "")]));
 }

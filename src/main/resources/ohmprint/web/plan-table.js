@@ -7,11 +7,11 @@ const reach = (value) => (value === null ? "out of reach" : `± ${percent(value)
 /** Loads in words: "220 Ω, 680 Ω, no resistor". */
 export const loadsInWords = (loads) => loads.map((l) => ohms(l)).join(", ");
 
-function wanted(plan, set) {
-  if (plan.wanted_percent === null) return null;
+function wanted(set) {
+  if (set.wanted_u95_percent === undefined) return null;
   return set.seconds_for_wanted === null
-    ? `${percent(plan.wanted_percent)} in all bands is out of reach of any length of sweep: drift, resistors and input alone exceed it.`
-    : `${percent(plan.wanted_percent)} in all bands takes a sweep of ${Math.ceil(set.seconds_for_wanted)} s.`;
+    ? `${percent(set.wanted_u95_percent)} in all bands is out of reach of any length of sweep: drift, resistors and input alone exceed it.`
+    : `${percent(set.wanted_u95_percent)} in all bands takes a sweep of ${Math.ceil(set.seconds_for_wanted)} s.`;
 }
 
 /**
@@ -34,7 +34,7 @@ export function planTable(plan, { use = null, most = Infinity, changes = true } 
       table("Loads by their predicted 95 % uncertainty of |Z|, best first", heads, rows, { class: "cards" })),
     best ? el("p", {}, "Take the best in this order: ", el("strong", {}, loadsInWords(best.take_order_ohm)),
       ". The first load once more at the end shows the drift.") : null,
-    best && wanted(plan, best) ? el("p", {}, wanted(plan, best)) : null,
+    best && wanted(best) ? el("p", {}, wanted(best)) : null,
     changes && best?.changes.length ? table("What a change to the best would give", ["Change", "Worst band", "Median band"],
       best.changes.map((c) => [c.change, reach(c.predicted_worst_u95_percent), reach(c.predicted_median_u95_percent)])) : null,
     plan.notes.map((n) => el("p", {}, n)),

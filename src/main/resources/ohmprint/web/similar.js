@@ -8,9 +8,9 @@ import { percent } from "./format.js";
 const LIMIT = 20;
 
 function ranking(told, ref) {
-  const rows = told.likes.map((l) => [el("a", { href: `/library/${l.entry.id}` }, l.entry.label), whatItIs(l.entry), l.words,
-    percent(l.difference_percent), String(l.bands ?? ""), verdict(l.entry.verdict),
-    el("a", { href: "/compare" + query({ curves: `${ref},library:${l.entry.id}` }), "aria-label": `Compare with ${l.entry.label}` }, "Compare")]);
+  const rows = told.likes.map((l) => [el("a", { href: `/library/${l.id}` }, l.label), whatItIs(l), l.words,
+    percent(l.difference_percent), String(l.bands ?? ""), verdict(l.verdict),
+    el("a", { href: "/compare" + query({ curves: `${ref},library:${l.id}` }), "aria-label": `Compare with ${l.label}` }, "Compare")]);
   return [
     el("p", { class: "finding" }, told.caution),
     told.parallel_with_input ? el("p", { class: "finding" }, "The curve asked about is in parallel with its input, and so too low: state the input first.") : null,

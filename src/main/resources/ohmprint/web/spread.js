@@ -21,18 +21,21 @@ async function models() {
   return [...found.values()].sort((a, b) => a.model.localeCompare(b.model));
 }
 
-function plot(place, told) {
-  const range = { label: "5 % to 95 % of the units", hz: told.frequency_hz, value: told.median, low: told.low, high: told.high, colour: "quiet",
-    bandOnly: true, words: (i) => `${ohms(told.low[i])} to ${ohms(told.high[i])}` };
-  const median = { label: "Median", hz: told.frequency_hz, value: told.median, colour: "ink", words: (i) => ohms(told.median[i], 4) };
-  const units = told.units.map((u, i) => ({ ...magnitudeLine(u), low: undefined, high: undefined, colour: i, dashed: i, thin: true, words: (j) => bandOhms(u.bands, j) }));
+function plot(place, { spread, curves }) {
+  const of = (key) => spread.bands.map((b) => b[key]);
+  const [frequencies, middle, low, high] = ["frequency_hz", "median_ohm", "low_ohm", "high_ohm"].map(of);
+  const range = { label: "5 % to 95 % of the units", hz: frequencies, value: middle, low, high, colour: "quiet",
+    bandOnly: true, words: (i) => `${ohms(low[i])} to ${ohms(high[i])}` };
+  const median = { label: "Median", hz: frequencies, value: middle, colour: "ink", words: (i) => ohms(middle[i], 4) };
+  const units = spread.units.map(({ label }, i) => ({ ...magnitudeLine({ label, bands: curves[i] }), low: undefined, high: undefined, colour: i, dashed: i, thin: true,
+    words: (j) => bandOhms(curves[i], j) }));
   const hz = 1000;
   return graph(place, { title: "Magnitude of the source impedance of the units, in Ω over Hz", log: true, height: 20, hz, lines: [range, median, ...units] });
 }
 
 /** Keeping the range as a specification under a name. */
 function keep(told, workspace) {
-  const name = field({ label: "Name of the specification", value: `Spread of ${told.model}` });
+  const name = field({ label: "Name of the specification", value: `Spread of ${told.spread.model}` });
   const operator = field({ label: "Kept by", value: workspace.operator ?? "" });
   const go = el("button", { type: "submit", class: "main" }, "Keep as a specification");
   return el("form", { class: "stacked", novalidate: true, onsubmit: (event) => {
@@ -45,7 +48,7 @@ function keep(told, workspace) {
       notice(`${kept} is kept; it can be chosen when a curve is checked.`, "good");
     });
   } }, el("div", { class: "columns" }, name.node, operator.node), el("p", { class: "row" }, go,
-    el("button", { type: "button", onclick: () => save(new Blob([told.specification_yaml], { type: "application/yaml" }), `${told.model}.yaml`) }, "Save it as a file")),
+    el("button", { type: "button", onclick: () => save(new Blob([told.specification_yaml], { type: "application/yaml" }), `${told.spread.model}.yaml`) }, "Save it as a file")),
   el("details", {}, el("summary", {}, "Read it"), el("pre", { class: "scroll", tabindex: 0, role: "region", "aria-label": "The specification as YAML" }, told.specification_yaml)));
 }
 
@@ -68,17 +71,18 @@ export async function show(stage, address) {
     end = () => {};
     fill(result);
     const told = await get("/api/spread" + query(asked));
+    const { spread } = told;
     const place = el("section", { class: "sheet", "aria-label": "Spread" });
     fill(result, place,
       el("div", { class: "halves" },
-        el("section", { class: "sheet" }, el("h2", {}, `${count(told.units.length, "unit")} of ${[told.maker, told.model].filter(Boolean).join(" ")}`),
-          el("ul", {}, told.units.map((u) => el("li", {}, el("a", { href: `/library/${u.id}` }, u.label), " ", el("code", { class: "quiet-words" }, u.id)))),
-          told.notes.map((n) => el("p", {}, n)),
-          el("p", {}, el("a", { href: "/compare" + query({ curves: told.units.slice(0, 6).map((u) => `library:${u.id}`).join(",") }) }, "Compare the units"))),
+        el("section", { class: "sheet" }, el("h2", {}, `${count(spread.units.length, "unit")} of ${[spread.maker, spread.model].filter(Boolean).join(" ")}`),
+          el("ul", {}, spread.units.map((u) => el("li", {}, el("a", { href: `/library/${u.id}` }, u.label), " ", el("code", { class: "quiet-words" }, u.id)))),
+          spread.notes.map((n) => el("p", {}, n)),
+          el("p", {}, el("a", { href: "/compare" + query({ curves: spread.units.slice(0, 6).map((u) => `library:${u.id}`).join(",") }) }, "Compare the units"))),
         el("section", { class: "sheet" }, el("h2", {}, "As limits for others of its kind"), keep(told, workspace))));
     const drawn = plot(place, told);
     end = () => drawn.dispose();
-    place.prepend(el("p", { class: "quiet-words" }, `From ${hertz(told.frequency_hz[0])} to ${hertz(told.frequency_hz[told.frequency_hz.length - 1])}; of each unit its newest measurement.`));
+    place.prepend(el("p", { class: "quiet-words" }, `From ${hertz(spread.bands[0].frequency_hz)} to ${hertz(spread.bands[spread.bands.length - 1].frequency_hz)}; of each unit its newest measurement.`));
   };
   stage.append(el("h1", {}, "Spread of a model"),
     el("form", { class: "sheet stacked", novalidate: true, onsubmit: (event) => {

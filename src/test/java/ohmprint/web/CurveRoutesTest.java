@@ -58,10 +58,11 @@ class CurveRoutesTest {
                         - 1);
 
         assertThat(told.get("curves")).hasSize(2);
-        assertThat(d.at("/percent/" + i).asDouble()).isCloseTo(expected, within(RELATIVE * Math.abs(expected)));
-        assertThat(d.at("/percent_low/" + i).asDouble()).isLessThan(expected);
-        assertThat(d.at("/percent_high/" + i).asDouble()).isGreaterThan(expected);
-        assertThat(d.at("/significant/" + i).asBoolean()).isTrue();
+        assertThat(d.at("/bands/" + i + "/difference_percent").asDouble())
+                .isCloseTo(expected, within(RELATIVE * Math.abs(expected)));
+        assertThat(d.at("/bands/" + i + "/difference_low_percent").asDouble()).isLessThan(expected);
+        assertThat(d.at("/bands/" + i + "/difference_high_percent").asDouble()).isGreaterThan(expected);
+        assertThat(d.at("/bands/" + i + "/differs").asBoolean()).isTrue();
         assertThat(d.get("bands_that_differ").asInt()).isPositive();
         assertThat(bench.refused(400, "GET", "/api/compare?curves=session:unit-1", null))
                 .contains("1 curves", "two to 6");
@@ -83,11 +84,11 @@ class CurveRoutesTest {
                         .put("yaml", spread.get("specification_yaml").asText())
                         .toString());
 
-        assertThat(spread.get("units")).hasSize(3);
-        assertThat(spread.at("/low/5").asDouble())
-                .isLessThanOrEqualTo(spread.at("/median/5").asDouble());
-        assertThat(spread.at("/median/5").asDouble())
-                .isLessThanOrEqualTo(spread.at("/high/5").asDouble());
+        assertThat(spread.at("/spread/units")).hasSize(3);
+        assertThat(spread.at("/spread/bands/5/low_ohm").asDouble())
+                .isLessThanOrEqualTo(spread.at("/spread/bands/5/median_ohm").asDouble());
+        assertThat(spread.at("/spread/bands/5/median_ohm").asDouble())
+                .isLessThanOrEqualTo(spread.at("/spread/bands/5/high_ohm").asDouble());
         assertThat(check.at("/check/verdict").asText()).isNotEqualTo("outside");
         assertThat(bench.refused(400, "GET", "/api/spread?model=Auk", null)).contains("Auk");
     }
@@ -102,7 +103,7 @@ class CurveRoutesTest {
                 .asText();
         JsonNode told = bench.get("/api/like?curve=" + asked);
 
-        assertThat(told.at("/likes/0/entry/model").asText()).isEqualTo("Siskin");
+        assertThat(told.at("/likes/0/model").asText()).isEqualTo("Siskin");
         assertThat(told.get("likes").findValuesAsText("id"))
                 .as("a session is not compared with its own measurement in the library")
                 .hasSize(2)

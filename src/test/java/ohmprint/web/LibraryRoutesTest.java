@@ -48,7 +48,7 @@ class LibraryRoutesTest {
         byte[] file = Files.readAllBytes(bench.folder().resolve("unit-4/result/curve.json"));
         JsonNode first = new ObjectMapper().readTree(file).get("bands").get(3);
 
-        assertThat(again.get("fresh").asBoolean()).isFalse();
+        assertThat(again.get("new").asBoolean()).isFalse();
         // Source: the identifier is the beginning of the SHA-256 of the file, here by the library of Java.
         assertThat(id)
                 .isEqualTo(HexFormat.of()
@@ -99,7 +99,7 @@ class LibraryRoutesTest {
         assertThat(bench.refused(400, "POST", "/api/library", "{'curve':'session:unit-8'}"))
                 .contains("another unit");
         assertThat(bench.post("/api/library", "{'curve':'session:unit-8','again':true}")
-                        .get("fresh")
+                        .get("new")
                         .asBoolean())
                 .isTrue();
         assertThat(bench.refused(400, "POST", "/api/library/" + old + "/remove", "{'reason':' '}"))

@@ -33,11 +33,11 @@ class PageWarningsTest extends RibbonAndOutside {
         measured("ribbon", LABEL);
         String keep = "{\"curve\": \"session:ribbon\", \"operator\": \"%s\", \"notes\": %s}";
         JsonNode first = client.good("POST", "/api/library", keep.formatted("Ada Quill", "\"before the repair\""));
-        assertThat(first.path("fresh").asBoolean()).isTrue();
+        assertThat(first.path("new").asBoolean()).isTrue();
         assertThat(first.path("notes")).isEmpty();
 
         JsonNode same = client.good("POST", "/api/library", keep.formatted("Ada Quill", "null"));
-        assertThat(same.path("fresh").asBoolean()).isFalse();
+        assertThat(same.path("new").asBoolean()).isFalse();
         assertThat(same.path("notes")).isEmpty();
 
         JsonNode other = client.good("POST", "/api/library", keep.formatted("Bo Finch", "\"after it\""));
@@ -110,9 +110,8 @@ class PageWarningsTest extends RibbonAndOutside {
 
         JsonNode answer = client.good("POST", "/api/match", question + "{\"gain_db\": null, \"ein_dbu\": -128}}");
 
-        assertThat(answer.path("level").path("ein").asText()).isEqualTo("-128.0 dBu with a source of 150 Ω (assumed)");
+        assertThat(answer.path("ein").asText()).isEqualTo("-128.0 dBu with a source of 150 Ω (assumed)");
         assertThat(client.good("POST", "/api/match", question + "null}")
-                        .path("level")
                         .path("ein")
                         .isNull())
                 .isTrue();

@@ -33,9 +33,7 @@ class RecorderTest extends CoilBeforeThePage {
                     .path("recorder");
             assertThat(level.path("step").asText()).isEqualTo("level");
             assertThat(level.path("level").path("acceptable").asBoolean()).isTrue();
-            assertThat(level.path("level")
-                            .path("predicted_median_u95_percent")
-                            .asDouble())
+            assertThat(level.path("level").path("predicted_median_u95_percent").asDouble())
                     .isPositive();
             told("level-accepted");
 

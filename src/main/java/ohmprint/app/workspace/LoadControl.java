@@ -178,5 +178,6 @@ public final class LoadControl {
      * @param prediction loss, level and noise
      * @param ein equivalent input noise with the source that it counts as measured with, in words, or null
      */
-    public record Effect(LoadPrediction prediction, @Nullable String ein) {}
+    public record Effect(
+            LoadPrediction prediction, @Nullable String ein) {}
 }
