@@ -51,8 +51,8 @@ final class PackageTable {
                 "uncertainty",
                 "text");
         row("json", "app", "impedance", "library");
-        row("cli", "json", "text", "app", "impedance", "library");
-        row("web", "json", "app", "impedance", "library");
+        row("cli", "json", "text", "app", "impedance", "conformity", "library");
+        row("web", "json", "app", "impedance", "conformity", "library");
     }
 
     private PackageTable() {}

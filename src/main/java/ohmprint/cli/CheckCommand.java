@@ -8,6 +8,8 @@ import ohmprint.app.BadInputException;
 import ohmprint.app.check.CheckCurve;
 import ohmprint.app.check.CheckOutcome;
 import ohmprint.app.check.CheckRequest;
+import ohmprint.conformity.FaultPatterns.PossibleCause;
+import ohmprint.conformity.RequirementVerdict;
 
 /** {@code check}: does a curve meet a specification? */
 final class CheckCommand extends Command {
@@ -94,16 +96,17 @@ final class CheckCommand extends Command {
         console.line("against", outcome.specificationName());
         console.line("verdict", outcome.verdict());
         outcome.reasons().forEach(reason -> console.line("because", reason));
-        for (CheckOutcome.Requirement requirement : outcome.requirements()) {
+        for (RequirementVerdict requirement : outcome.requirements()) {
             console.line();
-            console.line(requirement.kind() + ": " + requirement.verdict());
-            indented("  ", "requires " + requirement.requires(), out);
+            console.line(
+                    requirement.kind().words() + ": " + requirement.conformity().word());
+            indented("  ", "requires " + requirement.words(), out);
             requirement.findings().forEach(finding -> indented("  ", finding, out));
         }
         if (!outcome.causes().isEmpty()) {
             console.line();
             console.line("What may be behind it (common practice, not measured; confirm before you solder)");
-            for (CheckOutcome.Cause cause : outcome.causes()) {
+            for (PossibleCause cause : outcome.causes()) {
                 indented("  ", cause.pattern() + ": " + cause.cause(), out);
                 indented("    ", "confirm: " + cause.confirm(), out);
                 indented("    ", "caution: " + cause.caution(), out);

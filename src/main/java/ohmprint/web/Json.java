@@ -42,6 +42,7 @@ import ohmprint.app.workspace.LibraryService;
 import ohmprint.app.workspace.LoadControl;
 import ohmprint.app.workspace.Recorder;
 import ohmprint.app.workspace.ResistanceValue;
+import ohmprint.conformity.RequirementVerdict;
 import ohmprint.impedance.Finding;
 import ohmprint.impedance.PredictedValue;
 import ohmprint.json.JsonObject;
@@ -231,7 +232,7 @@ final class Json {
     private static JsonObject check(CheckOutcome outcome) {
         return new JsonObject()
                 .raw("check", outcome.json())
-                .list("found", outcome.requirements(), CheckOutcome.Requirement::findings)
+                .list("found", outcome.requirements(), RequirementVerdict::findings)
                 .list("findings", outcome.findings(), MeasurementJson::finding);
     }
 

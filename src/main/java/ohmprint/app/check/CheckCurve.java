@@ -55,7 +55,8 @@ public final class CheckCurve {
         files.put(FILES.get(2), chart.png());
         files.put(FILES.get(0), ResultFolder.utf8(outcome.json() + "\n"));
         folder.write(files);
-        return outcome.writtenTo(out, FILES);
+        return new CheckOutcome(
+                measurement, specification, outcome.decided(), outcome.causes(), outcome.json(), out, FILES);
     }
 
     /** The decision on a measurement that is at hand; nothing is written. */
@@ -66,16 +67,7 @@ public final class CheckCurve {
                 measurement,
                 specification,
                 verdict,
-                verdict.conformity().word(),
-                verdict.requirements().stream()
-                        .map(r -> new CheckOutcome.Requirement(
-                                r.kind().words(), r.words(), r.conformity().word(), r.findings()))
-                        .toList(),
-                verdict.reasons(),
-                verdict.notes(),
-                causes.stream()
-                        .map(c -> new CheckOutcome.Cause(c.pattern(), c.cause(), c.confirm(), c.caution()))
-                        .toList(),
+                causes,
                 VerdictJson.write(specification, measurement, verdict, causes),
                 null,
                 List.of());

@@ -26,6 +26,7 @@ import ohmprint.chart.Sheet.Words;
 import ohmprint.circuit.fit.CircuitFit;
 import ohmprint.circuit.fit.FittedCircuit;
 import ohmprint.circuit.fit.FittedCircuit.Estimate;
+import ohmprint.conformity.RequirementVerdict;
 import ohmprint.impedance.BandBudget;
 import ohmprint.impedance.BandStatus;
 import ohmprint.impedance.BandValue;
@@ -180,13 +181,13 @@ final class SheetSections {
                 tone(check.verdict()),
                 Phrases.capital(check.verdict()) + ".",
                 "Specification: " + check.specificationName() + "."));
-        for (CheckOutcome.Requirement r : check.requirements()) {
+        for (RequirementVerdict r : check.requirements()) {
             List<String> sentences = new ArrayList<>();
-            sentences.add(Phrases.sentence(r.requires()));
+            sentences.add(Phrases.sentence(r.words()));
             r.findings().forEach(f -> sentences.add(Phrases.sentence(f)));
             blocks.add(new Notice(
-                    tone(r.verdict()),
-                    Phrases.capital(r.kind()) + ": " + r.verdict() + ".",
+                    tone(r.conformity().word()),
+                    Phrases.capital(r.kind().words()) + ": " + r.conformity().word() + ".",
                     String.join(" ", sentences)));
         }
         check.reasons().forEach(r -> blocks.add(new Words(Phrases.sentence(r))));

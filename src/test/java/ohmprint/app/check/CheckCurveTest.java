@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import ohmprint.app.BadInputException;
 import ohmprint.conformity.BandCheck;
+import ohmprint.conformity.FaultPatterns.PossibleCause;
 import ohmprint.conformity.RequirementVerdict;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -34,11 +35,9 @@ class CheckCurveTest {
     void theThreeRibbonsGetTheirVerdict(String name, String verdict) throws Exception {
         CheckOutcome outcome = check(name);
         assertThat(outcome.verdict()).isEqualTo(verdict);
+        assertThat(outcome.requirements()).extracting(r -> r.kind().words()).containsExactly("rated impedance", "mask");
         assertThat(outcome.requirements())
-                .extracting(CheckOutcome.Requirement::kind)
-                .containsExactly("rated impedance", "mask");
-        assertThat(outcome.requirements())
-                .allSatisfy(r -> assertThat(r.verdict()).isEqualTo(verdict));
+                .allSatisfy(r -> assertThat(r.conformity().word()).isEqualTo(verdict));
         assertThat(outcome.requirements())
                 .allSatisfy(r -> assertThat(r.findings()).isNotEmpty());
         assertThat(outcome.notes()).isEmpty();
@@ -48,8 +47,8 @@ class CheckCurveTest {
     @Test
     void shortedTurnsAreNamedWithTheirConfirmationAndCaution() throws Exception {
         CheckOutcome outcome = check("shorted");
-        assertThat(outcome.causes()).extracting(CheckOutcome.Cause::pattern).containsOnly("all of it low");
-        CheckOutcome.Cause first = outcome.causes().get(0);
+        assertThat(outcome.causes()).extracting(PossibleCause::pattern).containsOnly("all of it low");
+        PossibleCause first = outcome.causes().get(0);
         assertThat(first.cause()).isEqualTo("shorted turns in the transformer");
         assertThat(first.confirm()).isNotBlank();
         assertThat(first.caution()).contains("no ohmmeter on a ribbon");
