@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import ohmprint.estimation.RatioSmoothness;
 import ohmprint.estimation.RatioSmoothness.Band;
 import ohmprint.impedance.ChiSquare;
@@ -53,11 +54,11 @@ final class RoughRatio {
         }
     }
 
-    /** Two takes and the octaves of their ratio, ascending. */
-    private record Pair(Take take, Take other, List<Octave> octaves) {
-        static Pair of(TakeSet takes, Take take, Take other) {
+    /** Two takes by their place in the set, and the octaves of their ratio, ascending. */
+    private record Pair(int take, int other, List<Octave> octaves) {
+        static Pair of(TakeSet takes, int take, int other) {
             TreeMap<Long, List<Band>> all = new TreeMap<>();
-            for (Band band : RatioSmoothness.of(takes.bins(), takes.index(take), takes.index(other))) {
+            for (Band band : RatioSmoothness.of(takes.bins(), take, other)) {
                 long octave = Math.round(Math.log(band.frequencyHz() / 1000) / Math.log(FrequencyBands.OCTAVE_RATIO));
                 if (band.frequencyHz() >= FROM_HZ) {
                     all.computeIfAbsent(octave, o -> new ArrayList<>()).add(band);
@@ -85,7 +86,7 @@ final class RoughRatio {
                     .orElse(0);
         }
 
-        boolean holds(Take one) {
+        boolean holds(int one) {
             return take == one || other == one;
         }
 
@@ -97,47 +98,45 @@ final class RoughRatio {
             return high.isRough && high.residual > Math.pow(GROWTH, span) * low.residual;
         }
 
-        Finding finding(boolean known) {
+        Finding finding(List<Take> takes, boolean known) {
+            String file = takes.get(take).file();
+            String companion = takes.get(other).file();
             List<Octave> rough = octaves.stream().filter(Octave::isRough).toList();
-            String what =
-                    known ? "its ratio to " + other.file() : "the ratio of " + other.file() + " and " + take.file();
+            String what = known ? "its ratio to " + companion : "the ratio of " + companion + " and " + file;
             String where = Numbers.briefFrequency(rough.get(0).fromHz) + " to "
                     + Numbers.briefFrequency(rough.get(rough.size() - 1).toHz);
             String again = known ? "record it again" : "record both again";
             return (grows() ? Wording.PATH_CHANGED : Wording.ROUGH_RATIO)
-                    .of(known ? take.file() : null, what, where, Numbers.digits(100 * most(), 2), again);
+                    .of(known ? file : null, what, where, Numbers.digits(100 * most(), 2), again);
         }
     }
 
     /** What is to be said of aligned takes; nothing where all ratios are smooth. */
     static Optional<Finding> finding(TakeSet set) {
-        List<Take> takes = set.takes();
-        Take first = takes.get(0);
         List<Pair> pairs = new ArrayList<>();
-        for (Take take : takes.subList(1, takes.size())) {
-            pairs.add(Pair.of(set, take, first));
+        for (int k = 1; k < set.size(); k++) {
+            pairs.add(Pair.of(set, k, 0));
         }
         if (pairs.stream().noneMatch(Pair::isRough)) {
             return Optional.empty();
         }
-        for (int k = 1; k < takes.size(); k++) {
-            for (int l = k + 1; l < takes.size(); l++) {
-                pairs.add(Pair.of(set, takes.get(l), takes.get(k)));
+        for (int k = 1; k < set.size(); k++) {
+            for (int l = k + 1; l < set.size(); l++) {
+                pairs.add(Pair.of(set, l, k));
             }
         }
-        List<Pair> rough = pairs.stream().filter(Pair::isRough).toList();
-        List<Take> blamed = takes.stream()
-                .filter(t -> pairs.stream().allMatch(p -> p.holds(t) == p.isRough()))
-                .toList();
-        if (takes.size() < 3 || blamed.size() != 1) {
-            return Optional.of(worst(rough).finding(false));
+        Pair worst = pairs.stream()
+                .filter(Pair::isRough)
+                .max(Comparator.comparingDouble(Pair::most))
+                .orElseThrow();
+        // The take all of whose ratios are rough, while all others are smooth.
+        int[] blamed = IntStream.range(0, set.size())
+                .filter(k -> pairs.stream().allMatch(pair -> pair.holds(k) == pair.isRough()))
+                .toArray();
+        if (set.size() < 3 || blamed.length != 1) {
+            return Optional.of(worst.finding(set.takes(), false));
         }
-        Take take = blamed.get(0);
-        Pair pair = worst(rough);
-        return Optional.of((pair.take == take ? pair : new Pair(take, pair.take, pair.octaves)).finding(true));
-    }
-
-    private static Pair worst(List<Pair> rough) {
-        return rough.stream().max(Comparator.comparingDouble(Pair::most)).orElseThrow();
+        Pair named = worst.take == blamed[0] ? worst : new Pair(blamed[0], worst.take, worst.octaves);
+        return Optional.of(named.finding(set.takes(), true));
     }
 }
