@@ -24,7 +24,7 @@ import ohmprint.text.Numbers;
  * {@code src/site/markdown/decisions/smooth-ratio.md}.
  */
 final class RoughRatio {
-    private static final double FROM_HZ = 500;
+    private static final double FROM_HZ = 707;
     private static final double RESIDUAL = 0.01;
     private static final double SMALL_RESIDUAL = 0.003;
     private static final double MUCH = 3;
