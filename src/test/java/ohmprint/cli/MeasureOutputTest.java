@@ -61,6 +61,7 @@ class MeasureOutputTest {
                         "folder",
                         "files",
                         "findings",
+                        "consistency",
                         "measured_bands",
                         "rejected_bands",
                         "interval_bands",

@@ -2,6 +2,7 @@ package ohmprint.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
@@ -112,6 +113,15 @@ class OneConsistencyTest {
         Bench bench = Bench.written(contradicting());
         bench.run("measure", "x");
         assertThat(bench.stdout).contains(REFUTED, OCTAVE);
+    }
+
+    @Test
+    void aProgramIsToldTheSentences() throws Exception {
+        Bench bench = Bench.written(contradicting());
+        bench.run("measure", "x", "--json");
+        assertThat(new ObjectMapper().readTree(bench.stdout).get("consistency").toString())
+                .startsWith("[\"")
+                .contains(REFUTED, OCTAVE);
     }
 
     @Test
