@@ -31,6 +31,8 @@
  * wider than itself, when a circuit without it is less than 10 worse, or when its resonance lies outside the curve. Source: K. P. Burnham and
  * D. R. Anderson, Model Selection and Multimodel Inference, 2nd ed. 2002, 2.4, 2.5 and 4.3 (from memory).
  *
+ * <p>{@link ohmprint.circuit.fit.KramersKronig} asks before that whether a curve can be an impedance at all, whatever the circuit.
+ *
  * <p>{@link ohmprint.circuit.fit.SpiceSubcircuit} writes a circuit as a netlist of ordinary parts.
  *
  * <p>In use:
