@@ -3,10 +3,25 @@ package ohmprint.app.record;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.withinPercentage;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import ohmprint.app.measure.TakeFiles;
+import ohmprint.app.measure.TakeInspection;
+import ohmprint.audiodevice.RunReport;
+import ohmprint.audiofile.AudioFiles;
+import ohmprint.audiofile.WavEncoding;
+import ohmprint.audiofile.WavWriter;
+import ohmprint.dsp.SampleSource;
+import ohmprint.dsp.Samples;
 import ohmprint.impedance.Finding;
 import ohmprint.impedance.FindingCode;
+import ohmprint.session.Session;
+import ohmprint.session.SessionReader;
+import ohmprint.session.Take;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -16,6 +31,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** What is found in a take as soon as it is recorded: the step from the load before, wrong resistors, drift, spoilt sound. */
 @Tag("statistics")
 class TakeFaultsTest extends BenchInNumbers {
+    private static final int RATE = 44_100;
+
     /** 20·lg((1 + Z/y…)) by the divider with |Z| = 201 Ω at 1 kHz (closed form): 6.07 dB from 150 to 1500 Ω. */
     @Test
     void theStepBetweenLoadsIsTold() throws Exception {
@@ -145,6 +162,45 @@ class TakeFaultsTest extends BenchInNumbers {
         TakeReport report = take(recording, 150);
         assertThat(codes(report)).contains(FindingCode.CLIPPED);
         assertThat(report.usable()).isFalse();
+    }
+
+    @Test
+    void aTakeThatNoiseNearlyCoversIsToldWithItsContrast() throws Exception {
+        Recording recording = ready(150.0, 1500.0);
+        bench.noise = 300;
+        TakeReport report = take(recording, 150);
+        assertThat(report.findings())
+                .anySatisfy(
+                        f -> assertThat(f.message()).matches("stands only \\d+ dB above the noise; play louder, .*"));
+        bench.noise = 1;
+        recording.repeat();
+        assertThat(take(recording, 150).findings()).isEmpty();
+    }
+
+    @Test
+    void aTakeThatEndsInsideItsSoundIsTold() throws Exception {
+        Path session = Path.of("fixtures/sessions/ribbon-shorted-turns");
+        Session whole = new SessionReader(TakeFiles.probe()).read(session);
+        Take take = whole.takes().get(0);
+        double[] sound = PlayedSound.read(session.resolve("stimulus.wav"), RATE).samples();
+        Path folder = Files.createDirectories(folder());
+        try (SampleSource from = AudioFiles.open(session.resolve(take.file()));
+                WavWriter to = WavWriter.create(folder.resolve("cut.wav"), 1, RATE, WavEncoding.PCM_24)) {
+            int half = (int) from.frames() / 2;
+            to.write(new double[][] {Samples.channel(from, take.channel() - 1, half)}, 0, half);
+        }
+        assertThat(checked(whole, session, take.file(), sound)).noneMatch(m -> m.startsWith("ends before the sound"));
+        assertThat(checked(whole, folder, "cut.wav", sound))
+                .contains("ends before the sound has died away; give a longer tail or stop what still sounds");
+    }
+
+    private static List<String> checked(Session of, Path folder, String file, double[] sound) throws IOException {
+        Session session = new Session(folder, of.microphone(), of.input(), List.of());
+        TakeInspection seen =
+                TakeInspection.of(session, new Take(file, of.takes().get(0).load()));
+        RunReport run = new RunReport(seen.indicators().frames(), 24, false, 0);
+        return new RecordedTake(session, seen, run, sound, TakeLevels.of(seen), List.of())
+                .findings(null).stream().map(Finding::message).toList();
     }
 
     @Test
