@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import ohmprint.app.BadInputException;
 import ohmprint.app.circuit.CircuitOutcome;
+import ohmprint.app.circuit.CircuitOutcome.Causality;
 import ohmprint.app.circuit.CircuitOutcome.Value;
 import ohmprint.app.circuit.CircuitRequest;
 import ohmprint.app.circuit.FitCircuit;
@@ -87,6 +88,17 @@ final class CircuitCommand extends Command {
                         Numbers.digits(outcome.misfit().rmsPercent(), 2),
                         Numbers.digits(outcome.misfit().worstPercent(), 2),
                         Numbers.frequency(outcome.misfit().worstHz())));
+        Causality causality = outcome.causality();
+        if (causality != null) {
+            console.line(
+                    "causality",
+                    String.format(
+                            Locale.ROOT,
+                            "%s the Kramers-Kronig test (χ² %s, %.0f degrees of freedom)",
+                            causality.passed() ? "passes" : "fails",
+                            Numbers.digits(causality.left().value(), 4),
+                            causality.left().freedom()));
+        }
         console.line();
         if (outcome.follows()) {
             outcome.values().forEach(value -> print(value.words(), text(value), console));
@@ -141,6 +153,7 @@ final class CircuitCommand extends Command {
                                 .put("worst_percent", outcome.misfit().worstPercent())
                                 .put("worst_hz", outcome.misfit().worstHz())
                                 .put("chi_square_per_freedom", outcome.misfit().scatter()))
+                .put("kramers_kronig", json(outcome.causality()))
                 .list(
                         "others",
                         outcome.rivals(),
@@ -150,6 +163,18 @@ final class CircuitCommand extends Command {
                                 .put("behind", rival.behind()))
                 .put("notes", outcome.notes())
                 .put("file", outcome.file());
+    }
+
+    private static @Nullable JsonObject json(@Nullable Causality causality) {
+        return causality == null
+                ? null
+                : new JsonObject()
+                        .put("passed", causality.passed())
+                        .put("chi_square", causality.left().value())
+                        .put("degrees_of_freedom", causality.left().freedom())
+                        .put("p", causality.left().pValue())
+                        .put("from_hz", causality.fromHz())
+                        .put("to_hz", causality.toHz());
     }
 
     private static @Nullable JsonObject derived(@Nullable Value value, boolean follows) {

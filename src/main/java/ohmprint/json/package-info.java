@@ -9,6 +9,13 @@
  *
  * <p>Files that the program reads again are not written here but in {@code exchange}; what only the page tells, such as a
  * curve as columns, is a record of {@code app.workspace}.
+ *
+ * <p>In use:
+ *
+ * <pre>{@code
+ * JsonObject found = new JsonObject().put("folder", folder).put("ohm_at_1khz", 204.5);
+ * found.print(new java.io.PrintWriter(System.out, true));
+ * }</pre>
  */
 @org.jspecify.annotations.NullMarked
 package ohmprint.json;

@@ -106,6 +106,31 @@ class CircuitCommandTest {
         assertThat(names()).containsExactly("coil.cir", "curve.json");
     }
 
+    /** A real part that rises by 3 % in one place has another imaginary part than that of the coil. */
+    @Test
+    void aCurveWithAStepIsNoImpedance() throws IOException {
+        assertThat(run("circuit", coil("Bench coil 4"), "--json")).as(stderr).isZero();
+        assertThat(new ObjectMapper()
+                        .readTree(stdout)
+                        .at("/kramers_kronig/passed")
+                        .booleanValue())
+                .isTrue();
+        SourceModel stepped = hz -> COIL.impedance(hz).multiply(hz < 1000 ? 1 : 1.03);
+        run(
+                "circuit",
+                curve(ModelCurves.measurement(
+                        "Bench coil 4",
+                        "moving-coil",
+                        ModelCurves.noisy(stepped, FrequencyBands.within(12, 20, 20_000), 1e-3, 1))),
+                "--json");
+        JsonNode test = new ObjectMapper().readTree(stdout).get("kramers_kronig");
+        assertThat(test.get("passed").booleanValue()).isFalse();
+        assertThat(test.get("p").doubleValue()).isLessThan(1e-3);
+        assertThat(test.get("from_hz").doubleValue()).isLessThan(1100);
+        assertThat(test.get("to_hz").doubleValue()).isGreaterThan(900);
+        assertThat(stderr).contains("No linear circuit has this curve").contains("Measure again");
+    }
+
     @Test
     void aCurveThatNoCircuitFollowsGetsNoFileAndExitCodeThree() throws IOException {
         SourceModel waves = hz -> new Complex(200 + 120 * Math.sin(9 * Math.log(hz)), 90 * Math.cos(23 * Math.log(hz)));

@@ -2,6 +2,7 @@ package ohmprint.app.circuit;
 
 import java.nio.file.Path;
 import java.util.List;
+import ohmprint.impedance.ChiSquare;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -17,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param dcResistance resistance towards 0 Hz; null behind a capacitor
  * @param topInductance X/ω at the upper end
  * @param misfit how far the circuit is from the curve
+ * @param causality whether the curve can be an impedance at all; null where too few bands have a complex value
  * @param follows whether it follows the curve; if not, nothing was written
  * @param rivals best circuits of other families, nearest first
  * @param notes what to know, a sentence each
@@ -33,6 +35,7 @@ public record CircuitOutcome(
         @Nullable Value dcResistance,
         Value topInductance,
         Misfit misfit,
+        @Nullable Causality causality,
         boolean follows,
         List<Rival> rivals,
         List<String> notes,
@@ -76,4 +79,14 @@ public record CircuitOutcome(
      * @param behind by how much its criterion is worse
      */
     public record Rival(String family, String circuit, double behind) {}
+
+    /**
+     * The linear Kramers–Kronig test of the curve, {@link ohmprint.circuit.fit.KramersKronig}.
+     *
+     * @param passed whether chance explains what is left over
+     * @param left what is left over
+     * @param fromHz first midband of the stretch that stands out, hertz; NaN where none does
+     * @param toHz its last
+     */
+    public record Causality(boolean passed, ChiSquare left, double fromHz, double toHz) {}
 }

@@ -9,12 +9,16 @@ import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.NamedCurve;
 import ohmprint.app.Version;
+import ohmprint.app.circuit.CircuitOutcome.Causality;
 import ohmprint.circuit.fit.CircuitFit;
 import ohmprint.circuit.fit.Family;
 import ohmprint.circuit.fit.FittedCircuit;
 import ohmprint.circuit.fit.FittedCircuit.Estimate;
+import ohmprint.circuit.fit.KramersKronig;
 import ohmprint.circuit.fit.SpiceSubcircuit;
 import ohmprint.impedance.BandStatus;
+import ohmprint.impedance.ChiSquare;
+import ohmprint.impedance.ImpedanceCurve;
 import ohmprint.impedance.Measurement;
 import ohmprint.text.Numbers;
 import org.jspecify.annotations.Nullable;
@@ -58,7 +62,8 @@ public final class FitCircuit {
         }
         FittedCircuit.Misfit misfit = circuit.misfit();
         boolean follows = misfit.rmsPercent() < FAR_PERCENT || misfit.scatter() < FAR_SCATTER;
-        CircuitOutcome outcome = outcome(measurement, circuit, follows, follows ? out : null);
+        CircuitOutcome outcome =
+                outcome(measurement, circuit, causality(measurement.curve()), follows, follows ? out : null);
         if (follows && out != null) {
             NetlistFile.write(
                     out, SpiceSubcircuit.of(circuit, measurement.microphone().label(), comments(outcome)));
@@ -78,7 +83,11 @@ public final class FitCircuit {
     }
 
     private static CircuitOutcome outcome(
-            Measurement measurement, FittedCircuit circuit, boolean follows, @Nullable Path file) {
+            Measurement measurement,
+            FittedCircuit circuit,
+            @Nullable Causality causality,
+            boolean follows,
+            @Nullable Path file) {
         FittedCircuit.Misfit misfit = circuit.misfit();
         Estimate dc = circuit.dcResistance();
         return new CircuitOutcome(
@@ -93,19 +102,37 @@ public final class FitCircuit {
                 plain(circuit.topInductance()),
                 new CircuitOutcome.Misfit(
                         misfit.rmsPercent(), misfit.worstPercent(), misfit.worstHz(), misfit.scatter()),
+                causality,
                 follows,
                 circuit.rivals().stream()
                         .map(r -> new CircuitOutcome.Rival(r.family().word(), r.words(), r.behind()))
                         .toList(),
-                notes(measurement, circuit, follows),
+                notes(measurement, circuit, causality, follows),
                 file);
+    }
+
+    private static @Nullable Causality causality(ImpedanceCurve curve) {
+        KramersKronig.Result result = KramersKronig.test(curve);
+        if (result == null) {
+            return null;
+        }
+        KramersKronig.Stretch worst = result.worst();
+        return new Causality(
+                result.isImpedance(),
+                // Of an exact curve what is left is the arithmetic's, another number on each machine.
+                new ChiSquare(
+                        Math.rint(1e6 * result.left().value()) / 1e6,
+                        result.left().freedom()),
+                worst == null ? Double.NaN : worst.fromHz(),
+                worst == null ? Double.NaN : worst.toHz());
     }
 
     private static CircuitOutcome.Value plain(Estimate e) {
         return new CircuitOutcome.Value(e.name(), e.words(), e.unit(), e.value(), e.low(), e.high(), e.determined());
     }
 
-    private static List<String> notes(Measurement measurement, FittedCircuit circuit, boolean follows) {
+    private static List<String> notes(
+            Measurement measurement, FittedCircuit circuit, @Nullable Causality causality, boolean follows) {
         List<String> notes = new ArrayList<>();
         FittedCircuit.Misfit misfit = circuit.misfit();
         if (!follows) {
@@ -116,6 +143,14 @@ public final class FitCircuit {
                     "The circuit misses something: it is off by %.1f %% at %.0f Hz, more than the noise explains.",
                     misfit.worstPercent(),
                     misfit.worstHz()));
+        }
+        if (causality != null && !causality.passed()) {
+            notes.add("No linear circuit has this curve"
+                    + (Double.isNaN(causality.fromHz())
+                            ? ""
+                            : String.format(Locale.ROOT, " from %.0f to %.0f Hz", causality.fromHz(), causality.toHz()))
+                    + " (Kramers-Kronig test, p below 0.001): its real and imaginary part do not belong together."
+                    + " Measure again, and check whether something moved or disturbed a take.");
         }
         String transducer = measurement.microphone().transducer();
         if (transducer != null && !circuit.family().suits(transducer) && !transducer.equals("other")) {
