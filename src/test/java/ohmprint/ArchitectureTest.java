@@ -15,6 +15,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -33,6 +34,9 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** The packages of the project keep to their table, and each rule reports a class planted to break it. */
 class ArchitectureTest {
     private static final Map<String, ArchRule> RULES = ArchitectureRules.all();
+    /** Names in documents that are not types of the project. */
+    private static final Set<String> WORDS_OF_OTHERS = Set.of("ApplicationName", "HttpOnly");
+
     private static JavaClasses project;
 
     @BeforeAll
@@ -61,6 +65,30 @@ class ArchitectureTest {
                                 : Set.of(line.group(2).split(", "))));
 
         assertThat(guide).isEqualTo(PackageTable.rows());
+    }
+
+    /** A class that was renamed or merged is still named in a document: that sends a newcomer to look for nothing. */
+    @Test
+    void documentsNameTypesThatExist() throws IOException {
+        Pattern declared = Pattern.compile("\\b(?:class|record|enum|interface) (\\w+)");
+        Pattern named = Pattern.compile("`([A-Z][a-z]+(?:[A-Z][a-z]+)+)(?:\\.\\w+)?`");
+        Set<String> known = new TreeSet<>(WORDS_OF_OTHERS);
+        for (Path source : files(Path.of("src"), ".java")) {
+            declared.matcher(Files.readString(source)).results().forEach(found -> known.add(found.group(1)));
+        }
+        List<Path> documents = new ArrayList<>(files(Path.of("src/site/markdown"), ".md"));
+        documents.add(Path.of("DEVELOPERS.md"));
+        for (Path document : documents) {
+            assertThat(named.matcher(Files.readString(document)).results().map(found -> found.group(1)))
+                    .as(document.toString())
+                    .isSubsetOf(known);
+        }
+    }
+
+    private static List<Path> files(Path folder, String ending) throws IOException {
+        try (Stream<Path> all = Files.walk(folder)) {
+            return all.filter(file -> file.toString().endsWith(ending)).toList();
+        }
     }
 
     @TestFactory

@@ -305,13 +305,13 @@ public enum FindingCode {
         /** Which ratio; frequencies; percent; what to record. */
         PATH_CHANGED(
                 MOVED,
-                "%s is not smooth from %s (residual up to %s %%, growing with frequency), which no wrong load or gain causes:"
+                "%s is not smooth from %s (residual up to %s %% of the amplitude, growing with frequency), which no wrong load or gain causes:"
                         + " the microphone, the loudspeaker or something near them moved, or the air warmed; %s with nothing"
                         + " else touched"),
         /** The same. */
         ROUGH_RATIO(
                 DISTURBED,
-                "%s is not smooth from %s (residual up to %s %%), which no wrong load or gain causes: a contact opened, an"
+                "%s is not smooth from %s (residual up to %s %% of the amplitude), which no wrong load or gain causes: a contact opened, an"
                         + " automatic control changed the level, or one take contains another sound; check plugs and controls"
                         + " and %s");
 
