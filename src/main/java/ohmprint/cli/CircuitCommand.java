@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import ohmprint.app.BadInputException;
 import ohmprint.app.circuit.CircuitOutcome;
-import ohmprint.app.circuit.CircuitOutcome.Causality;
+import ohmprint.app.circuit.CircuitOutcome.Validity;
 import ohmprint.app.circuit.CircuitOutcome.Value;
 import ohmprint.app.circuit.CircuitRequest;
 import ohmprint.app.circuit.FitCircuit;
@@ -88,16 +88,16 @@ final class CircuitCommand extends Command {
                         Numbers.digits(outcome.misfit().rmsPercent(), 2),
                         Numbers.digits(outcome.misfit().worstPercent(), 2),
                         Numbers.frequency(outcome.misfit().worstHz())));
-        Causality causality = outcome.causality();
-        if (causality != null) {
+        Validity validity = outcome.validity();
+        if (validity != null) {
             console.line(
-                    "causality",
+                    "validity",
                     String.format(
                             Locale.ROOT,
-                            "%s the Kramers-Kronig test (χ² %s, %.0f degrees of freedom)",
-                            causality.passed() ? "passes" : "fails",
-                            Numbers.digits(causality.left().value(), 4),
-                            causality.left().freedom()));
+                            "real and imaginary part %s (Kramers-Kronig test, χ² %s, %.0f degrees of freedom)",
+                            validity.passed() ? "belong together" : "do not belong together",
+                            Numbers.digits(validity.left().value(), 4),
+                            validity.left().freedom()));
         }
         console.line();
         if (outcome.follows()) {
@@ -153,7 +153,7 @@ final class CircuitCommand extends Command {
                                 .put("worst_percent", outcome.misfit().worstPercent())
                                 .put("worst_hz", outcome.misfit().worstHz())
                                 .put("chi_square_per_freedom", outcome.misfit().scatter()))
-                .put("kramers_kronig", json(outcome.causality()))
+                .put("kramers_kronig", json(outcome.validity()))
                 .list(
                         "others",
                         outcome.rivals(),
@@ -165,16 +165,16 @@ final class CircuitCommand extends Command {
                 .put("file", outcome.file());
     }
 
-    private static @Nullable JsonObject json(@Nullable Causality causality) {
-        return causality == null
+    private static @Nullable JsonObject json(@Nullable Validity validity) {
+        return validity == null
                 ? null
                 : new JsonObject()
-                        .put("passed", causality.passed())
-                        .put("chi_square", causality.left().value())
-                        .put("degrees_of_freedom", causality.left().freedom())
-                        .put("p", causality.left().pValue())
-                        .put("from_hz", causality.fromHz())
-                        .put("to_hz", causality.toHz());
+                        .put("passed", validity.passed())
+                        .put("chi_square", validity.left().value())
+                        .put("degrees_of_freedom", validity.left().freedom())
+                        .put("p", validity.left().pValue())
+                        .put("from_hz", validity.fromHz())
+                        .put("to_hz", validity.toHz());
     }
 
     private static @Nullable JsonObject derived(@Nullable Value value, boolean follows) {

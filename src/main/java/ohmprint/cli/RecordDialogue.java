@@ -13,6 +13,7 @@ import ohmprint.app.record.Recording.Step;
 import ohmprint.app.record.TakeReport;
 import ohmprint.impedance.Finding;
 import ohmprint.json.JsonObject;
+import ohmprint.json.MeasurementJson;
 import ohmprint.json.RecordingJson;
 import ohmprint.text.Numbers;
 
@@ -310,7 +311,7 @@ final class RecordDialogue {
                                 : ", below 10 % from " + Numbers.frequency(predicted.fromHz()) + " to "
                                         + Numbers.frequency(predicted.toHz())));
             }
-            emit(RecordingJson.level(new JsonObject().put("event", "level"), report));
+            emit(RecordingJson.level(new JsonObject().put("event", "level"), report, MeasurementJson::findingAlone));
         }
 
         /** A take was recorded and checked. */
@@ -330,7 +331,7 @@ final class RecordDialogue {
                             ? ""
                             : String.format(Locale.ROOT, ", %+.2f dB against %s", step, report.comparedTo()),
                     report.usable() ? "good" : "not usable"));
-            emit(RecordingJson.take(new JsonObject().put("event", "take"), report));
+            emit(RecordingJson.take(new JsonObject().put("event", "take"), report, MeasurementJson::findingAlone));
         }
 
         /** What became of a take. */

@@ -27,8 +27,6 @@ import org.jspecify.annotations.Nullable;
  */
 public final class RatioSmoothness {
     private static final int BANDS_PER_OCTAVE = 12;
-    private static final double FROM_HZ = 40;
-    private static final double TO_HZ = 16_000;
     private static final int TERMS = 3;
     private static final double LEAST_BINS = 6;
     /** Signal over noise of a band, as a power ratio. */
@@ -51,9 +49,11 @@ public final class RatioSmoothness {
      * @param obs what aligned takes contain
      * @param k one take
      * @param l the other
+     * @param fromHz lowest midband, hertz
+     * @param toHz highest midband, hertz
      */
-    public static List<Band> of(BinObservations obs, int k, int l) {
-        FrequencyBands bands = FrequencyBands.within(BANDS_PER_OCTAVE, FROM_HZ, TO_HZ);
+    public static List<Band> of(BinObservations obs, int k, int l, double fromHz, double toHz) {
+        FrequencyBands bands = FrequencyBands.within(BANDS_PER_OCTAVE, fromHz, toHz);
         List<Band> out = new ArrayList<>();
         for (int b = 0; b < bands.size(); b++) {
             int from = obs.firstAtOrAbove(bands.lowerEdge(b));

@@ -228,7 +228,7 @@ record SharedFit(
      * load or level leaves as much over in the neighbouring blocks.
      */
     private static boolean[] disturbed(List<SharedInformation> parts, List<int[]> blocks, BinObservations obs) {
-        TreeMap<Long, List<SharedInformation>> all = byOctave(parts, blocks, obs);
+        TreeMap<Integer, List<SharedInformation>> all = byOctave(parts, blocks, obs);
         boolean[] out = new boolean[parts.size()];
         for (int b = 0; b < out.length; b++) {
             double[] ratios = ratios(all.getOrDefault(octave(blocks.get(b), obs), List.of()), obs);
@@ -239,9 +239,9 @@ record SharedFit(
     }
 
     /** Blocks by their octave about 1 kHz; those that could not be fitted are passed over. */
-    private static TreeMap<Long, List<SharedInformation>> byOctave(
+    private static TreeMap<Integer, List<SharedInformation>> byOctave(
             List<SharedInformation> parts, List<int[]> blocks, BinObservations obs) {
-        TreeMap<Long, List<SharedInformation>> all = new TreeMap<>();
+        TreeMap<Integer, List<SharedInformation>> all = new TreeMap<>();
         for (int b = 0; b < parts.size(); b++) {
             if (Double.isFinite(ratio(parts.get(b), obs))) {
                 all.computeIfAbsent(octave(blocks.get(b), obs), o -> new ArrayList<>())
@@ -268,9 +268,8 @@ record SharedFit(
         return sum;
     }
 
-    private static long octave(int[] block, BinObservations obs) {
-        double hz = Math.sqrt(obs.hz(block[0]) * obs.hz(block[1] - 1));
-        return Math.round(Math.log(hz / 1000) / Math.log(FrequencyBands.OCTAVE_RATIO));
+    private static int octave(int[] block, BinObservations obs) {
+        return FrequencyBands.octave(Math.sqrt(obs.hz(block[0]) * obs.hz(block[1] - 1)));
     }
 
     private static double ratio(SharedInformation sum, BinObservations obs) {
@@ -290,7 +289,7 @@ record SharedFit(
                     2 * obs.averages() * of.stream().mapToDouble(p -> p.freedom).sum();
             double middle = (ratios[ratios.length / 2] + ratios[(ratios.length - 1) / 2]) / 2;
             out.add(new Consistency.Octave(
-                    1000 * Math.pow(FrequencyBands.OCTAVE_RATIO, octave), new ChiSquare(freedom * middle, freedom)));
+                    FrequencyBands.octaveMidband(octave), new ChiSquare(freedom * middle, freedom)));
         });
         return out;
     }

@@ -94,6 +94,16 @@ public final class FrequencyBands {
         return position(fraction, hz) - first;
     }
 
+    /** Number of the octave that a frequency in hertz lies in; that about {@link #REFERENCE_HZ} is 0. */
+    public static int octave(double hz) {
+        return (int) Math.round(position(1, hz));
+    }
+
+    /** Midband of an octave by its number, hertz. */
+    public static double octaveMidband(int octave) {
+        return REFERENCE_HZ * Math.pow(OCTAVE_RATIO, octave);
+    }
+
     private static double offset(int fraction) {
         return fraction % 2 == 0 ? 0.5 : 0;
     }

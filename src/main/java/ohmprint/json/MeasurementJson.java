@@ -22,7 +22,7 @@ public final class MeasurementJson {
     }
 
     /** A finding where no take has to be told apart. */
-    static JsonObject findingAlone(Finding finding) {
+    public static JsonObject findingAlone(Finding finding) {
         return new JsonObject().put("code", finding.code().word()).put("message", finding.message());
     }
 

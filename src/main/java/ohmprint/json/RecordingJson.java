@@ -1,9 +1,10 @@
 package ohmprint.json;
 
-import java.util.List;
+import java.util.function.Function;
 import ohmprint.app.record.DeviceList;
 import ohmprint.app.record.LevelReport;
 import ohmprint.app.record.TakeReport;
+import ohmprint.impedance.Finding;
 
 /** What is told while a session is recorded: takes, the level, devices. */
 public final class RecordingJson {
@@ -18,8 +19,9 @@ public final class RecordingJson {
      * Adds what a take is like.
      *
      * @param json what it is told with, such as an event
+     * @param finding how each finding is told
      */
-    public static JsonObject take(JsonObject json, TakeReport report) {
+    public static JsonObject take(JsonObject json, TakeReport report, Function<Finding, JsonObject> finding) {
         return json.put("take", report.number())
                 .put("file", report.file())
                 .put("load_ohm", load(report.loadOhm()))
@@ -27,11 +29,11 @@ public final class RecordingJson {
                 .put("peak_dbfs", report.peakDbfs())
                 .put("noise_dbfs", report.noiseDbfs())
                 .put("step_db", report.stepDb())
-                .list("findings", report.findings(), MeasurementJson::findingAlone);
+                .list("findings", report.findings(), finding);
     }
 
     /** Adds what a trial of the level showed; what is predicted is null when nothing is. */
-    public static JsonObject level(JsonObject json, LevelReport report) {
+    public static JsonObject level(JsonObject json, LevelReport report, Function<Finding, JsonObject> finding) {
         LevelReport.Predicted predicted = report.predicted();
         return json.put("acceptable", report.acceptable())
                 .put("clipped", report.clipped())
@@ -42,7 +44,7 @@ public final class RecordingJson {
                 .put("predicted_median_u95_percent", predicted == null ? null : (Object) predicted.medianPercent())
                 .put("predicted_from_hz", predicted == null ? null : (Object) predicted.fromHz())
                 .put("predicted_to_hz", predicted == null ? null : (Object) predicted.toHz())
-                .list("findings", report.findings(), MeasurementJson::findingAlone);
+                .list("findings", report.findings(), finding);
     }
 
     /** The devices of {@code devices}. */
@@ -54,12 +56,8 @@ public final class RecordingJson {
                         device -> new JsonObject()
                                 .put("name", device.name())
                                 .put("description", device.description())
-                                .put("inputs", formats(device.inputs()))
-                                .put("outputs", formats(device.outputs())));
-    }
-
-    private static List<Object> formats(List<DeviceList.Format> formats) {
-        return JsonObject.list(formats, RecordingJson::format);
+                                .list("inputs", device.inputs(), RecordingJson::format)
+                                .list("outputs", device.outputs(), RecordingJson::format));
     }
 
     /** A format that was tried. */

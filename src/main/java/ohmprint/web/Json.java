@@ -192,16 +192,14 @@ final class Json {
     // Objects that the command line prints too, with what only the page shows of them.
 
     private static JsonObject take(TakeReport report) {
-        return RecordingJson.take(new JsonObject(), report)
-                .put("compared_to", report.comparedTo())
-                .list("findings", report.findings(), MeasurementJson::finding);
+        return RecordingJson.take(new JsonObject(), report, MeasurementJson::finding)
+                .put("compared_to", report.comparedTo());
     }
 
     private static JsonObject level(LevelReport report) {
         LevelReport.Predicted predicted = report.predicted();
-        return RecordingJson.level(new JsonObject(), report)
-                .put("predicted_expected_ohm", predicted == null ? null : (Object) predicted.expectedOhm())
-                .list("findings", report.findings(), MeasurementJson::finding);
+        return RecordingJson.level(new JsonObject(), report, MeasurementJson::finding)
+                .put("predicted_expected_ohm", predicted == null ? null : (Object) predicted.expectedOhm());
     }
 
     private static JsonObject format(DeviceList.Format format) {

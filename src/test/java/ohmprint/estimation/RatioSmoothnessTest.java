@@ -39,6 +39,11 @@ class RatioSmoothnessTest {
         return obs;
     }
 
+    /** The second take against the first. */
+    private static List<Band> bands(BinObservations obs) {
+        return RatioSmoothness.of(obs, 1, 0, 40, 16_000);
+    }
+
     /** A complex deviate with {@code E|x|² = variance}. */
     private static Complex gaussian(SplittableRandom draw, double variance) {
         double size = Math.sqrt(-variance * Math.log(1 - draw.nextDouble()));
@@ -56,7 +61,7 @@ class RatioSmoothnessTest {
     @ParameterizedTest
     @ValueSource(doubles = {1, 4, 8})
     void dividersLeaveNothingButNoise(double q) {
-        List<Band> bands = RatioSmoothness.of(drawn(hz -> divider(hz, q), 7), 1, 0);
+        List<Band> bands = bands(drawn(hz -> divider(hz, q), 7));
         assertThat(bands).hasSizeGreaterThan(70);
         assertThat(bands.stream().mapToDouble(b -> b.left().ratio()).average().orElseThrow())
                 .as("χ² over its freedom")
@@ -71,16 +76,13 @@ class RatioSmoothnessTest {
     @Test
     void anotherPathShowsItsSize() {
         double ripple = 0.02;
-        List<Band> bands = RatioSmoothness.of(
-                drawn(
-                        hz -> divider(hz, 1)
-                                .multiply(new Complex(0, 2 * Math.PI * hz * 1e-2)
-                                        .exp()
-                                        .multiply(ripple)
-                                        .add(1)),
-                        11),
-                1,
-                0);
+        List<Band> bands = bands(drawn(
+                hz -> divider(hz, 1)
+                        .multiply(new Complex(0, 2 * Math.PI * hz * 1e-2)
+                                .exp()
+                                .multiply(ripple)
+                                .add(1)),
+                11));
         Band high = bands.stream()
                 .filter(b -> b.frequencyHz() > 10_000 && b.frequencyHz() < 11_000)
                 .findFirst()
@@ -91,6 +93,6 @@ class RatioSmoothnessTest {
 
     @Test
     void takesBelowTheirNoiseAreNotJudged() {
-        assertThat(RatioSmoothness.of(drawn(hz -> new Complex(0.01), 3), 1, 0)).isEmpty();
+        assertThat(bands(drawn(hz -> new Complex(0.01), 3))).isEmpty();
     }
 }

@@ -104,4 +104,15 @@ class FrequencyBandsTest {
                 .min((a, b) -> Double.compare(Math.abs(a - hz), Math.abs(b - hz)))
                 .orElseThrow();
     }
+
+    /** Octave midbands 10^(3x/10) kHz: IEC 61260-1:2014, table of midbands (from memory). */
+    @Test
+    void octavesAreNumberedAboutOneKilohertz() {
+        assertThat(FrequencyBands.octaveMidband(-2)).isCloseTo(251.19, within(0.01));
+        assertThat(FrequencyBands.octaveMidband(4)).isCloseTo(15_848.9, within(0.1));
+        assertThat(FrequencyBands.octave(1000)).isZero();
+        assertThat(FrequencyBands.octave(707)).isEqualTo(-1);
+        assertThat(FrequencyBands.octave(709)).isZero();
+        assertThat(FrequencyBands.octave(15_000)).isEqualTo(4);
+    }
 }

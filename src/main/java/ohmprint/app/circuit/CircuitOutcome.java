@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  * @param dcResistance resistance towards 0 Hz; null behind a capacitor
  * @param topInductance X/ω at the upper end
  * @param misfit how far the circuit is from the curve
- * @param causality whether the curve can be an impedance at all; null where too few bands have a complex value
+ * @param validity whether the curve can be an impedance at all; null where too few bands have a complex value
  * @param follows whether it follows the curve; if not, nothing was written
  * @param rivals best circuits of other families, nearest first
  * @param notes what to know, a sentence each
@@ -35,7 +35,7 @@ public record CircuitOutcome(
         @Nullable Value dcResistance,
         Value topInductance,
         Misfit misfit,
-        @Nullable Causality causality,
+        @Nullable Validity validity,
         boolean follows,
         List<Rival> rivals,
         List<String> notes,
@@ -88,5 +88,5 @@ public record CircuitOutcome(
      * @param fromHz first midband of the stretch that stands out, hertz; NaN where none does
      * @param toHz its last
      */
-    public record Causality(boolean passed, ChiSquare left, double fromHz, double toHz) {}
+    public record Validity(boolean passed, ChiSquare left, double fromHz, double toHz) {}
 }

@@ -9,7 +9,7 @@ import java.util.stream.Stream;
 import ohmprint.app.BadInputException;
 import ohmprint.app.NamedCurve;
 import ohmprint.app.Version;
-import ohmprint.app.circuit.CircuitOutcome.Causality;
+import ohmprint.app.circuit.CircuitOutcome.Validity;
 import ohmprint.circuit.fit.CircuitFit;
 import ohmprint.circuit.fit.Family;
 import ohmprint.circuit.fit.FittedCircuit;
@@ -63,7 +63,7 @@ public final class FitCircuit {
         FittedCircuit.Misfit misfit = circuit.misfit();
         boolean follows = misfit.rmsPercent() < FAR_PERCENT || misfit.scatter() < FAR_SCATTER;
         CircuitOutcome outcome =
-                outcome(measurement, circuit, causality(measurement.curve()), follows, follows ? out : null);
+                outcome(measurement, circuit, validity(measurement.curve()), follows, follows ? out : null);
         if (follows && out != null) {
             NetlistFile.write(
                     out, SpiceSubcircuit.of(circuit, measurement.microphone().label(), comments(outcome)));
@@ -85,7 +85,7 @@ public final class FitCircuit {
     private static CircuitOutcome outcome(
             Measurement measurement,
             FittedCircuit circuit,
-            @Nullable Causality causality,
+            @Nullable Validity validity,
             boolean follows,
             @Nullable Path file) {
         FittedCircuit.Misfit misfit = circuit.misfit();
@@ -102,22 +102,22 @@ public final class FitCircuit {
                 plain(circuit.topInductance()),
                 new CircuitOutcome.Misfit(
                         misfit.rmsPercent(), misfit.worstPercent(), misfit.worstHz(), misfit.scatter()),
-                causality,
+                validity,
                 follows,
                 circuit.rivals().stream()
                         .map(r -> new CircuitOutcome.Rival(r.family().word(), r.words(), r.behind()))
                         .toList(),
-                notes(measurement, circuit, causality, follows),
+                notes(measurement, circuit, validity, follows),
                 file);
     }
 
-    private static @Nullable Causality causality(ImpedanceCurve curve) {
+    private static @Nullable Validity validity(ImpedanceCurve curve) {
         KramersKronig.Result result = KramersKronig.test(curve);
         if (result == null) {
             return null;
         }
         KramersKronig.Stretch worst = result.worst();
-        return new Causality(
+        return new Validity(
                 result.isImpedance(),
                 // Of an exact curve what is left is the arithmetic's, another number on each machine.
                 new ChiSquare(
@@ -132,7 +132,7 @@ public final class FitCircuit {
     }
 
     private static List<String> notes(
-            Measurement measurement, FittedCircuit circuit, @Nullable Causality causality, boolean follows) {
+            Measurement measurement, FittedCircuit circuit, @Nullable Validity validity, boolean follows) {
         List<String> notes = new ArrayList<>();
         FittedCircuit.Misfit misfit = circuit.misfit();
         if (!follows) {
@@ -144,11 +144,11 @@ public final class FitCircuit {
                     misfit.worstPercent(),
                     misfit.worstHz()));
         }
-        if (causality != null && !causality.passed()) {
+        if (validity != null && !validity.passed()) {
             notes.add("No linear circuit has this curve"
-                    + (Double.isNaN(causality.fromHz())
+                    + (Double.isNaN(validity.fromHz())
                             ? ""
-                            : String.format(Locale.ROOT, " from %.0f to %.0f Hz", causality.fromHz(), causality.toHz()))
+                            : String.format(Locale.ROOT, " from %.0f to %.0f Hz", validity.fromHz(), validity.toHz()))
                     + " (Kramers-Kronig test, p below 0.001): its real and imaginary part do not belong together."
                     + " Measure again, and check whether something moved or disturbed a take.");
         }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
 import ohmprint.estimation.RatioSmoothness;
@@ -18,13 +19,15 @@ import ohmprint.text.Numbers;
 /**
  * Takes whose ratio is not smooth against frequency: the path of the sound changed between them, or one of them is disturbed.
  *
- * <p>An octave is rough where the middle one of its bands leaves over {@value #RESIDUAL} or more of the amplitude and the octave as a
- * whole more than chance and a noise that is not quite as stated explain ({@code p < 10⁻⁶} and {@value #SOME} times the noise); or where most of its bands leave over {@value #MUCH} times the noise, and the
- * middle one {@value #SMALL_RESIDUAL} or more. Octaves below {@value #FROM_HZ} Hz are not judged: hum lies there. What the thresholds rest on is in
+ * <p>An octave is rough where it leaves over more than chance and a noise that is not quite as stated explain
+ * ({@code p < 10⁻⁶}, and more than {@value #SOME} times the noise), and the middle one of its bands {@value #RESIDUAL} or more of
+ * the amplitude; {@value #SMALL_RESIDUAL} is enough where most bands leave over {@value #MUCH} times the noise. Octaves are judged
+ * from {@value #FROM_HZ} Hz on: hum lies below. What the thresholds rest on is in
  * {@code src/site/markdown/decisions/smooth-ratio.md}.
  */
 final class RoughRatio {
     private static final double FROM_HZ = 707;
+    private static final double TO_HZ = 16_000;
     private static final double RESIDUAL = 0.01;
     private static final double SMALL_RESIDUAL = 0.003;
     private static final double MUCH = 3;
@@ -57,12 +60,10 @@ final class RoughRatio {
     /** Two takes by their place in the set, and the octaves of their ratio, ascending. */
     private record Pair(int take, int other, List<Octave> octaves) {
         static Pair of(TakeSet takes, int take, int other) {
-            TreeMap<Long, List<Band>> all = new TreeMap<>();
-            for (Band band : RatioSmoothness.of(takes.bins(), take, other)) {
-                long octave = Math.round(Math.log(band.frequencyHz() / 1000) / Math.log(FrequencyBands.OCTAVE_RATIO));
-                if (band.frequencyHz() >= FROM_HZ) {
-                    all.computeIfAbsent(octave, o -> new ArrayList<>()).add(band);
-                }
+            TreeMap<Integer, List<Band>> all = new TreeMap<>();
+            for (Band band : RatioSmoothness.of(takes.bins(), take, other, FROM_HZ, TO_HZ)) {
+                all.computeIfAbsent(FrequencyBands.octave(band.frequencyHz()), o -> new ArrayList<>())
+                        .add(band);
             }
             List<Octave> octaves = new ArrayList<>();
             all.forEach((octave, bands) -> {
@@ -98,9 +99,15 @@ final class RoughRatio {
             return high.isRough && high.residual > Math.pow(GROWTH, span) * low.residual;
         }
 
-        Finding finding(List<Take> takes, boolean known) {
+        /** What is said of it, about one of the two takes or about both. */
+        Finding finding(List<Take> takes, OptionalInt blamed) {
             String file = takes.get(take).file();
             String companion = takes.get(other).file();
+            if (blamed.isPresent() && blamed.getAsInt() == other) {
+                file = companion;
+                companion = takes.get(take).file();
+            }
+            boolean known = blamed.isPresent();
             List<Octave> rough = octaves.stream().filter(Octave::isRough).toList();
             String what = known ? "its ratio to " + companion : "the ratio of " + companion + " and " + file;
             String where = Numbers.briefFrequency(rough.get(0).fromHz) + " to "
@@ -129,14 +136,15 @@ final class RoughRatio {
                 .filter(Pair::isRough)
                 .max(Comparator.comparingDouble(Pair::most))
                 .orElseThrow();
-        // The take all of whose ratios are rough, while all others are smooth.
-        int[] blamed = IntStream.range(0, set.size())
-                .filter(k -> pairs.stream().allMatch(pair -> pair.holds(k) == pair.isRough()))
-                .toArray();
-        if (set.size() < 3 || blamed.length != 1) {
-            return Optional.of(worst.finding(set.takes(), false));
-        }
-        Pair named = worst.take == blamed[0] ? worst : new Pair(blamed[0], worst.take, worst.octaves);
-        return Optional.of(named.finding(set.takes(), true));
+        return Optional.of(worst.finding(set.takes(), blamed(set.size(), pairs)));
+    }
+
+    /** The one take all of whose ratios are rough, while all others are smooth; two takes cannot tell. */
+    private static OptionalInt blamed(int takes, List<Pair> pairs) {
+        return takes < 3
+                ? OptionalInt.empty()
+                : IntStream.range(0, takes)
+                        .filter(k -> pairs.stream().allMatch(pair -> pair.holds(k) == pair.isRough()))
+                        .findFirst();
     }
 }

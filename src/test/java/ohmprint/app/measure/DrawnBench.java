@@ -124,6 +124,15 @@ final class DrawnBench {
         return Arrays.stream(v).map(x -> x * by).toArray();
     }
 
+    /** File of the take that the mistake is in; a room warms before the last one. */
+    String faultyTake() {
+        return name(mistake == Mistake.WARMED_ROOM ? loads.length - 1 : wrong);
+    }
+
+    private static String name(int k) {
+        return "take-" + (k + 1) + ".wav";
+    }
+
     /** Writes the session. */
     TakeFolder write(Path parent) throws IOException {
         TakeFolder folder = new TakeFolder(Files.createDirectories(parent));
@@ -171,7 +180,7 @@ final class DrawnBench {
                 limit(take);
             }
             disturb(take, noiseRms);
-            String name = "take-" + (k + 1) + ".wav";
+            String name = name(k);
             if (reference) {
                 double[] monitor = heard(
                         sound,

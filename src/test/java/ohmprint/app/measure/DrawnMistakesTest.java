@@ -78,6 +78,23 @@ class DrawnMistakesTest {
         assertThat(m.usability()).isNotEqualTo(Usability.USABLE);
     }
 
+    /** Three ratios name the take that two of them share. */
+    @ParameterizedTest
+    @CsvSource({
+        "MOVED, 1, MOVED",
+        "MOVED, 4, MOVED",
+        "WARMED_ROOM, 5, MOVED",
+        "CONTACT, 3, DISTURBED",
+        "CONTACT, 5, DISTURBED"
+    })
+    void threeTakesNameTheOneThatIsNotSmooth(DrawnBench.Mistake mistake, long seed, FindingCode code) throws Exception {
+        DrawnBench bench = new DrawnBench(mistake, new double[] {150, 680, 2200}, seed);
+        assertThat(measurement(bench.write(dir.resolve("drawn"))).findings())
+                .filteredOn(f -> f.code() == code)
+                .extracting(f -> f.take())
+                .containsExactly(bench.faultyTake());
+    }
+
     @ParameterizedTest
     @CsvSource({"NONE, 1", "NONE, 3", "HUM, 1", "HUM, 5", "DRIFT, 3", "WRONG_LOAD, 5", "GAIN, 4"})
     void twoSmoothTakesAreNotAccused(DrawnBench.Mistake mistake, long seed) throws Exception {
